@@ -11,8 +11,8 @@ from tests.render.jobs import growing_plans, whole_plan
 from tests.trade.sample_jobs import inches, small, with_face
 from wizard.project.plan_of_project import plan_of
 from wizard.project.project import Project
-from wizard.render.cut_order import in_cutting_order
-from wizard.render.drawings.marks_and_fixings import FIGURES, rail_inside
+from wizard.trade.steps.cut_order import in_cutting_order
+from wizard.render.drawings.fixings_view import FIGURES, rail_inside
 from wizard.render.drawings.page_drawing import PICTURES, draw_page
 from wizard.render.drawings.page_sketch import PageSketch
 from wizard.render.drawings.roll_on_screen import rolls

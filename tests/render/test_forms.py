@@ -20,7 +20,7 @@ from tests.render.jobs import WHOLE, growing_plans, metric_plan, project_of, who
 from wizard.project.plan_of_project import job_of, plan_of
 from wizard.project.project import Project
 from wizard.render.csv_sheet import HEADS, safe
-from wizard.render.cut_order import in_cutting_order
+from wizard.trade.steps.cut_order import in_cutting_order
 from wizard.render.formats import Request, render
 from wizard.render.html_sheet import paper_html
 from wizard.render.plain_text import cell_len, literal

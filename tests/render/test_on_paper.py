@@ -13,7 +13,7 @@ from tests.render.jobs import WHOLE, project_of, whole_plan
 from tests.render.test_drawings import assert_inside
 from wizard.project.plan_of_project import plan_of
 from wizard.project.project import put_many
-from wizard.render.cut_order import cut_stretches, in_cutting_order
+from wizard.trade.steps.cut_order import cut_stretches, in_cutting_order
 from wizard.render.document import Block, Drawing, Heading, Pairs, Para, Steps, Table
 from wizard.render.drawings.lettering import lettering_width
 from wizard.render.drawings.roll_on_paper import rolls_on_paper

@@ -2,7 +2,7 @@
 
 A ticked step keeps the lengths it named, by figure, and a short mark of every number it told. Where the plan differs
 today, the interview, every sheet it concerns, `check` and the JSON say so in the same sentences. Marks of earlier
-versions were of the words themselves: where words were changed since, they say nothing, and the lengths alone count.
+versions were of other wordings: they say nothing, and the lengths alone count.
 """
 
 from __future__ import annotations
@@ -31,8 +31,8 @@ Marks = Mapping[str, str]
 _NUMBER: Final = re.compile(r"[0-9]+(?:[./][0-9]+)?")
 CUT: Final = "cut:"
 LABEL: Final = "label:"
-OF_NUMBERS: Final = "n"
-"""A mark that begins so is of numbers."""
+OF_NUMBERS: Final = "m"
+"""A mark that begins so is of the numbers in a step's lines as they stand now. Others were of earlier wordings."""
 NOT_KEPT: Final = "This file does not keep what the step said when you ticked it"
 REWRITTEN: Final = "Its instructions have changed since you ticked it: read it again."
 NEW_SIZES: Final = "The labels carry cut sizes, and those may have changed: compare them with the cut list."
@@ -55,8 +55,8 @@ def unticked(step_id: str) -> dict[str, object]:
 
 
 def mark_of(step: Step) -> str:
-    """A short mark of the numbers that a step tells, line by line, the sizes written down at it included."""
-    lines = (*step.lines, *step.settings, *step.written)
+    """A short mark of the numbers that a step tells, line by line, its list and the sizes written down included."""
+    lines = (*step.lines, *step.listed, *step.settings, *step.written)
     return OF_NUMBERS + _mark(" ".join(_NUMBER.findall(each)) for each in lines)
 
 
@@ -127,13 +127,13 @@ def _differences(step: Step, kept: FinishedStep, plan: Plan, marks: Callable[[Un
     steps as they are told in another unit."""
     ruler = ruler_of(plan.job)
     now = dict(_lengths(step, plan, ruler))
-    of_words = not (kept.told or OF_NUMBERS).startswith(OF_NUMBERS)
-    if not kept.lengths and of_words:
+    earlier = not (kept.told or OF_NUMBERS).startswith(OF_NUMBERS)
+    if not kept.lengths and earlier:
         # From before lengths were kept: nothing is known but that pieces were cut.
         return (f"{NOT_KEPT}; the plan now says: {cuts}.",) if (cuts := _cut_now(step, plan, now, ruler)) else ()
     then = {id: rounded(each, ruler.mark, how_shown(id)) for id, each in kept.lengths.items()}
     said = tuple(_said(plan, then, now, ruler)) if then else ()
-    if said or of_words or kept.told in (None, mark_of(step)):
+    if said or earlier or kept.told in (None, mark_of(step)):
         return said
     # The same plan in another unit reads otherwise, and tells the same.
     told_alike = any(kept.told == marks(unit).get(step.id) for unit in _units_of(kept) if unit != ruler.unit)

@@ -1,4 +1,4 @@
-"""The plan mark: a short digest of a job, by which a sheet and a file can be told to belong together."""
+"""The marks: short digests by which a sheet and a file are told to belong together, of the job and of its cuts."""
 
 from __future__ import annotations
 
@@ -11,8 +11,10 @@ from typing import Any, Final
 
 from msgspec import Struct
 
+from wizard.trade.cutting import Piece
 from wizard.trade.job_fields import Job, Section
 from wizard.trade.lengths import Length
+from wizard.trade.plan_records import Plan
 from wizard.trade.sections import CORNERS, is_on, place_round_bed
 
 LEFT_OUT: Final = frozenset({"kept", "foreign"})
@@ -32,10 +34,27 @@ def plan_mark(job: Job) -> str:
     in another order in the file, unless that changes the plan: lengths in hand are used, and sections of one side made,
     in the order in which they were entered.
     """
-    content = "\n".join(_leaves("", job))
+    letters = _letters("\n".join(_leaves("", job)), GROUP * GROUPS)
+    return "-".join(letters[at : at + GROUP] for at in range(0, len(letters), GROUP))
+
+
+def cut_mark(plan: Plan) -> str:
+    """The mark of the cut lists, as `7KQ2`: it tells a sheet whose cuts differ though nothing that was measured or
+    chosen does, as one from another version. Empty before anything is laid out."""
+    laid = [(layer, layer.cutting.best) for layer in plan.layers if layer.cutting is not None]
+    pieces = "\n".join(f"{layer.id} {each}" for layer, best in laid for each in map(_piece, best.pieces))
+    return _letters(pieces, GROUP) if pieces else ""
+
+
+def _piece(each: Piece) -> str:
+    lengths = (each.start, each.across, each.cut, each.width)
+    return f"{each.stretch} {each.strip} {each.order} {' '.join(str(length.inches) for length in lengths)}"
+
+
+def _letters(content: str, count: int) -> str:
+    """That many letters of a digest."""
     number = int.from_bytes(hashlib.sha256(content.encode("utf-8", "surrogatepass")).digest(), "big")
-    letters = [LETTERS[number >> 5 * at & 31] for at in range(GROUP * GROUPS)]
-    return "-".join("".join(letters[at : at + GROUP]) for at in range(0, len(letters), GROUP))
+    return "".join(LETTERS[number >> 5 * at & 31] for at in range(count))
 
 
 def _leaves(key: str, value: object) -> Iterator[str]:

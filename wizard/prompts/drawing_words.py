@@ -8,7 +8,6 @@ from typing import Final
 
 from wizard.interview.page import Page, Picture
 from wizard.prompts.console import said
-from wizard.render.cut_order import part_names
 from wizard.render.plain_text import with_capital
 from wizard.trade.drops_and_cut_lengths import LEAST_READINGS
 from wizard.trade.field_names import in_words, obstacle_name
@@ -18,6 +17,7 @@ from wizard.trade.job_fields import Job, Section
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.plan_records import Plan
 from wizard.trade.sections import ENDS, end_in_words, section_name, sections_on, short_read, side_of, stops_short
+from wizard.trade.steps.cut_order import part_names
 
 NOT_YET: Final = "not read yet"
 

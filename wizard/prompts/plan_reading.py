@@ -12,16 +12,17 @@ from msgspec.structs import replace
 
 from wizard.prompts.console import Do, SpokenPage, numbered, said, spoken_formula, spoken_length
 from wizard.prompts.conversation import Conversation
-from wizard.render.buying_sheet import buying_list
 from wizard.render.choosing_sheet import steps_of_fullness
-from wizard.render.cutting_sheet import layers
 from wizard.render.document import Block, Drawing, Table, points
 from wizard.render.figure_text import length_text, money_text, ratio_text, shop_text
-from wizard.render.hanging_sheet import fixing_lists, mark_tables
-from wizard.render.overview_sheet import section_measures
+from wizard.render.hanging_sheet import fixing_lists
+from wizard.render.making_up_sheet import marks
 from wizard.render.plain_text import with_capital
 from wizard.render.sheet_header import UNIT_WORDS
+from wizard.render.shop_sheet import buying_list
+from wizard.render.table_sheet import table
 from wizard.render.text_sheet import lines_of
+from wizard.render.workings_sheet import section_measures
 from wizard.trade.explain import explained
 from wizard.trade.figures import Figure
 from wizard.trade.formatting import how_shown, ruler_of
@@ -142,7 +143,7 @@ def _cautions(plan: Plan) -> list[Block]:
 
 
 SHEETS: Final[dict[str, Callable[[Plan], list[Block]]]] = {
-    "measures": section_measures, "full": steps_of_fullness, "cut": layers, "buy": buying_list, "marks": mark_tables,
+    "measures": section_measures, "full": steps_of_fullness, "cut": table, "buy": buying_list, "marks": marks,
     "hang": fixing_lists, "cautions": _cautions,
 }  # fmt: skip
 READINGS: Final = tuple(_reading(name, blocks) for name, blocks in SHEETS.items())

@@ -36,7 +36,7 @@ def _step_lines(talk: Conversation, step: Step) -> Iterator[str]:
         yield f"Caution: {caution.sentence}"
     if changed := talk.session.changed_since(step.id):
         yield f"Changed since you ticked it: {' '.join(changed)}"
-    yield from step.lines
+    yield from (*step.lines, *step.listed)
     for label, things in (("Tools", step.tools), ("Settings", step.settings)):
         yield f"{label}: {', '.join(things)}" if things else ""
     expected = f"about {counted(step.minutes, 'minute')}" if step.minutes else ""

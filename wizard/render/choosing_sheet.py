@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from wizard.render.cut_order import part_names
-from wizard.render.cutting_sheet import layer_title
 from wizard.render.document import Block, Heading, Para, Table, headed, paras
 from wizard.render.figure_text import money_text, ratio_text, shop_text, unitless
 from wizard.render.plain_text import with_capital
+from wizard.render.table_sheet import layer_title
 from wizard.trade.compare_ways import Comparison, cloth_value, compare
 from wizard.trade.formatting import ruler_of, shown
 from wizard.trade.fullness_offers import Row, finds_in_words, in_hand_lines, rows_of, without_buying
 from wizard.trade.job_fields import Cloth
 from wizard.trade.plan_records import Layer, Plan
+from wizard.trade.steps.cut_order import part_names
 from wizard.trade.steps.pattern_matching import WHY_OURS, matched_lines, ruled_in_print
 
 

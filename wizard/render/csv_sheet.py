@@ -9,11 +9,11 @@ import csv
 import io
 from typing import Final
 
-from wizard.render.cut_order import CutPiece, cut_pieces, part_names, stretch_name
 from wizard.render.plain_text import literal
 from wizard.render.sheet_header import header_of
 from wizard.trade.formatting import Ruler, number, ruler_of, shown
 from wizard.trade.plan_records import Plan
+from wizard.trade.steps.cut_order import CutPiece, cut_pieces, part_names, stretch_name
 
 LENGTHS: Final = ("from", "to", "across", "wide", "long")
 HEADS: Final = (
@@ -36,7 +36,7 @@ def cut_list_csv(plan: Plan) -> str:
     for layer in plan.layers:
         whose = (header.name, header.mark, layer.id, layer.name)
         since = changed.get(f"cut:{layer.id}", "")
-        for each in cut_pieces(layer):
+        for each in cut_pieces(plan.layers, layer):
             rows.writerow([safe(cell) for cell in (*whose, *_piece(each, names, ruler), since)])
     return stream.getvalue()
 

@@ -5,14 +5,12 @@ Texts are as the maker typed them; each form of output escapes them itself.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 from typing import Literal
 
 from msgspec import Struct
 
 from wizard.render.drawings.scene import Scene
-from wizard.trade.cautions import CAUTIONS
-from wizard.trade.plan_records import STAGES, Plan, Stage, Step
 
 
 class Heading(Struct, frozen=True):
@@ -45,12 +43,10 @@ class Table(Struct, frozen=True):
     """The columns aligned left; the others are aligned right, as figures are."""
     large: tuple[int, ...] = ()
     """The columns printed large, to be read from the far side of the cutting table."""
-
-
-class Ticks(Struct, frozen=True):
-    """Things to tick off: id and text of each. Ids never change, so that a tick is found again."""
-
-    items: tuple[tuple[str, str], ...]
+    boxes: tuple[str, ...] = ()
+    """One id a row where each has a box to tick; they never change, so that a tick is found again."""
+    blank: tuple[int, ...] = ()
+    """The columns to write in."""
 
 
 class Points(Struct, frozen=True):
@@ -60,26 +56,48 @@ class Points(Struct, frozen=True):
     items: tuple[str, ...]
 
 
-class Steps(Struct, frozen=True):
-    """Steps of the work; the cautions of each come before it and stay with it on one page."""
+class Box(Struct, frozen=True):
+    """A box to tick."""
 
-    items: tuple[Step, ...]
+    id: str
+    """Never changes, so that a tick is found again."""
+    label: str
+    """Whose it is, where a step has several; else empty."""
+    ticked: bool = False
+
+
+class WorkStep(Struct, frozen=True):
+    """A step of the work, once for all sections that it is done to. It stays on one page with its cautions."""
+
+    title: str
+    time: str
+    boxes: tuple[Box, ...]
+    cautions: tuple[str, ...]
+    """In full, before anything is done."""
+    as_before: str
+    """A few words for each caution that an earlier step of this sheet gave in full."""
+    changed: tuple[str, ...]
+    """What has changed since a box was ticked."""
+    body: tuple[str | Table, ...]
+    """What to do, in order; what differs from section to section as tables with a column for each."""
+    notes: tuple[str, ...]
+    """The maker's own."""
+
+
+class Work(Struct, frozen=True):
+    """Steps of the work, in the order of doing."""
+
+    items: tuple[WorkStep, ...]
 
 
 class Note(Struct, frozen=True):
     """A finding with its way out, or a figure with its formula, the values put in, the rule and its source."""
 
-    kind: Literal["finding", "reason"]
     title: str
     text: str
     lines: tuple[str, ...]
     small: str
     """The key in the file, or the rule and its source."""
-
-    @property
-    def label(self) -> str:
-        """What is printed before the small line."""
-        return "in the file: " if self.kind == "finding" else ""
 
 
 class Notes(Struct, frozen=True):
@@ -94,17 +112,8 @@ class Drawing(Struct, frozen=True):
     scene: Scene
     rows: int
     """How many lines it takes in characters."""
-    measured: bool = False
-    """True for a roll that runs down the page: in characters the running measure is printed beside it."""
-    paper: tuple[Scene, ...] = ()
-    """Its parts on paper, each of which fits on a page; empty where the scene itself is drawn."""
     legend: str = ""
-    """What its signs mean; printed once for all drawings with the same legend."""
-
-    @property
-    def on_paper(self) -> tuple[Scene, ...]:
-        """What is drawn on paper."""
-        return self.paper or (self.scene,)
+    """What its signs mean, in words; printed under it."""
 
 
 class Card(Struct, frozen=True):
@@ -117,12 +126,16 @@ class Card(Struct, frozen=True):
 
 
 class Cards(Struct, frozen=True):
-    """Labels."""
+    """Labels; on paper those of a label sheet where the printer has one in it."""
 
     items: tuple[Card, ...]
 
 
-Block = Heading | Para | Pairs | Table | Ticks | Points | Steps | Notes | Drawing | Cards
+class TrueScale(Struct, frozen=True):
+    """Lines of known length, to check that a printer prints at full size; nothing in characters."""
+
+
+Block = Heading | Para | Pairs | Table | Points | Work | Notes | Drawing | Cards | TrueScale
 
 
 def headed(title: str, level: Literal[1, 2], blocks: Sequence[Block]) -> list[Block]:
@@ -141,42 +154,15 @@ def paras(texts: Iterable[str]) -> list[Block]:
     return [Para(each) for each in texts]
 
 
-class CautionedStep(Struct, frozen=True):
-    """A step with the cautions before it."""
-
-    step: Step
-    before: tuple[str, ...]
-    """Cautions in full, then a line that names those given in full before an earlier step."""
-
-    @property
-    def changed(self) -> str:
-        """What has changed since the step was ticked; "" for nothing."""
-        return f"Changed since you ticked it: {' '.join(self.step.changed)}" if self.step.changed else ""
-
-    @property
-    def kit(self) -> list[tuple[str, str]]:
-        """Tools, settings and the maker's note, each with its label, where there are some."""
-        step = self.step
-        kit = {"tools": "; ".join(step.tools), "settings": "; ".join(step.settings), "note": step.note or ""}
-        return [(label, text) for label, text in kit.items() if text]
+MOST_COLUMNS = 6
+"""Columns of sections beside each other that a page holds."""
 
 
-def with_cautions(steps: Iterable[Step]) -> Iterator[CautionedStep]:
-    """The steps of one stage: a caution in full before the first step of its kind, named before each later one."""
-    seen: set[tuple[str, str]] = set()
-    for step in steps:
-        kind = step.id.partition(":")[0]
-        new = [each for each in step.cautions if (kind, each.id) not in seen]
-        names = [CAUTIONS[each.id].note for each in step.cautions if (kind, each.id) in seen]
-        seen |= {(kind, each.id) for each in new}
-        reminder = f"As before: {'; '.join(names)}."
-        yield CautionedStep(step, (*(each.sentence for each in new), *([reminder] if names else [])))
-
-
-def work_blocks(plan: Plan, *stages: Stage) -> list[Block]:
-    """The steps of these stages in the order of doing."""
-    blocks: list[Block] = []
-    for stage in (each for each in STAGES if each in stages):
-        steps = tuple(step for step in plan.work if step.stage == stage)
-        blocks += headed(f"Work: {stage}", 1, [Steps(steps)] if steps else [])
-    return blocks
+def side_by_side(names: Sequence[str], rows: Iterable[tuple[str, Sequence[str]]]) -> list[Table]:
+    """A label and a value for each of `names` in every row, as tables of as many columns as a page holds."""
+    kept = list(rows)
+    return [
+        Table(("", *names[at : at + MOST_COLUMNS]), tuple((label, *of[at : at + MOST_COLUMNS]) for label, of in kept))
+        for at in range(0, len(names), MOST_COLUMNS)
+        if kept
+    ]

@@ -7,11 +7,11 @@ from __future__ import annotations
 
 import base64
 import hashlib
-from collections.abc import Collection, Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from functools import cache
 from html import escape
 from importlib.resources import files
-from itertools import count, groupby, pairwise
+from itertools import count, pairwise
 from string import Template
 from typing import Final
 
@@ -19,7 +19,6 @@ from wizard.render.document import (
     Block,
     Card,
     Cards,
-    CautionedStep,
     Drawing,
     Heading,
     Note,
@@ -27,15 +26,13 @@ from wizard.render.document import (
     Pairs,
     Para,
     Points,
-    Steps,
     Table,
-    Ticks,
-    with_cautions,
+    TrueScale,
+    Work,
+    WorkStep,
 )
-from wizard.render.drawings.scene import Scene
 from wizard.render.drawings.scene_svg import to_svg
-from wizard.render.figure_text import time_text
-from wizard.render.plain_text import cell_len, literal, with_whole_lengths
+from wizard.render.plain_text import literal, with_whole_lengths
 from wizard.render.sheet_header import SheetHeader, header_blocks, header_of
 from wizard.render.sheet_kinds import Sheet, sheets_of
 from wizard.render.sheet_names import SheetId
@@ -47,8 +44,7 @@ def paper_html(plan: Plan, only: Collection[SheetId] | None = None, date: str | 
     """The sheets named in `only`, or the usual ones, as one HTML document. The same plan and date, the same bytes."""
     header, style, script = header_of(plan, date), _part("sheet.css"), _part("ticks.js")
     sheets, markup = sheets_of(plan, only), Markup(header)
-    # What holds for all sheets, and two lines of known length to check on paper that a printer prints at full size.
-    notes = markup.all(header_blocks(plan, header)) + _part("true_scale.html")
+    notes = markup.all(header_blocks(plan, header))
     return _filled(
         "printed_page.html",
         mark=header.mark,
@@ -122,26 +118,24 @@ class Markup:
                 return _pairs(rows)
             case Table():
                 return _table(each)
-            case Ticks(items):
-                return _list("ticks", (_box(id, text(words)) for id, words in items))
             case Points(kind, words):
                 return _list("points", (_POINTS[kind].format(text(one)) for one in words))
-            case Steps(steps):
-                return f'<ol class="steps">\n{"".join(map(_step, with_cautions(steps)))}</ol>\n'
+            case Work(steps):
+                return f'<ol class="steps">\n{"".join(map(_step, steps))}</ol>\n'
+            case TrueScale():
+                return _part("true_scale.html")
             case Notes(notes):
                 return "".join(map(_note, notes))
             case Cards(cards):
                 return f'<div class="cards">\n{"".join(self._card(card) for card in cards)}</div>\n'
             case Drawing():
-                named = before.text if isinstance(before, Heading) else ""
-                return "".join(self._drawing(scene, named) for scene in each.on_paper)
+                return self._drawing(each)
 
-    def _drawing(self, scene: Scene, named: str) -> str:
-        picture = to_svg(scene, f"offcut-{next(self._drawings)}")
-        # A drawing right under a heading with its title needs no caption.
-        title = "" if scene.title == named else f"<figcaption>{text(scene.title)}</figcaption>\n"
-        kind = ' class="to-scale"' if scene.to_scale else ""
-        return f"<figure{kind}>{title}{picture}</figure>\n"
+    def _drawing(self, drawing: Drawing) -> str:
+        picture = to_svg(drawing.scene, f"offcut-{next(self._drawings)}")
+        kind = ' class="to-scale"' if drawing.scene.to_scale else ""
+        legend = f'<p class="small">{text(drawing.legend)}</p>\n' if drawing.legend else ""
+        return f"<figure{kind}><figcaption>{text(drawing.scene.title)}</figcaption>\n{picture}</figure>\n{legend}"
 
     def _card(self, card: Card) -> str:
         up = f"<p><b>{WAY_UP}</b></p>" if card.way_up else ""
@@ -155,8 +149,9 @@ def _pairs(rows: Iterable[tuple[str, str]]) -> str:
 
 
 def _table(table: Table) -> str:
-    heads = _cells("th", table.heads, table)
-    rows = "".join(f"<tr>{_cells('td', row, table)}</tr>\n" for row in table.rows)
+    boxes = [f"<td>{_box(each, '')}</td>" for each in table.boxes] or [""] * len(table.rows)
+    heads = ('<th aria-label="done"></th>' if table.boxes else "") + _cells("th", table.heads, table)
+    rows = "".join(f"<tr>{box}{_cells('td', row, table)}</tr>\n" for box, row in zip(boxes, table.rows, strict=True))
     kind = "figures large" if table.large else "figures"
     return (
         f'<div class="wide"><table class="{kind}">\n<thead><tr>{heads}</tr></thead>\n<tbody>\n{rows}</tbody></table>'
@@ -193,20 +188,20 @@ _POINTS: Final = {
 """How a caution, a change in a finished step and a missing answer are written."""
 
 
-def _step(each: CautionedStep) -> str:
+def _step(each: WorkStep) -> str:
     """Cautions and title always stay on one page; the whole step does where it fits on one."""
-    step, time = each.step, time_text(each.step)
-    points = [*(("caution", words) for words in each.before), *([("changed", each.changed)] if each.changed else [])]
+    points = [*(("caution", words) for words in each.cautions), *(("changed", words) for words in each.changed)]
     before = "".join(_POINTS[kind].format(text(words)) for kind, words in points)
-    title = f"<b>{text(step.title)}</b>" + (f" <small>({time})</small>" if time else "")
-    lines = "".join(map(_lines, alike(step.lines)))
-    kit = "".join(f'<p class="kit">{label}: {text(words)}</p>' for label, words in each.kit)
-    box = _box(step.id, title, ticked=step.done)
-    return f'<li class="step whole"><div class="before">{before}{box}</div>{lines}{kit}</li>\n'
-
-
-def _lines(group: tuple[str, ...]) -> str:
-    return f'<div class="alike">{_paras(group)}</div>' if len(group) > 1 else _paras(group)
+    mark = f'<p class="caution as-before"><b>!</b>{text(each.as_before)}</p>' if each.as_before else ""
+    title = f"<b>{text(each.title)}</b>" + (f" <small>({text(each.time)})</small>" if each.time else "")
+    if len(each.boxes) == 1:
+        head = _box(each.boxes[0].id, title, ticked=each.boxes[0].ticked)
+    else:
+        boxes = "".join(_box(box.id, text(box.label), ticked=box.ticked) for box in each.boxes)
+        head = f'<p class="title">{title}</p><div class="boxes">{boxes}</div>'
+    notes = "".join(f'<p class="kit">note: {text(words)}</p>' for words in each.notes)
+    body = "".join(_table(part) if isinstance(part, Table) else f"<p>{text(part)}</p>" for part in each.body)
+    return f'<li class="step whole"><div class="before">{before}{mark}{head}</div>{body}{notes}</li>\n'
 
 
 def _paras(texts: Iterable[str]) -> str:
@@ -214,30 +209,8 @@ def _paras(texts: Iterable[str]) -> str:
 
 
 def _note(each: Note) -> str:
-    kind = "whole reason" if each.kind == "reason" else "whole"
     words = f"<p><b>{text(each.title)}:</b> {text(each.text)}</p>{_paras(each.lines)}"
-    return f'<div class="{kind}">{words}<p class="small">{each.label}{text(each.small)}</p></div>\n'
-
-
-LEAST_ALIKE: Final = 4
-"""Fewer lines than this stay as they are."""
-LONGEST_ALIKE: Final = 36
-"""Letters in a line that fits in half the width of a page."""
-
-
-def alike(lines: Sequence[str]) -> Iterator[tuple[str, ...]]:
-    """The lines in order, those of a run together, every other alone: a run has one first word, and short lines."""
-    for word, group in groupby(lines, _begins):
-        run = tuple(group)
-        if word and len(run) >= LEAST_ALIKE:
-            yield run
-        else:
-            yield from ((line,) for line in run)
-
-
-def _begins(line: str) -> str:
-    """The first word of a short line; nothing for a long one."""
-    return line.partition(" ")[0] if cell_len(line) <= LONGEST_ALIKE else ""
+    return f'<div class="whole reason">{words}<p class="small">{text(each.small)}</p></div>\n'
 
 
 def by_headings(blocks: Sequence[Block]) -> list[Sequence[Block]]:
@@ -247,7 +220,6 @@ def by_headings(blocks: Sequence[Block]) -> list[Sequence[Block]]:
 
 
 def stays_whole(group: Sequence[Block]) -> bool:
-    """True under a smaller heading, but not for steps or a drawing in parts: they would leave half a page empty."""
+    """True under a smaller heading, but not for steps: they would leave half a page empty."""
     first = group[0]
-    long = any(isinstance(each, Steps) or (isinstance(each, Drawing) and len(each.on_paper) > 1) for each in group)
-    return isinstance(first, Heading) and first.level > 1 and not long
+    return isinstance(first, Heading) and first.level > 1 and not any(isinstance(each, Work) for each in group)

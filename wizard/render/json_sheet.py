@@ -9,20 +9,21 @@ Kinds of values
 Some sheets only
     Every key is there whichever sheets --only names; what is on none of them is null.
         overview              sections, findings, cautions
-        buying                purchases, work
-        cutting               sections, layers, work
+        shop                  purchases, work
+        table                 sections, layers, work
         making-up, hanging    sections, work
-        marks                 sections
+        marks, survey         sections
         labels                sections, layers
         care                  cautions
         choosing              layers, and of each its fewest_joins, others, ways, advised, constraints and pattern;
                               fullness_steps, fullness_finds, fullness_in_hand, stopped
-        workings              figures
+        workings              findings, figures
     What is not named here is always there.
 
 Top level
     format      1
     plan_mark   short digest of the job, as on every sheet
+    cut_mark    short digest of the cut lists, or null
     date        as it was asked for, or null
     name, unit, ruler, currency   ruler is a length, the finest mark; unit that of every text
     complete    true when nothing is missing and nothing stops a figure
@@ -34,8 +35,8 @@ Top level
         marks_in, marks [{number, tape, flat, drop}]   from the left end; drop only where the hem follows the floor
         fixings {measured_from, spacing, leg, positions [{order, at}], skipped [length],
                  gaps [{from, to}]} or null
-        pieces {layer: [number]}                       layer is face, interlining or lining; numbers of its cut
-                                                       list, from the section's left end
+        pieces {layer: [number]}                       layer is face, interlining or lining; the pieces' numbers, which
+                                                       run on over all layers, from the section's left end
     layers      face, then the inner ones in use
         id, name, usable, used, roll, buy, cost
         cut [{section, width, length}]                 before joins, on the ruler mark
@@ -63,8 +64,8 @@ Top level
                                                    fullness_steps then holds those nearest to the fullness as it
                                                    is, without a gap; fullness_in_hand is null. Asked for by name,
                                                    with --only choosing, thirty times as much work goes into them
-    purchases   [{id, what, amount, cost, figures [id]}]
-    work        [{id, stage, title, section, lines, tools, settings, minutes, taken, done, note,
+    purchases   [{id, what, amount, cost, figures [id], needs, step, unit, price}]   needs and step: length or number
+    work        [{id, stage, title, section, lines, listed, tools, settings, minutes, taken, done, note,
                 figures [id], cautions [id],           taken: minutes it took, or null; done: true once it is ticked
                 changed [text]}]                       what is different now from what it told when it was ticked
     changed     [{id, title, sentences [text]}]        the finished steps that have changed, those included that the
@@ -87,8 +88,7 @@ from typing import Any, Final, cast
 
 from msgspec.structs import replace
 
-from wizard.project.plan_mark import plan_mark
-from wizard.render.cut_order import cut_pieces, in_cutting_order, pieces_of
+from wizard.project.plan_mark import cut_mark, plan_mark
 from wizard.render.sheet_names import TITLES, SheetId
 from wizard.trade.compare_ways import LaidWithin, LayerPlanner, cloth_value, compare, work_in
 from wizard.trade.cutting import Layout, Offcut, measured
@@ -100,21 +100,24 @@ from wizard.trade.fullness_steps import in_hand_within, steps_within
 from wizard.trade.job_fields import Cloth
 from wizard.trade.lengths import Length
 from wizard.trade.plan_records import FixingPlan, Layer, Part, Plan, Step
+from wizard.trade.steps.cut_order import cut_pieces, first_number, in_cutting_order, pieces_of
 from wizard.trade.steps.pattern_matching import lost_to_pattern, ruled_in_print
 
 FORMAT: Final = 1
 """Goes up when a key changes its meaning or goes away; a new key does not count."""
 KEYS: Final[dict[SheetId, tuple[str, ...]]] = {
     "overview": ("sections", "findings", "cautions"),
-    "buying": ("purchases", "work"),
-    "cutting": ("sections", "layers", "work"),
+    "shop": ("purchases", "work"),
+    "table": ("sections", "layers", "work"),
     "making-up": ("sections", "work"),
-    "hanging": ("sections", "work"),
     "marks": ("sections",),
-    "labels": ("sections", "layers"),
+    "hanging": ("sections", "work"),
     "care": ("cautions",),
+    "labels": ("sections", "layers"),
+    "survey": ("sections",),
+    "survey-empty": ("sections",),
     "choosing": ("layers",),
-    "workings": ("figures",),
+    "workings": ("findings", "figures"),
 }
 """Sheet -> the keys of what it shows, besides those of choosing."""
 ALWAYS: Final = ("changed", "missing")
@@ -136,6 +139,7 @@ def plan_json(plan: Plan, date: str | None = None, only: Collection[SheetId] | N
     return {
         "format": FORMAT,
         "plan_mark": plan_mark(plan.job),
+        "cut_mark": cut_mark(plan) or None,
         "date": date,
         "name": plan.job.name,
         "unit": ruler.unit,
@@ -163,9 +167,12 @@ def _objects(part: str, fields: str) -> Callable[[Plan, Ruler], list[Json]]:
     return lambda plan, ruler: [object_json(each, fields, ruler) for each in getattr(plan, part)]
 
 
+_STEP: Final = "id stage title section lines listed tools settings minutes taken done note figures"
+
+
 def _step(step: Step, ruler: Ruler) -> Json:
     return {
-        **object_json(step, "id stage title section lines tools settings minutes taken done note figures", ruler),
+        **object_json(step, _STEP, ruler),
         "cautions": [each.id for each in step.cautions],
         "changed": list(step.changed),
     }
@@ -173,7 +180,7 @@ def _step(step: Step, ruler: Ruler) -> Json:
 
 PARTS: Final[dict[str, Callable[[Plan, Ruler], Any]]] = {
     "sections": lambda plan, ruler: [section_json(plan, part, ruler) for part in plan.parts],
-    "purchases": _objects("purchases", "id what amount cost figures"),
+    "purchases": _objects("purchases", "id what amount cost figures needs step unit price"),
     "work": lambda plan, ruler: [_step(each, ruler) for each in plan.work],
     "changed": _objects("changed", "id title sentences"),
     "findings": _objects("findings", "id level key sentence way_out kept"),
@@ -230,7 +237,7 @@ def section_json(plan: Plan, part: Part, ruler: Ruler) -> Json:
         "marks_in": part.marks_in,
         "marks": [object_json(each, "number tape flat drop", ruler) for each in part.marks],
         "fixings": _fixings(part.fixings, ruler),
-        "pieces": {layer.id: _numbers(layer, part.id) for layer in plan.layers if layer.cutting is not None},
+        "pieces": {layer.id: _numbers(plan, layer, part.id) for layer in plan.layers if layer.cutting is not None},
     }
 
 
@@ -245,13 +252,14 @@ def _fixings(plan: FixingPlan | None, ruler: Ruler) -> Json | None:
     }
 
 
-def _numbers(layer: Layer, part_id: str) -> list[int]:
-    """The part's pieces by their numbers in the cut list, from its left end."""
-    return [each.number for each in pieces_of(part_id, cut_pieces(layer))]
+def _numbers(plan: Plan, layer: Layer, part_id: str) -> list[int]:
+    """The part's pieces by their numbers, from its left end."""
+    return [each.number for each in pieces_of(part_id, cut_pieces(plan.layers, layer))]
 
 
-def layer_json(layer: Layer, ruler: Ruler, *, choosing: bool = True) -> Json:
-    """One layer, as described in json_sheet. `choosing` False leaves out the layouts it may be chosen from."""
+def layer_json(layer: Layer, ruler: Ruler, first: int, *, choosing: bool = True) -> Json:
+    """One layer, as described in json_sheet. `first`: the number of its first piece; `choosing` False leaves out the
+    layouts it may be chosen from."""
     cutting = layer.cutting
     fewest = cutting.fewest_joins if cutting and choosing else None
     others = cutting.others if cutting and choosing else ()
@@ -264,9 +272,9 @@ def layer_json(layer: Layer, ruler: Ruler, *, choosing: bool = True) -> Json:
         ],
         "needs": [object_json(each, "key words", ruler) for each in layer.needs],
         "refused": layer.refused.reason if layer.refused else None,
-        "cutting": _layout(layer, cutting.best, ruler) if cutting else None,
-        "fewest_joins": _layout(layer, fewest, ruler) if fewest else None,
-        "others": [_layout(layer, each, ruler) for each in others] if choosing else None,
+        "cutting": _layout(layer, cutting.best, ruler, first) if cutting else None,
+        "fewest_joins": _layout(layer, fewest, ruler, first) if fewest else None,
+        "others": [_layout(layer, each, ruler, first) for each in others] if choosing else None,
     }
 
 
@@ -276,7 +284,7 @@ _PIECE: Final = (
 )
 
 
-def _layout(layer: Layer, layout: Layout, ruler: Ruler) -> Json:
+def _layout(layer: Layer, layout: Layout, ruler: Ruler, first: int) -> Json:
     return {
         "way": layout.way,
         "widths": sum(each.rows for each in layout.uses),
@@ -284,7 +292,7 @@ def _layout(layer: Layer, layout: Layout, ruler: Ruler) -> Json:
         "flats": [{"section": strip, "width": length_json(width, ruler)} for strip, width in layout.flats],
         "proof": object_json(layout.proof, "least by bound among fewest_joins saves:up", ruler),
         "uses": [object_json(each, "stretch length widths=rows", ruler) for each in layout.uses],
-        "pieces": [object_json(each, _PIECE, ruler) for each in in_cutting_order(layer, layout)],
+        "pieces": [object_json(each, _PIECE, ruler) for each in in_cutting_order(layer, layout, first)],
         "offcuts": [_offcut(each, ruler) for each in layout.offcuts],
     }
 
@@ -311,7 +319,9 @@ BY_NAME: Final = 30
 def without_choosing(plan: Plan, ruler: Ruler) -> tuple[list[Json], Json]:
     """The layers with nothing to choose from, and the keys of fullness, all null."""
     ways = dict.fromkeys(WAYS)
-    return [layer_json(each, ruler, choosing=False) | ways for each in plan.layers], dict.fromkeys(FULLNESS)
+    return [
+        layer_json(each, ruler, first_number(plan.layers, each), choosing=False) | ways for each in plan.layers
+    ], dict.fromkeys(FULLNESS)
 
 
 def with_choosing(plan: Plan, ruler: Ruler, *, by_name: bool) -> tuple[list[Json], Json]:
@@ -319,7 +329,9 @@ def with_choosing(plan: Plan, ruler: Ruler, *, by_name: bool) -> tuple[list[Json
     work = work_in(plan) * (BY_NAME if by_name else 1)
     lay = LaidWithin(plan, int(BESIDE * work))
     bounded = [replace(each, cutting=lay.with_ways(each.cutting)) for each in plan.layers]
-    layers = [layer_json(each, ruler) | _ways(plan, each, ruler, lay) for each in bounded]
+    layers = [
+        layer_json(each, ruler, first_number(plan.layers, each)) | _ways(plan, each, ruler, lay) for each in bounded
+    ]
     return layers, _fullness(plan, ruler, work, lay)
 
 

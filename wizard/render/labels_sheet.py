@@ -1,32 +1,29 @@
-"""Labels to cut out and pin on, one for each section and each piece; the care label."""
+"""Labels to pin on, one for each section and each piece; and the care label."""
 
 from __future__ import annotations
 
 from typing import Final
 
-from wizard.render.cut_order import CutPiece, cut_pieces, part_names
-from wizard.render.cutting_sheet import layer_title
-from wizard.render.document import Block, Card, Cards, Heading, Pairs, Para, headed, points
+from wizard.render.document import Block, Card, Cards, Para
 from wizard.render.figure_text import length_text, size_text
-from wizard.trade.cautions import SOURCE, care_of
+from wizard.render.table_sheet import layer_title
+from wizard.trade.cautions import care_of
 from wizard.trade.formatting import Ruler, ruler_of, shown
 from wizard.trade.plan_records import Layer, Part, Plan
+from wizard.trade.steps.cut_order import CutPiece, cut_pieces, part_names
 
 
 def labels(plan: Plan) -> list[Block]:
-    """The sections' labels, then the pieces' of each layer in cutting order."""
+    """The pieces' labels in the order of cutting, then the sections'."""
     ruler, names = ruler_of(plan.job), part_names(plan)
-    sections = tuple(_section(part, ruler) for part in plan.parts)
-    blocks = headed("Sections", 1, [Cards(sections)] if sections else [])
-    for layer in plan.layers:
-        cards = tuple(_piece(each, layer, names, ruler) for each in cut_pieces(layer))
-        blocks += headed(f"Pieces: {layer_title(layer)}", 1, [Cards(cards)] if cards else [])
-    return blocks
+    pieces = [_piece(each, layer, names, ruler) for layer in plan.layers for each in cut_pieces(plan.layers, layer)]
+    cards = (*pieces, *(_section(part, ruler) for part in plan.parts))
+    return [Cards(cards)] if cards else []
 
 
 def _section(part: Part, ruler: Ruler) -> Card:
-    finished = f"finished: {length_text(part.gathered, ruler)} long, drop {_drop(part, ruler)}"
-    return Card(part.name, (f"left end: {part.left_is}; right end: {part.right_is}", finished))
+    finished = f"finished {length_text(part.gathered, ruler)}, drop {_drop(part, ruler)}"
+    return Card(part.name, (f"{part.left_is} left, {part.right_is} right", finished))
 
 
 def _drop(part: Part, ruler: Ruler) -> str:
@@ -38,34 +35,22 @@ def _drop(part: Part, ruler: Ruler) -> str:
 
 
 def _piece(each: CutPiece, layer: Layer, names: dict[str, str], ruler: Ruler) -> Card:
-    size = size_text(*each.size, ruler)
-    begins = () if each.begins is None else (f"begins with row {each.begins} of the pattern",)
-    return Card(f"no. {each.number}", (layer_title(layer), each.name(names), size, *begins))
+    begins = "" if each.begins is None else f", row {each.begins}"
+    return Card(
+        f"no. {each.number}", (f"{each.name(names)}{begins}", size_text(*each.size, ruler, "up"), layer_title(layer))
+    )
 
 
 FIRST: Final = (
     "Follow the cloth's own label where it is stricter. This is advice, not a claim that the skirt meets any rule."
 )
-PROCESSES: Final = {
-    "wash": "washing",
-    "bleach": "bleaching",
-    "dry": "drying",
-    "iron": "ironing",
-    "professional": "cleaning",
-}
 TAKE_OFF: Final = "Take the skirt off the rail first, and take out anything pinned in."
 
 
 def care(plan: Plan) -> list[Block]:
-    """The strictest of the layers, process by process."""
+    """One small card: the strictest of the layers, process by process."""
     if not plan.parts:
         return []
-    lines = care_of(plan.job)
-    names = "; ".join(f"{layer.id}: {layer.name}" for layer in plan.layers)
-    return [
-        *points("caution", [FIRST]),
-        Cards((Card(plan.job.name or "Bed skirt", (*(each.says for each in lines), TAKE_OFF), way_up=False),)),
-        Heading("Why", 2),
-        Pairs(tuple((PROCESSES[each.process], "; ".join(each.because)) for each in lines)),
-        Para(f"Layers: {names}. {SOURCE}."),
-    ]
+    layers = "; ".join(f"{layer.id}: {layer.name}" for layer in plan.layers)
+    lines = (*(each.says for each in care_of(plan.job)), TAKE_OFF, layers)
+    return [Cards((Card(plan.job.name or "Bed skirt", lines, way_up=False),)), Para(FIRST)]

@@ -1,71 +1,62 @@
-"""What looks wrong, what is missing, every section's measures and drop readings, all cautions."""
+"""One page to look at, and to show: the bed from above, each section as it hangs, the cloth, and what is still open."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator
 from typing import Final
 
-from wizard.render.document import Block, Note, Notes, Table, headed, points
-from wizard.render.figure_text import ratio_text, unitless, unitless_row
-from wizard.trade.figures import Need
-from wizard.trade.formatting import Ruler, ruler_of
-from wizard.trade.plan_records import Finding, Part, Plan, Reading
+from wizard.render.document import Block, Drawing, Pairs, headed, points
+from wizard.render.drawings.bed_view import bed_view
+from wizard.render.drawings.finished_view import finished
+from wizard.render.drawings.page_sketch import PageSketch
+from wizard.render.figure_text import ratio_text
+from wizard.trade.field_names import first_up
+from wizard.trade.formatting import ruler_of, shown
+from wizard.trade.plan_records import Plan
+from wizard.trade.purchases import cloth_to_ask_for
+from wizard.trade.stock import cloth_of
+
+COLUMNS: Final = 72
+BED_ROWS: Final = 16
+SECTION_ROWS: Final = 7
+"""Size of the drawings in characters."""
 
 
 def overview(plan: Plan) -> list[Block]:
-    """What looks wrong, what is missing, every section's measures, all cautions."""
+    """What it will look like, what it is made of, and what is still open."""
+    ruler = ruler_of(plan.job)
+    hung = [each for each in (finished(part, ruler) for part in plan.parts) if each is not None]
+    unanswered = [
+        *(each.words for each in plan.missing),
+        *(f"to find out later: {each.words}" for each in plan.later),
+    ]
+    look_at = [each.sentence for each in plan.findings if each.level in ("stop", "warn") and not each.kept]
     return [
-        *headed("Findings", 1, [Notes(tuple(map(_note, plan.findings)))] if plan.findings else []),
-        *headed("Still to answer", 1, _needs(plan.missing)),
-        *headed("To find out", 1, _needs(plan.later)),
-        *section_measures(plan),
-        *headed("Cautions", 1, points("caution", (each.sentence for each in plan.cautions))),
+        *bed_drawing(plan),
+        *(Drawing(each, SECTION_ROWS) for each in hung),
+        Pairs(tuple(_about(plan))),
+        *headed("Still open", 2, points("missing", (first_up(each) for each in unanswered))),
+        *headed("To look at", 2, points("missing", look_at)),
     ]
 
 
-def _needs(needs: Sequence[Need]) -> list[Block]:
-    return points("missing", (f"{each.words} ({each.key})" for each in needs))
+def bed_drawing(plan: Plan) -> list[Block]:
+    """The bed from above with its sections; nothing before there is one."""
+    if not plan.job.survey.section:
+        return []
+    return [Drawing(bed_view(PageSketch(plan, (), "", COLUMNS, BED_ROWS), ""), BED_ROWS)]
 
 
-HEADS: Final = ("section", "run", "gathered", "drop", "flat", "fullness", "tape cut")
-
-
-def section_measures(plan: Plan) -> list[Block]:
-    """One row a part, then the readings of each."""
+def _about(plan: Plan) -> Iterator[tuple[str, str]]:
     ruler = ruler_of(plan.job)
-    rows = tuple(_row(part, ruler) for part in plan.parts)
-    readings = [each for part in plan.parts for each in _readings(part, ruler)]
-    return headed("Measures", 1, [Table(HEADS, rows), *readings] if rows else [])
-
-
-def _row(part: Part, ruler: Ruler) -> tuple[str, ...]:
-    flat = part.flat_made if part.flat_made.value else part.flat
-    lengths = unitless_row(ruler, part.run.value, part.gathered.value, part.drop.value, flat.value)
-    return part.name, *lengths, ratio_text(part.fullness.value), unitless(part.tape.value, ruler, "up")
-
-
-def _readings(part: Part, ruler: Ruler) -> list[Block]:
-    """Where the drop was read, what it was, what the cloth finishes at there and the gap under it."""
-    hem = "the hem follows the floor" if part.follows_floor else "level hem"
-    title = f"{part.name}: {hem}, measured from the {part.left_is}"
-    rows = tuple(_reading(each, ruler) for each in part.readings)
-    return headed(title, 2, [Table(("at", "reading", "drop", "gap under hem"), rows, ())] if rows else [])
-
-
-def _reading(each: Reading, ruler: Ruler) -> tuple[str, ...]:
-    at, reading, *others = unitless_row(ruler, each.at, each.reading, each.finished, each.gap)
-    return at, "between" if each.between else reading, *others
-
-
-LEVELS: Final = {
-    "stop": "Stops the plan",
-    "warn": "Warning",
-    "ask": "Please check",
-    "note": "Worth knowing",
-}
-"""Level of a finding -> that in words."""
-
-
-def _note(each: Finding) -> Note:
-    level = "Checked and kept" if each.kept else LEVELS[each.level]
-    return Note("finding", level, each.sentence, (each.way_out,) if each.way_out else (), each.key)
+    for layer in plan.layers:
+        yield layer.id, cloth_to_ask_for(layer, cloth_of(plan.job, layer.id), ruler)
+    made = {ratio_text(part.fullness.value) for part in plan.parts if part.fullness.value}
+    if made:
+        yield "fullness", f"{' to '.join(sorted(made))} times the length of the rail"
+    gaps = sorted({each.gap for part in plan.parts for each in part.readings})
+    if gaps:
+        low, high = shown(gaps[0], ruler), shown(gaps[-1], ruler)
+        yield "hem", f"{low if low == high else f'{low} to {high}'} above the floor"
+    if plan.job.cloth.fixing.kind:
+        yield "held by", plan.job.cloth.fixing.kind

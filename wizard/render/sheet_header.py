@@ -6,10 +6,9 @@ from typing import Final
 
 from msgspec import Struct
 
-from wizard.project.plan_mark import plan_mark
+from wizard.project.plan_mark import cut_mark, plan_mark
 from wizard.render.document import Block, Para
 from wizard.render.figure_text import counted
-from wizard.render.plain_text import with_capital
 from wizard.trade.formatting import exact, ruler_of
 from wizard.trade.plan_records import Plan
 
@@ -33,13 +32,18 @@ class SheetHeader(Struct, frozen=True):
     short_units: str
     """The same in a few words."""
     mark: str
+    cuts: str
+    """The mark of the cut lists; empty before there are any."""
+    client: str
+    """Empty where none is named."""
     date: str | None
     """Year first; None for a sheet without a date."""
 
     @property
     def short(self) -> str:
-        """Mark and date in a few words."""
-        return f"plan mark {self.mark}" + (f", {self.date}" if self.date else "")
+        """Marks and date in a few words."""
+        cuts = f"cuts {self.cuts}" if self.cuts else ""
+        return ", ".join(each for each in (f"plan mark {self.mark}", cuts, self.date) if each)
 
 
 def header_of(plan: Plan, date: str | None = None) -> SheetHeader:
@@ -51,24 +55,25 @@ def header_of(plan: Plan, date: str | None = None) -> SheetHeader:
         units=f"Lengths without a unit are in {units}, on a ruler marked in {mark}.",
         short_units=f"{units}, to {mark}",
         mark=plan_mark(plan.job),
+        cuts=cut_mark(plan),
+        client=plan.job.client or "",
         date=date,
     )
 
 
-ROUNDED: Final = "Cuts and purchases are rounded up, marks to the nearest; ≈ comes before a rounded figure."
+ROUNDED: Final = "≈ comes before a rounded figure."
 
 
 def header_blocks(plan: Plan, header: SheetHeader) -> list[Block]:
     """What holds for all sheets of the plan, whichever of them are written."""
-    count = len({part.section for part in plan.parts})
-    sections = f"Bed skirt in {counted(count, 'section')}." if count else "Bed skirt, no section measured yet."
-    return [Para(f"{sections} {header.units} {ROUNDED}"), Para(f"{_state(plan)} {with_capital(header.short)}.")]
+    state = _state(plan)
+    return [Para(f"{header.units} {ROUNDED}"), *([Para(state)] if state else [])]
 
 
 def _state(plan: Plan) -> str:
     if plan.complete:
         steps, have = counted(len(plan.changed), "finished step"), "has" if len(plan.changed) == 1 else "have"
-        return f"This plan is complete{f', but {steps} {have} changed since' if plan.changed else ''}."
+        return f"{steps} {have} changed since." if plan.changed else ""
     if plan.missing:
         return f"Unfinished: {counted(len(plan.missing), 'answer')} missing; the overview lists them."
-    return "Unfinished: a figure cannot be worked out; see Findings on the overview."
+    return "Unfinished: a figure cannot be worked out; the overview says why."

@@ -2,67 +2,37 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterator
-from typing import Final, cast
+from collections.abc import Callable, Collection
+from typing import Final
 
 from msgspec import Struct
 
 from wizard.project.finished_steps import changed_in_words
-from wizard.render.buying_sheet import buying
-from wizard.render.choosing_sheet import choosing, ways_of_cutting
-from wizard.render.cut_order import part_names
-from wizard.render.cutting_sheet import cutting
-from wizard.render.document import Block, Note, Notes, Para, points, work_blocks
-from wizard.render.hanging_sheet import hanging, marks
+from wizard.render.choosing_sheet import choosing
+from wizard.render.document import Block, Para, points
+from wizard.render.hanging_sheet import hanging
 from wizard.render.labels_sheet import care, labels
+from wizard.render.making_up_sheet import making_up, marks
 from wizard.render.overview_sheet import overview
 from wizard.render.sheet_names import TITLES, USUAL, SheetId
-from wizard.trade.explain import Explanation, explained
-from wizard.trade.formatting import ruler_of
-from wizard.trade.job_fields import LayerId
+from wizard.render.shop_sheet import shop
+from wizard.render.survey_sheet import empty_survey, survey
+from wizard.render.table_sheet import table
+from wizard.render.workings_sheet import workings
 from wizard.trade.plan_records import STAGES, Plan, Stage
-from wizard.trade.sections import section_name
-
-
-def workings(plan: Plan) -> list[Block]:
-    """The ways of cutting, then every figure in the order in which they were worked."""
-    ruler = ruler_of(plan.job)
-    notes = tuple(_note(plan, id, explained(each, ruler)) for id, each in plan.figures.items())
-    return [*ways_of_cutting(plan), Notes(notes)] if notes else []
-
-
-def _note(plan: Plan, id: str, reason: Explanation) -> Note:
-    """A figure with its why; before its title whose it is: `lining, foot section: cut length`."""
-    whose = ", ".join(_whose(plan, id.split(".")))
-    title = f"{whose}: {reason.title}" if whose and whose not in reason.title else reason.title
-    # What was given has its own name for a formula: it is not worked from others.
-    lines = () if reason.formula == reason.title else (reason.formula, reason.values)
-    return Note("reason", title, reason.result, lines, f"{reason.says} ({reason.source})")
-
-
-def _whose(plan: Plan, names: list[str]) -> Iterator[str]:
-    parts = part_names(plan)
-    layers = {layer.id: layer.name for layer in plan.layers}
-    match names:
-        case ["part", part, *_]:
-            yield parts.get(part, part)
-        case ["section", section, *_]:
-            yield section_name(plan.job, section)
-        case ["layer", layer, *rest]:
-            yield layers.get(cast("LayerId", layer), layer)
-            yield from (parts[each] for each in rest if each in parts)
-
 
 NOTHING: Final = "Nothing to show yet: answer more questions first."
 SHEETS: Final[dict[SheetId, tuple[Callable[[Plan], list[Block]], tuple[Stage, ...]]]] = {
     "overview": (overview, STAGES),
-    "buying": (buying, ("Cloth",)),
-    "cutting": (cutting, ("Cloth", "Cutting")),
-    "making-up": (lambda plan: work_blocks(plan, "Making up"), ("Cutting", "Making up")),
-    "hanging": (hanging, ("Making up", "Hanging")),
+    "shop": (shop, ("Cloth",)),
+    "table": (table, ("Cloth", "Cutting")),
+    "making-up": (making_up, ("Cutting", "Making up")),
     "marks": (marks, ("Cutting", "Making up")),
-    "labels": (labels, ("Cutting",)),
+    "hanging": (hanging, ("Making up", "Hanging")),
     "care": (care, ()),
+    "labels": (labels, ("Cutting",)),
+    "survey": (survey, ()),
+    "survey-empty": (empty_survey, ()),
     "choosing": (choosing, ()),
     "workings": (workings, STAGES),
 }

@@ -37,7 +37,7 @@ def drawings_svg(plan: Plan, only: Collection[SheetId] | None = None, date: str 
     for note in notes:
         lines, down = _block(note, down)
         body += lines
-    for number, scene in enumerate((scene for each in blocks for scene in each.on_paper), start=1):
+    for number, scene in enumerate((each.scene for each in blocks), start=1):
         heading, down = _block(scene.title, down + ABOVE, bold=True)
         body += [*heading, to_svg(scene, f"offcut-{number}", down).rstrip()]
         down += height_of(scene)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from fractions import Fraction
+from itertools import zip_longest
 from typing import Final
 
 from msgspec import Struct
@@ -13,6 +14,8 @@ from wizard.trade.formatting import Ruler
 
 GAP: Final = 2
 """Blanks between the columns of a table."""
+NARROWEST: Final = 12
+"""Columns that words in a table keep at least."""
 LABEL: Final = 16
 """Width of a label, so that the values beside them line up."""
 
@@ -58,10 +61,16 @@ class Page(Struct, frozen=True):
         """
         made = [[literal(each) for each in row] for row in rows]
         widths = [max(cell_len(row[at]) for row in [list(heads), *made]) for at in range(len(heads))]
-        if sum(widths) + GAP * (len(widths) - 1) > self.columns:
-            return self._stacked(heads, made)
+        over = sum(widths) + GAP * (len(widths) - 1) - self.columns
+        while over > 0:
+            # Words are broken into lines, those of the widest column first; figures never are.
+            widest = max(left, key=lambda at: widths[at], default=None)
+            if widest is None or widths[widest] <= NARROWEST:
+                return self._stacked(heads, made)
+            widths[widest] -= 1
+            over -= 1
         rule = ["─" * width for width in widths]
-        return [_row(row, widths, left) for row in [list(heads), rule, *made]]
+        return [line for row in [list(heads), rule, *made] for line in _row(row, widths, left)]
 
     def _stacked(self, heads: Sequence[str], rows: list[list[str]]) -> list[str]:
         lines: list[str] = []
@@ -72,12 +81,15 @@ class Page(Struct, frozen=True):
         return lines
 
 
-def _row(row: Sequence[str], widths: Sequence[int], left: Sequence[int]) -> str:
-    padded = (
-        each + " " * (width - cell_len(each)) if at in left else " " * (width - cell_len(each)) + each
-        for at, (each, width) in enumerate(zip(row, widths, strict=True))
-    )
-    return (" " * GAP).join(padded).rstrip()
+def _row(row: Sequence[str], widths: Sequence[int], left: Sequence[int]) -> Iterator[str]:
+    """The row in as many lines as its longest cell takes; figures stand in its first line."""
+    broken = [list(wrapped(each, width)) for each, width in zip(row, widths, strict=True)]
+    for cells in zip_longest(*broken, fillvalue=""):
+        padded = (
+            each + " " * (width - cell_len(each)) if at in left else " " * (width - cell_len(each)) + each
+            for at, (each, width) in enumerate(zip(cells, widths, strict=True))
+        )
+        yield (" " * GAP).join(padded).rstrip()
 
 
 def wrapped(text: str, columns: int, size: Callable[[str], int | Fraction] = cell_len) -> Iterator[str]:

@@ -9,7 +9,6 @@ from typing import Final
 from wizard.render.document import (
     Block,
     Cards,
-    CautionedStep,
     Drawing,
     Heading,
     Note,
@@ -17,16 +16,12 @@ from wizard.render.document import (
     Pairs,
     Para,
     Points,
-    Steps,
     Table,
-    Ticks,
-    with_cautions,
+    TrueScale,
+    Work,
+    WorkStep,
 )
-from wizard.render.drawings.roll_on_screen import squared_end
-from wizard.render.drawings.scene import Box, Scene
-from wizard.render.drawings.scene_text import row_of, to_cells
-from wizard.render.figure_text import time_text, unitless
-from wizard.render.plain_text import cell_len
+from wizard.render.drawings.scene_text import to_cells
 from wizard.render.sheet_header import header_blocks, header_of
 from wizard.render.sheet_kinds import sheets_of
 from wizard.render.sheet_names import SheetId
@@ -56,6 +51,8 @@ def _title(text: str, page: Page) -> list[str]:
 WAY_UP: Final = "▲ this way up"
 TICK: Final = "[ ] "
 TICKED: Final = "[x] "
+BLANK: Final = "________"
+"""Where something is written in."""
 UNDER: Final = "    "
 SIGNS: Final = {"caution": "! ", "missing": "? ", "changed": "* "}
 """What is printed before a caution, a missing answer, and a change in a finished step."""
@@ -82,21 +79,28 @@ def _lines(each: Block, page: Page) -> list[str]:  # noqa: C901  one line for ea
         case Pairs(rows):
             return [line for label, value in rows for line in page.pair(label, value)]
         case Table():
-            return page.table(each.heads, each.rows, each.left)
-        case Ticks(items):
-            return page.paras((text for _, text in items), TICK)
+            heads, cells = _boxed(each)
+            return page.table(heads, cells, each.left if not each.boxes else (0, *(at + 1 for at in each.left)))
         case Points(kind, texts):
             return page.paras(texts, SIGNS[kind])
-        case Steps(steps):
-            return _apart(_step(each, page) for each in with_cautions(steps))
+        case Work(steps):
+            return _apart(_step(step, page) for step in steps)
         case Notes(notes):
             return _apart(_note(note, page) for note in notes)
         case Cards(cards):
             return _apart(
                 page.para(card.title) + page.paras((*card.lines, *([WAY_UP] * card.way_up)), UNDER) for card in cards
             )
+        case TrueScale():
+            return []
         case Drawing():
             return drawn(each, page)
+
+
+def _boxed(table: Table) -> tuple[Sequence[str], list[Sequence[str]]]:
+    """Heads and rows with a box before each row that has one, and lines to write on."""
+    rows = [[BLANK if at in table.blank and not cell else cell for at, cell in enumerate(row)] for row in table.rows]
+    return (("", *table.heads), [(TICK.strip(), *row) for row in rows]) if table.boxes else (table.heads, [*rows])
 
 
 def _apart(groups: Iterable[list[str]]) -> list[str]:
@@ -104,54 +108,38 @@ def _apart(groups: Iterable[list[str]]) -> list[str]:
     return [line for number, group in enumerate(groups) for line in ([""] if number else []) + group]
 
 
-def _step(each: CautionedStep, page: Page) -> list[str]:
-    step, time = each.step, time_text(each.step)
+def _step(each: WorkStep, page: Page) -> list[str]:
+    boxes = " ".join(f"{(TICKED if box.ticked else TICK)}{box.label}".strip() for box in each.boxes)
+    title = f"{each.title} ({each.time})" if each.time else each.title
+    # One box stands before the title, several under it.
+    heading = page.para(title, f"{boxes} ") if len(each.boxes) == 1 else [*page.para(title), *page.para(boxes, UNDER)]
     return [
-        *page.paras(each.before, f"  {SIGNS['caution']}"),
-        *(page.para(each.changed, f"  {SIGNS['changed']}") if each.changed else []),
-        *page.para(f"{step.title} ({time})" if time else step.title, TICKED if step.done else TICK),
-        *page.paras(step.lines, UNDER),
-        *(line for label, text in each.kit for line in page.para(text, f"{UNDER}{label}: ")),
+        *page.paras(each.cautions, f"  {SIGNS['caution']}"),
+        *(page.para(f"as before: {each.as_before}", f"  {SIGNS['caution']}") if each.as_before else []),
+        *(page.para(f"Changed since you ticked it: {' '.join(each.changed)}", "  * ") if each.changed else []),
+        *heading,
+        *(line for part in each.body for line in _part(part, page)),
+        *(line for note in each.notes for line in page.para(note, f"{UNDER}note: ")),
     ]
+
+
+def _part(part: str | Table, page: Page) -> list[str]:
+    if isinstance(part, str):
+        return page.para(part, UNDER)
+    lines = Page(page.columns - len(UNDER), page.ruler).table(part.heads, part.rows, part.left)
+    return ["", *(f"{UNDER}{line}" for line in lines), ""]
 
 
 def _note(each: Note, page: Page) -> list[str]:
     title = page.para(f"{each.title}: {each.text}")
-    return title + page.paras(each.lines, UNDER) + page.para(each.small, f"{UNDER}{each.label}")
+    return title + page.paras(each.lines, UNDER) + page.para(each.small, UNDER)
 
 
-MEASURE: Final = 11
-"""Columns of the running measure, at least."""
 WIDEST: Final = 72
+"""Columns of a drawing, at most."""
 
 
 def drawn(drawing: Drawing, page: Page) -> list[str]:
-    """A drawing in characters, as wide as the page; a roll has the running measure beside it."""
-    scene, rows = drawing.scene, drawing.rows
-    if not drawing.measured:
-        return to_cells(scene, min(page.columns, WIDEST), rows)
-    measures = _measures(scene, rows, page)
-    margin = max(MEASURE, *(cell_len(text) + 1 for text in measures.values()))
-    lines = to_cells(scene, min(page.columns - margin, WIDEST), rows)
-    beside = (measures.get(number, "") for number in range(rows))
-    return [f"{' ' * (margin - 1 - cell_len(text))}{text} {line}" for text, line in zip(beside, lines, strict=True)]
-
-
-def _measures(scene: Scene, rows: int, page: Page) -> dict[int, str]:
-    """Line -> what the running measures are there, for the ends of the pieces. Of several on one line those of cuts
-    right across are kept, else the first: where cloth is lost between two pieces, both matter."""
-    pieces = [shape for shape in scene.shapes if isinstance(shape, Box) and shape.fill == "none"]
-    ends = {end for each in pieces for end in (each.y, each.y + each.height)}
-    through = {end: any(each.y < end < each.y + each.height for each in pieces) for end in ends}
-    found: dict[int, list[str]] = {}
-    for end in sorted(ends, key=lambda end: (through[end], end)):
-        here = found.setdefault(row_of(scene, end, rows), [])
-        if not here or not through[end]:
-            here.append(unitless(end - squared_end(scene), page.ruler))
-    return {line: _listed(texts, page.columns // 2) for line, texts in found.items()}
-
-
-def _listed(texts: list[str], columns: int) -> str:
-    """The measures of one line, in at most `columns`; where they do not fit, the first and the last of them."""
-    text = ", ".join(texts)
-    return text if cell_len(text) <= columns else f"{texts[0]} … {texts[-1]}"
+    """A drawing in characters, as wide as the page, what it means under it."""
+    lines = to_cells(drawing.scene, min(page.columns, WIDEST), drawing.rows)
+    return [*page.para(drawing.scene.title), *lines, *(page.para(drawing.legend) if drawing.legend else [])]

@@ -475,6 +475,8 @@ class Job(Record, frozen=True):
 
     name: Annotated[Name | None, named("name")] = None
     """What the project is called."""
+    client: Annotated[Name | None, named("client")] = None
+    """Whom the skirt is for; printed on every sheet."""
     show: Annotated[Unit | None, named("unit to measure in", usual=("in", "cm"))] = None
     """The unit lengths are shown in, and read in where none is typed."""
     ruler: Annotated[Length | None, named("ruler mark", RULER, lengths("1/16 in", "0.1 cm"))] = None

@@ -235,6 +235,8 @@ class Step(Struct, frozen=True):
     """True once it is ticked."""
     note: str | None = None
     """The maker's own note about it."""
+    listed: tuple[str, ...] = ()
+    """What is done piece by piece or mark by mark, a line each; a sheet has a table of it."""
     written: tuple[str, ...] = ()
     """Sizes that are written down at this step, on labels, and that no line tells."""
     changed: tuple[str, ...] = ()
@@ -260,6 +262,14 @@ class Purchase(Struct, frozen=True):
     amount: str
     cost: Decimal | None
     figures: tuple[str, ...]
+    needs: Length | int | None = None
+    """What the job takes, exactly; None where nobody counts it."""
+    step: Length | int | None = None
+    """What it is sold in: a shop's step, what is in a pack, what is on a spool."""
+    unit: str = ""
+    """What one of it is called, and what its price is for: `yd`, `spool of 100 yd`, `box of 1,000`."""
+    price: Decimal | None = None
+    """For one unit."""
 
 
 class Plan(Struct, frozen=True, dict=True):

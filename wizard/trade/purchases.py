@@ -4,16 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from decimal import Decimal
-from typing import Final
+from typing import Any, Final
 
 from wizard.trade.figures import Figure, Formula, Ledger, Rule, merged
 from wizard.trade.fixings import IN_A_ROW
-from wizard.trade.formatting import exact, ruler_of, shown
-from wizard.trade.job_fields import Cloth, Fixing, FixingKind, LayerId, Tape, Thread
-from wizard.trade.lengths import ZERO, Length
+from wizard.trade.formatting import Ruler, exact, listed, ruler_of, shown
+from wizard.trade.job_fields import Cloth, Fixing, FixingKind, Tape, Thread
+from wizard.trade.lengths import UNITS, ZERO, Length, ceiling
 from wizard.trade.notions import TAPE_COST, needle_of, round_up_to, size, tape_figures, thread_figures
 from wizard.trade.plan_records import Layer, Part, Purchase
-from wizard.trade.stock import COST, cloth_of, cost_figure
+from wizard.trade.stock import COST, cloth_of, cost_figure, price_for
 
 COUNT = Rule("fixings in all", "every fixing of every part")
 PACKS = Formula(
@@ -21,6 +21,8 @@ PACKS = Formula(
     lambda count, pack: -(-count // pack) if pack > 0 else None,
 )  # fmt: skip
 PACK_COST = Formula("cost of the fixings", "{packs} × {price}", lambda packs, price: packs * price)
+SHELVES: Final = ("cloth", "tape", "thread", "fixing", "needles", "pins")
+"""How the ids of purchases begin, in the order of the shop."""
 PINS_A_MARK: Final = 6
 """Pins at a mark and from it to the next, about 2 in apart. Common practice."""
 BUY = Formula("fixing to buy", "{length}, rounded up to {step}", round_up_to)
@@ -38,46 +40,77 @@ def purchases_of(ledger: Ledger, parts: Sequence[Part], layers: Sequence[Layer])
         *_thread(ledger, parts, layers),
         *_fixings(ledger, parts),
         *_needles(ledger, needles),
-        *_pins(parts),
+        *_pins(ledger, parts),
     )
 
 
-def _purchase(ledger: Ledger, id: str, what: str, amount: str, *figures: str) -> Purchase:
-    """A line of the list that rests on `figures`, with the cost that is among them."""
+def bought(needs: Length | int, step: Length | int | None, unit: str) -> Length | int:
+    """What is bought of something: a length up to the shop's step, or whole packs."""
+    if unit in UNITS and isinstance(needs, Length) and not isinstance(step, int):
+        return round_up_to(needs, step) if step else needs
+    if isinstance(needs, Length) and isinstance(step, Length):
+        return ceiling(needs / step)
+    return -(-needs // step) if isinstance(needs, int) and isinstance(step, int) else needs
+
+
+def amount_text(amount: Length | int, unit: str) -> str:
+    """`4 1/3 yd`, `2 boxes of 1,000`."""
+    if isinstance(amount, Length):
+        return exact(amount, unit)
+    one, *of = unit.split(" ")
+    more = "" if amount == 1 else "es" if one.endswith("x") else "s"
+    return " ".join((str(amount), one + more, *of))
+
+
+def cost_of(amount: Length | int, price: Decimal, unit: str) -> Decimal:
+    """What an amount costs at a price for one unit."""
+    return price_for(amount, price, unit) if isinstance(amount, Length) else amount * price
+
+
+def _sold(ledger: Ledger, id: str, what: str, needs: Figure[Length] | int, *figures: str, **sold: Any) -> Purchase:
+    """A line of the list that rests on `figures`, with the cost that is among them. `sold`: step, unit and price."""
+    needed = needs if isinstance(needs, int) else needs.value or ZERO
     cost = next((ledger.figures[each].value for each in figures if each.endswith(".cost")), None)
-    return Purchase(id, what, amount, cost, figures)
+    amount = amount_text(bought(needed, sold["step"], sold["unit"]), sold["unit"])
+    return Purchase(id, what, amount, cost, figures, needed, **sold)
+
+
+def _by_length(ledger: Ledger, table: str) -> dict[str, Any]:
+    """How a shop sells what it cuts off: step, unit and price."""
+    step, sold_by, price = (
+        ledger.read(each, f"cloth.{table}").value for each in (Cloth.step, Cloth.sold_by, Cloth.price)
+    )
+    return {"step": step, "unit": sold_by or "yd", "price": price}
 
 
 def _cloth(ledger: Ledger, layer: Layer) -> Iterator[Purchase]:
-    width = cloth_of(ledger.job, layer.id).width
     if layer.buy.value:
-        what = layer.name if width is None else f"{layer.name}, {shown(width, ruler_of(ledger.job))} wide"
-        amount = _by_the(ledger, layer.id, layer.buy.value)
-        yield _purchase(ledger, f"cloth:{layer.id}", what, amount, layer.buy.id, layer.cost.id)
+        figures = (layer.buy.id, layer.cost.id)
+        what = cloth_to_ask_for(layer, cloth_of(ledger.job, layer.id), ruler_of(ledger.job))
+        yield _sold(ledger, f"cloth:{layer.id}", what, layer.roll, *figures, **_by_length(ledger, layer.id))
 
 
-def _by_the(ledger: Ledger, table: LayerId | str, length: Length) -> str:
-    """A length in the unit it is sold by: `4 1/3 yd`, `3.2 m`."""
-    return exact(length, ledger.read(Cloth.sold_by, f"cloth.{table}").value or "yd")
+def cloth_to_ask_for(layer: Layer, cloth: Cloth, ruler: Ruler) -> str:
+    """A cloth as one asks for it in a shop: `flannel (interlining), 45 in wide`."""
+    kind = cloth.name or (cloth.kind if cloth.kind != "other" else None) or layer.name
+    whose = "" if layer.id in kind else f" ({layer.id})"
+    return f"{kind}{whose}" + ("" if cloth.width is None else f", {shown(cloth.width, ruler)} wide")
 
 
 def _tape(ledger: Ledger, parts: Sequence[Part]) -> Iterator[Purchase]:
     buy = tape_figures(ledger, parts)
     if buy.value:
         what = f"twill tape, {shown(ledger.read(Tape.width).value or ZERO, ruler_of(ledger.job))} wide"
-        yield _purchase(ledger, "tape", what, _by_the(ledger, "tape", buy.value), buy.id, "tape.cost")
+        length: Figure[Length] = ledger.figures["tape.length"]
+        yield _sold(ledger, "tape", what, length, buy.id, "tape.cost", **_by_length(ledger, "tape"))
 
 
 def _thread(ledger: Ledger, parts: Sequence[Part], layers: Sequence[Layer]) -> Iterator[Purchase]:
-    spools = thread_figures(ledger, parts, layers).value
-    if spools:
-        spool = exact(ledger.read(Thread.spool).value or ZERO, "yd" if ledger.standard == "inches" else "m")
-        amount = f"{_counted(spools, 'spool')} of {spool}"
-        yield _purchase(ledger, "thread", "sewing thread", amount, "thread.spools", "thread.cost")
-
-
-def _counted(count: int, what: str) -> str:
-    return f"{count} {what}{'' if count == 1 else 's'}"
+    if thread_figures(ledger, parts, layers).value:
+        spool, price = ledger.read(Thread.spool).value or ZERO, ledger.read(Thread.price).value
+        sold = {"step": spool, "unit": f"spool of {exact(spool, 'yd' if ledger.standard == 'inches' else 'm')}"}
+        length: Figure[Length] = ledger.figures["thread.length"]
+        yield _sold(ledger, "thread", "sewing thread", length, "thread.spools", "thread.cost", **sold, price=price)
 
 
 NAMES: Final[Mapping[FixingKind, str]] = {
@@ -86,6 +119,11 @@ NAMES: Final[Mapping[FixingKind, str]] = {
     "glue": "hot-melt glue",
 }
 """What to ask for in the shop, where the kind does not say it."""
+PACKED: Final[Mapping[str, tuple[str, int]]] = {
+    "staples": ("box", 1000), "tacks": ("box", 100), "upholstery pins": ("packet", 50), "magnets": ("pack", 10),
+    "pins": ("box", 100),
+}  # fmt: skip
+"""What a shop usually sells each in, and how many are in one. Common practice."""
 
 
 def _fixings(ledger: Ledger, parts: Sequence[Part]) -> Iterator[Purchase]:
@@ -94,7 +132,13 @@ def _fixings(ledger: Ledger, parts: Sequence[Part]) -> Iterator[Purchase]:
     if kind in IN_A_ROW:
         yield from _packs(ledger, parts, kind) if parts else ()
     elif kind is not None and parts:
-        yield from _by_length(ledger, parts, kind)
+        yield from _along_the_tape(ledger, parts, kind)
+
+
+def _in_packs(name: str, pack: int | None = None) -> dict[str, Any]:
+    """How a shop sells what is counted: the pack that is given, else the usual one."""
+    one, usual = PACKED[name]
+    return {"step": pack or usual, "unit": f"{'pack' if pack else one} of {pack or usual:,}"}
 
 
 def _packs(ledger: Ledger, parts: Sequence[Part], kind: FixingKind) -> Iterator[Purchase]:
@@ -103,15 +147,12 @@ def _packs(ledger: Ledger, parts: Sequence[Part], kind: FixingKind) -> Iterator[
         return
     leg = ledger.figures["fixing.leg"].value if kind in ("staples", "tacks") else None
     what = kind if leg is None else f"{kind}, {shown(leg, ruler_of(ledger.job))} leg"
-    if ledger.job.cloth.fixing.pack is None:
-        yield _purchase(ledger, "fixing", what, str(count.value), count.id)
-        return
-    pack = ledger.read(Fixing.pack)
-    packs = ledger.apply(PACKS, "fixing.packs", count=count, pack=pack)
-    cost = ledger.apply(PACK_COST, "fixing.cost", packs=packs, price=ledger.read(Fixing.price))
-    if packs.value is not None:
-        amount = f"{_counted(packs.value, 'pack')} of {pack.value} for {count.value}"
-        yield _purchase(ledger, "fixing", what, amount, count.id, packs.id, cost.id)
+    sold, price = _in_packs(kind, ledger.job.cloth.fixing.pack), ledger.read(Fixing.price)
+    figures: tuple[str, ...] = (count.id,)
+    if ledger.job.cloth.fixing.pack is not None:
+        packs = ledger.apply(PACKS, "fixing.packs", count=count, pack=ledger.read(Fixing.pack))
+        figures = (count.id, packs.id, ledger.apply(PACK_COST, "fixing.cost", packs=packs, price=price).id)
+    yield _sold(ledger, "fixing", what, count.value, *figures, **sold, price=price.value)
 
 
 def _count(ledger: Ledger, parts: Sequence[Part]) -> Figure[int]:
@@ -125,7 +166,7 @@ def _count(ledger: Ledger, parts: Sequence[Part]) -> Figure[int]:
     return ledger.total("fixing.count", COUNT.id, "", known)
 
 
-def _by_length(ledger: Ledger, parts: Sequence[Part], kind: FixingKind) -> Iterator[Purchase]:
+def _along_the_tape(ledger: Ledger, parts: Sequence[Part], kind: FixingKind) -> Iterator[Purchase]:
     """What runs the whole length. Sticks of glue are not counted: how much tape one fixes depends on the gun."""
     step = ledger.read(Fixing.step) if kind != "glue" else None
     gathered = {each.id: each.gathered for each in parts}
@@ -133,28 +174,29 @@ def _by_length(ledger: Ledger, parts: Sequence[Part], kind: FixingKind) -> Itera
     if step is None:
         if length.value is not None:
             amount = f"for {shown(length.value, ruler_of(ledger.job), 'up')} of tape"
-            yield _purchase(ledger, "fixing", NAMES.get(kind, kind), amount, length.id)
+            yield Purchase("fixing", NAMES.get(kind, kind), amount, None, (length.id,))
         return
     buy = ledger.apply(BUY, "fixing.buy", length=length, step=step)
     cost = cost_figure(ledger, "fixing.cost", "cost of fixing", "fixing", buy, TAPE_COST)
     if buy.value is not None:
-        yield _purchase(ledger, "fixing", NAMES.get(kind, kind), _by_the(ledger, "fixing", buy.value), buy.id, cost.id)
+        sold = _by_length(ledger, "fixing")
+        yield _sold(ledger, "fixing", NAMES.get(kind, kind), length, buy.id, cost.id, **sold)
 
 
 def _needles(ledger: Ledger, needles: Sequence[Figure[int]]) -> Iterator[Purchase]:
     """One packet for every size that is needed."""
     sizes = sorted({each.value for each in needles if each.value is not None})
     if sizes:
-        what = f"machine needles, {' and '.join(size(each) for each in sizes)}"
-        amount = "1 packet" if len(sizes) == 1 else "1 packet of each"
-        yield _purchase(ledger, "needles", what, amount, *(each.id for each in needles))
+        what, unit = f"machine needles, {listed([size(each) for each in sizes])}", "packet of each"
+        figures, sold = (each.id for each in needles), {"step": 1, "unit": unit if len(sizes) > 1 else "packet"}
+        yield _sold(ledger, "needles", what, 1, *figures, **sold)
 
 
-def _pins(parts: Sequence[Part]) -> Iterator[Purchase]:
+def _pins(ledger: Ledger, parts: Sequence[Part]) -> Iterator[Purchase]:
     """What the longest part takes at once."""
     most = max((len(each.marks) for each in parts), default=0)
     if most:
-        yield Purchase("pins", "steel pins, which a magnet finds", f"at least {most * PINS_A_MARK}", None, ())
+        yield _sold(ledger, "pins", "steel pins, which a magnet finds", most * PINS_A_MARK, **_in_packs("pins"))
 
 
 def total_cost(ledger: Ledger, purchases: Sequence[Purchase]) -> Figure[Decimal]:

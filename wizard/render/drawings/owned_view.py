@@ -6,13 +6,13 @@ import re
 from fractions import Fraction
 from typing import Final
 
-from wizard.render.cut_order import CutStretch, cut_stretches
 from wizard.render.drawings.page_sketch import PageSketch, pen_if
 from wizard.render.drawings.scene import Scene
 from wizard.render.drawings.slots import BRACKETED
 from wizard.trade.figures import value_at
 from wizard.trade.formatting import readable, ruler_of, shown
 from wizard.trade.lengths import ZERO, Length
+from wizard.trade.steps.cut_order import CutStretch, cut_stretches
 
 LEGEND: Final = "▌ squared end   ┬ cut   ░ left over   to scale"
 

@@ -8,7 +8,6 @@ from typing import Final
 
 from msgspec import Struct
 
-from wizard.render.cut_order import OFFCUT_KINDS, CutPiece, CutStretch, cut_stretches
 from wizard.render.drawings.scene import Box, Label, Scene, Shape, Stroke, transposed
 from wizard.render.figure_text import unitless_row
 from wizard.render.plain_text import cell_len, clipped, literal
@@ -16,6 +15,7 @@ from wizard.trade.cutting import Layout, Offcut
 from wizard.trade.formatting import Ruler
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.plan_records import Layer
+from wizard.trade.steps.cut_order import OFFCUT_KINDS, CutPiece, CutStretch, cut_stretches
 
 
 class LabelStyle(Struct, frozen=True):

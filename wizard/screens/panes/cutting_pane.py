@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from itertools import chain
+from itertools import chain, groupby
 from typing import ClassVar, Final
 
 from textual import events
@@ -14,19 +14,20 @@ from textual.content import Content
 from textual.widgets import Static
 
 from wizard.render.choosing_sheet import half_drop_rules, pattern_notes
-from wizard.render.cut_order import CutPiece, cut_pieces, cut_stretches, part_names
-from wizard.render.cutting_sheet import amounts, chalk, drawings, joining, layer_title, square, to_buy_text, why_not
 from wizard.render.document import Block, Heading, Pairs, Para, headed, paras
-from wizard.render.figure_text import size_text
+from wizard.render.figure_text import shop_text
+from wizard.render.table_sheet import joining, layer_title, roll_drawings, why_not
 from wizard.render.text_page import Page
 from wizard.render.text_sheet import lines_of
+from wizard.render.workings_sheet import amounts
 from wizard.screens.dialogs.base_dialogs import plain_button
 from wizard.screens.panes.live_rows import Columns
 from wizard.screens.screen_text import in_lines, plain
 from wizard.trade.compare_ways import Comparison, table_of_ways
-from wizard.trade.formatting import Ruler, ruler_of, shown
+from wizard.trade.formatting import Ruler, ruler_of
 from wizard.trade.fullness_offers import in_hand_lines
 from wizard.trade.plan_records import Layer, Plan
+from wizard.trade.steps.cut_order import CutPiece, cut_pieces, cut_words, part_names, stretch_name
 
 Found = Mapping[str, Comparison]
 """Layer id -> its ways, for the layers compared so far."""
@@ -91,7 +92,8 @@ def cutting_lines(plan: Plan, found: Found, alone: str, columns: int) -> Iterato
                 yield from [Content("")] if each.level == 2 else ()
                 yield Content.styled(plain(each.text), "bold $accent" if each.level == 1 else "bold")
             elif isinstance(each, CutPiece):
-                yield from (Content(line) for line in page.para(_cut(each, plan, ruler), f"{each.number:>3}  "))
+                words = cut_words(each, part_names(plan), ruler)
+                yield from (Content(line) for line in page.para(words, f"{each.number:>3}  "))
             else:
                 yield from (Content(line) for line in lines_of([each], page))
         if layer.cutting is not None:
@@ -105,29 +107,23 @@ def _blocks(plan: Plan, layer: Layer, alone: str, ruler: Ruler) -> Iterator[Bloc
     if layer.cutting is None:
         yield Para(why_not(layer))
         return
-    best = layer.cutting.best
-    yield Pairs(amounts(plan, layer, best, ruler))
-    for each in cut_stretches(layer, best):
-        yield Heading(f"Cut list: {each.name}", 2)
-        yield from each.pieces
-        yield Para(square(each.stretch, layer, ruler) + chalk(each.pieces, best, ruler))
-    yield from [Para(LANES)] if best.way == "along" else []
-    yield from joining(plan, cut_pieces(layer), ruler)
-    yield from drawings(plan, layer, best, ruler)
+    yield Pairs(amounts(plan, layer, ruler))
+    pieces = cut_pieces(plan.layers, layer)
+    for length, own in groupby(pieces, key=lambda each: each.piece.stretch):
+        yield Heading(f"Cut list: {stretch_name(length)}", 2)
+        yield from own
+    yield from [Para(LANES)] if layer.cutting.best.way == "along" else []
+    yield from joining(plan, pieces)
+    yield from roll_drawings(plan, layer)
     owned = [*in_hand_lines(plan.job, layer, part_names(plan), ruler)]
-    owned += [f"Still to buy: {to_buy_text(plan, layer)}.", *([alone] if alone else [])] if owned else []
+    owned += (
+        [f"Still to buy: {shop_text(plan.job, f'cloth.{layer.id}', layer.buy.value)}.", *([alone] if alone else [])]
+        if owned
+        else []
+    )
     yield from headed("Cloth in hand", 2, paras(owned))
     yield from half_drop_rules(plan, layer)
     yield from pattern_notes(plan, layer)
-
-
-def _cut(piece: CutPiece, plan: Plan, ruler: Ruler) -> str:
-    """`13 3/8 in long × 43 5/16 in wide: left section 1/4, from 0 in to 13 3/8 in, 4 in from the left edge`."""
-    start, end, left = (shown(each, ruler) for each in piece.place)
-    across = f", {left} from the left edge" if piece.place[2] else ""
-    row = f", row {piece.begins}" if piece.begins else ""
-    size = size_text(*piece.size, ruler, "up")
-    return f"{size}: {piece.name(part_names(plan))}, from {start} to {end}{across}{row}"
 
 
 def _ways(found: Comparison | None, plan: Plan, layer: Layer, columns: int) -> Iterator[Content]:

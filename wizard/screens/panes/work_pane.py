@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from itertools import groupby
 from typing import ClassVar
 
 from textual import on
@@ -16,9 +15,8 @@ from textual.message import Message
 from textual.widgets import Button, OptionList, Static
 from textual.widgets.option_list import Option
 
-from wizard.render.document import with_cautions
 from wizard.screens.dialogs.base_dialogs import plain_button, relabel
-from wizard.screens.panes.work_words import Kept, stage_words, told
+from wizard.screens.panes.work_words import Kept, cautions_before, stage_words, told
 from wizard.screens.screen_text import plain, words
 from wizard.screens.widgets.option_lists import Hanging, LineList
 from wizard.trade.plan_records import Stage, Step
@@ -78,8 +76,7 @@ class WorkPane(HorizontalGroup):
     ) -> None:
         """Show all steps. `ticked`: step id -> when; `stale`: those that changed since; `at`: the selected one."""
         self.steps, self.times = steps, times
-        by_stage = (list(group) for _, group in groupby(steps, key=lambda each: each.stage))
-        self.before = {each.step.id: each.before for stage in by_stage for each in with_cautions(stage)}
+        self.before = cautions_before(steps)
         lines = self.query_one(StepList)
         with self.prevent(OptionList.OptionHighlighted):
             lines.set_options(self._options(ticked, stale))

@@ -10,6 +10,7 @@ from textual.content import Content
 from wizard.render.figure_text import counted
 from wizard.screens.glyphs import CAUTION, POINT
 from wizard.screens.screen_text import plain
+from wizard.trade.cautions import CAUTIONS
 from wizard.trade.field_names import first_up
 from wizard.trade.plan_records import Step
 
@@ -33,13 +34,27 @@ def told(step: Step, kept: Kept, before: Sequence[str]) -> Content:
     parts: list[Content] = [Content.styled(plain(step.title), "bold")]
     parts += [Content.styled(f"{CAUTION} {plain(each)}", "bold $warning") for each in before]
     parts += [Content("")] if before or step.lines else []
-    parts += [Content(f"{POINT} {plain(each)}") for each in step.lines]
+    parts += [Content(f"{POINT} {plain(each)}") for each in (*step.lines, *step.listed)]
     parts.append(Content(""))
     parts += [_pair(label, value) for label, value in _table(step, kept) if value]
     parts.append(Content.styled(done_words(kept), "$success" if kept.done else "$quiet"))
     text = Content("\n").join(parts)
     changed = f"Changed since you ticked it: {plain(' '.join(kept.changed))}\n"
     return Content.assemble((changed, "bold $warning"), text) if kept.changed else text
+
+
+def cautions_before(steps: Sequence[Step]) -> dict[str, tuple[str, ...]]:
+    """Id of a step -> its cautions: in full before the first step of a kind in its stage, named before each later
+    one."""
+    seen: set[tuple[str, str, str]] = set()
+    before: dict[str, tuple[str, ...]] = {}
+    for step in steps:
+        kind = step.stage, step.id.partition(":")[0]
+        new = [each for each in step.cautions if (*kind, each.id) not in seen]
+        named = "; ".join(CAUTIONS[each.id].note for each in step.cautions if (*kind, each.id) in seen)
+        seen |= {(*kind, each.id) for each in new}
+        before[step.id] = (*(each.sentence for each in new), *([f"As before: {named}."] if named else []))
+    return before
 
 
 def done_words(kept: Kept) -> str:

@@ -4,16 +4,25 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
-from itertools import groupby
 from typing import Final
 
-from wizard.trade.cutting import Layout, Piece, Rules, Stretch
+from wizard.trade.cutting import Layout, Rules, Stretch
 from wizard.trade.field_names import first_up, owned_in_words
-from wizard.trade.formatting import money, number, shown
+from wizard.trade.formatting import listed, money, number, shown
 from wizard.trade.job_fields import Cloth, Job
-from wizard.trade.lengths import ZERO, Length
+from wizard.trade.lengths import ZERO
 from wizard.trade.plan_records import Layer, Purchase, Step
 from wizard.trade.sections import section_name
+from wizard.trade.steps.cut_order import (
+    CutStretch,
+    cut_pieces,
+    cut_stretches,
+    cut_words,
+    first_number,
+    numbers_in_words,
+    pieces_of,
+    slits,
+)
 from wizard.trade.steps.pattern_matching import matched_lines
 from wizard.trade.steps.step_writer import StepWriter
 from wizard.trade.stock import cloth_in_words
@@ -142,8 +151,12 @@ def _taken(write: StepWriter, rules: Rules, squaring: str) -> str:
 def _cut(write: StepWriter, layer: Layer, layout: Layout) -> Step:
     matched = layer.rules is not None and layer.rules.repeat is not None
     level = (write.value(Cloth.match_from, f"cloth.{layer.id}") if matched else None) or "hem"
+    lengths = cut_stretches(layer, layout, first_number(write.layers, layer))
+    slit = [each for each in (_slit(write, layout, length) for length in lengths) if each]
     values = {
-        "cuts": [line for stretch in _cut_from(layer, layout) for line in _cut_list(write, layout, stretch)],
+        "cuts": [line for length in lengths for line in _cut_list(write, length, several=len(lengths) > 1)],
+        "slit": " and ".join(slit),
+        "then": "" if slit else ", and then slit what is listed",
         "one_way": write.cloth(layer.id).one_way,
         "matched": matched_lines(layer, level, write.ruler),
     }
@@ -151,49 +164,25 @@ def _cut(write: StepWriter, layer: Layer, layout: Layout) -> Step:
     return write.step("cut", values, layer=layer, figures=(layer.usable.id, *_sizes(layer)), minutes=minutes)
 
 
-def _cut_list(write: StepWriter, layout: Layout, stretch: Stretch) -> Iterator[str]:
-    """The cut list of one stretch, with the running measure from its squared end."""
-    across = layout.way == "cross-cut"
-    yield f"{_name(stretch)}, measured from its squared end{'' if across else ' and its left edge'}:"
-    pieces = sorted((each for each in layout.pieces if each.stretch == stretch.id), key=lambda each: each.row)
-    rows = {row: list(group) for row, group in groupby(pieces, key=lambda each: each.row)}
-    if layout.way == "slit":
-        lanes = sorted({min(each.across for each in row) for row in rows.values()} - {ZERO})
-        yield f"Slit it from end to end, at {', '.join(write.mark(each) for each in lanes)} from its left edge."
-    for at, row in rows.items():
-        down = sorted(row, key=lambda each: (each.start, each.across))
-        beside = sorted(row, key=lambda each: (each.across, each.start))
-        if layout.way == "along":
-            cuts = (f"{_sized(write, e)}, {_span(write, [(e.start, e.width)])} along the cloth" for e in down)
-            lane = _span(write, [(each.across, each.cut) for each in row])
-            yield f"Lane {at}: {'; '.join(cuts)}. The lane is {lane} from the left edge."
-        else:
-            cut = _span(write, [(each.start, each.cut) for each in row])
-            from_left = _span(write, [(each.across, each.width) for each in row])
-            place = "" if across else f" along the cloth, {from_left} from the left edge"
-            yield f"Width {at}: {'; '.join(_sized(write, each) for each in beside)}. Cut from {cut}{place}."
-
-
-def _span(write: StepWriter, pieces: Sequence[tuple[Length, Length]]) -> str:
-    """From where to where pieces lie, each given as (start, size): `1 in to 14 3/8 in`."""
-    start, end = min(start for start, _ in pieces), max(start + size for start, size in pieces)
-    return f"{write.mark(start)} to {write.mark(end)}"
-
-
-def _sized(write: StepWriter, piece: Piece) -> str:
-    """`left section piece 1, 13 3/8 in long × 43 5/16 in wide`."""
-    return f"{_piece(write, piece)}, {write.cut(piece.cut)} long × {write.cut(piece.width)} wide"
-
-
-def _piece(write: StepWriter, piece: Piece) -> str:
+def _cut_list(write: StepWriter, cut: CutStretch, *, several: bool) -> Iterator[str]:
+    """The pieces of one length of cloth."""
     names = {each.id: each.name for each in write.parts}
-    return f"{names.get(piece.strip, piece.strip)} piece {piece.order}"
+    from_which = f" of {cut.name}" if several else ""
+    return (f"No. {each.number}, {cut_words(each, names, write.ruler)}{from_which}." for each in cut.pieces)
+
+
+def _slit(write: StepWriter, layout: Layout, cut: CutStretch) -> str:
+    """`own length 1 at 3 in and 5 in`; empty for cloth that is cut across first."""
+    edges = [write.mark(each) for each in slits(cut.pieces, layout)]
+    return f"{cut.name} at {listed(edges)} from its left edge" if edges else ""
 
 
 def _label(write: StepWriter, layer: Layer, layout: Layout) -> Step:
-    counts = [(part.name, sum(each.strip == part.id for each in layout.pieces)) for part in write.parts]
-    parts = [{"name": name, "pieces": "1 piece" if count == 1 else f"pieces 1 to {count}"} for name, count in counts]
-    sizes, minutes = (_sized(write, each) for each in layout.pieces), len(layout.pieces)
+    pieces = cut_pieces(write.layers, layer)
+    own = [(part.name, pieces_of(part.id, pieces)) for part in write.parts]
+    parts = [{"name": name, "pieces": numbers_in_words(of)} for name, of in own if of]
+    sizes = (f"{write.cut(each.cut)} {write.cut(each.width)}" for each in layout.pieces)
+    minutes = len(layout.pieces)
     return write.step("label", {"parts": parts}, layer=layer, figures=_sizes(layer), minutes=minutes, written=sizes)
 
 

@@ -60,7 +60,7 @@ def _hang(write: StepWriter, part: Part, section: Section, plan: FixingPlan) -> 
         "things": _things(write, part, section, plan),
         "kind": kind,
         **(_row(write, plan, kind) if plan.positions else _whole(write, kind, plan, length)),
-        "gaps": [f"{write.mark(start)} to {write.mark(end)}" for start, end in plan.gaps],
+        "gaps": ", ".join(f"{write.mark(start)} to {write.mark(end)}" for start, end in plan.gaps),
     }
     row = (f"{id}.fixings", f"{id}.fixings_set", f"{id}.fixing_spacing")
     return write.step(
@@ -82,9 +82,9 @@ def _ends(write: StepWriter, part: Part, section: Section) -> Iterator[str]:
         elif kind in ("returns", "overlaps") and extra:
             free = "" if can_fix_return(write.job.survey, part.section, end) else ", and hangs free there"
             where = "turns in behind the post" if kind == "returns" else "overlaps the next section"
-            yield f"At the {is_at} the last {write.mark(extra)} {where}{free}"
+            yield f"At the {is_at}: the last {write.mark(extra)} {where}{free}"
         elif short_of(section, end):
-            yield f"At the {is_at} it ends {write.mark(short_of(section, end))} short of the post"
+            yield f"At the {is_at}: it ends {write.mark(short_of(section, end))} short of the post"
 
 
 def _things(write: StepWriter, part: Part, section: Section, plan: FixingPlan) -> Iterator[dict[str, str]]:
@@ -110,7 +110,6 @@ def _row(write: StepWriter, plan: FixingPlan, kind: FixingKind) -> dict[str, obj
         "number": len(order),
         "one": len(order) == 1,
         "several": len(order) > 1,
-        "firsts": min(FIRST, len(order)),
         "first": ", ".join(write.mark(each.at) for each in order[:FIRST]),
         "others": plan.spacing is not None and len(order) > FIRST,
         "spacing": write.mark(plan.spacing or ZERO),

@@ -9,6 +9,7 @@ from wizard.trade.job_fields import Allowances, Cloth, Tape
 from wizard.trade.lengths import ZERO, Length, total
 from wizard.trade.notions import LOOPED
 from wizard.trade.plan_records import Layer, Mark, Part, Step
+from wizard.trade.steps.cut_order import cut_pieces, numbers_in_words, pieces_of
 from wizard.trade.steps.step_writer import StepWriter, from_right, from_where, minutes_for
 
 LONG_RUN: Final = Length(36)
@@ -44,8 +45,7 @@ def _join(write: StepWriter, part: Part, layer: Layer) -> Iterator[Step]:
     matched = bool(write.length(Cloth.repeat, key)) and write.value(Cloth.match, key)
     along = layer.cutting.best.way == "along"
     values = {
-        "pieces": len(pieces),
-        "joins": "1 join" if len(pieces) == 2 else f"{len(pieces) - 1} joins",
+        "pieces": numbers_in_words(pieces_of(part.id, cut_pieces(write.layers, layer))),
         "taken": write.mark(takes.value or ZERO),
         "lap": laps,
         "seam": not laps,
@@ -70,14 +70,18 @@ def _hem(write: StepWriter, part: Part, layer: Layer) -> Iterator[Step]:
     values = {
         "half_end": write.mark(end / 2),
         "end": write.mark(end),
-        "along_floor": _along_floor(write, part, layer) if part.follows_floor else (),
+        "follows": part.follows_floor,
+        "places": list(_along_floor(write, part, layer)) if part.follows_floor else (),
+        "start": from_where(part),
+        "top": write.mark(write.length(Allowances.top)),
+        "less": ", less the setback" if _setback(write, layer) else "",
         "depth": write.mark(write.length(Cloth.hem, key)),
         "taken": write.mark(write.worked(hem)),
         "single": single,
         "double": not single,
         "turn": write.mark(write.length(Cloth.hem_turn, key)) if single else "",
         "wide": write.mark(wide),
-        "deep": "" if part.follows_floor else f", {write.mark(depth)} from the raw top to the hem",
+        "deep": "" if part.follows_floor else write.mark(depth),
     }
     yield write.step(
         "hem", values, layer=layer, part=part, stitch="join",
@@ -90,18 +94,12 @@ def _setback(write: StepWriter, layer: Layer) -> Length:
     return ZERO if layer.id == "face" else write.length(Cloth.setback, f"cloth.{layer.id}")
 
 
-def _along_floor(write: StepWriter, part: Part, layer: Layer) -> Iterator[str]:
+def _along_floor(write: StepWriter, part: Part, layer: Layer) -> Iterator[dict[str, str]]:
     """Where the hem is folded at each mark, measured down from the raw top."""
     top, back = write.length(Allowances.top), _setback(write, layer)
-    yield (
-        f"This hem follows the floor. At each place along the flat top, from {from_where(part)}, measure down from the "
-        f"raw edge: {write.mark(top)} of top allowance and the drop{', less the setback' if back else ''}."
-    )
     for place, mark in _places(write, part, layer):
         if mark.drop is not None:
-            yield f"At {write.mark(place)}: {write.mark(top + mark.drop - back)} down."
-    taken = write.mark(write.worked(f"layer.{layer.id}.hem"))
-    yield f"Draw a line through these points, fold on it, and trim the cloth to {taken} below the fold."
+            yield {"place": write.mark(place), "down": write.mark(top + mark.drop - back)}
 
 
 def _places(write: StepWriter, part: Part, layer: Layer) -> list[tuple[Length, Mark]]:

@@ -43,7 +43,8 @@ class _Kind(NamedTuple):
     cautions: tuple[str, ...]
     """Ids of those read out before it, where the job calls for them."""
     lines: tuple[tuple[str, str, str], ...]
-    """Each with when it is said: `?NAME` where that value holds, `*NAME` once for each item of it, else always."""
+    """Each with when it is said: `?NAME` where that value holds, `*NAME` once for each item of it, `+NAME` likewise in
+    the step's list, else always."""
 
 
 def _kinds(text: str) -> Iterator[tuple[StepKind, _Kind]]:
@@ -53,7 +54,7 @@ def _kinds(text: str) -> Iterator[tuple[StepKind, _Kind]]:
         kind, _, about = " ".join(heading.split()).rstrip(")").partition(" (")
         stage, title, *lists = (each.strip() for each in about.split("|"))
         tools, cautions = (tuple(filter(None, each.split("; "))) for each in lists)
-        found = (re.match(r"([?*]?)((?<=[?*])\w+)? ?(.*)", " ".join(line.split())) for line in lines)
+        found = (re.match(r"([?*+]?)((?<=[?*+])\w+)? ?(.*)", " ".join(line.split())) for line in lines)
         said = tuple((each[1], each[2], each[3]) for each in found if each)
         yield cast("StepKind", kind), _Kind(cast("Stage", stage), title, tools, cautions, said)
 
@@ -138,7 +139,8 @@ class StepWriter(Struct, frozen=True):
             stage=stage,
             title=f"{title}: {', '.join(each.name for each in of)}" if of else title,
             section=part.id if part else None,
-            lines=tuple(line for each in lines for line in self._filled(*each, values)),
+            lines=tuple(line for each in lines if each[0] != "+" for line in self._filled(*each, values)),
+            listed=tuple(line for each in lines if each[0] == "+" for line in self._filled(*each, values)),
             figures=tuple(each for each in figures if each in self.ledger.figures),
             tools=tuple(tools) or usual_tools,
             settings=self._sewn(stitch, layer) if stitch else settings,
@@ -149,7 +151,7 @@ class StepWriter(Struct, frozen=True):
 
     def _filled(self, when: str, name: str, text: str, values: Mapping[str, Any]) -> Iterator[str]:
         text = in_own_units(text, metric=self.ruler.unit in METRIC)
-        if when == "*":
+        if when in ("*", "+"):
             for each in values.get(name, ()):
                 yield text.format_map({**values, **(each if isinstance(each, Mapping) else {"each": each})})
         elif not when or values.get(name):

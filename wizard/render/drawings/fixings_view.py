@@ -10,58 +10,15 @@ from fractions import Fraction
 from operator import attrgetter
 from typing import Final
 
-from wizard.render.drawings.scene import Label, Scene, Shape
+from wizard.render.drawings.scene import Scene, Shape
 from wizard.render.drawings.sketch import box, label, line, sketch
 from wizard.render.figure_text import unitless
-from wizard.trade.formatting import METRIC, Ruler
+from wizard.trade.formatting import Ruler
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.plan_records import FixingPlan, Mark, Part
 from wizard.trade.steps.step_writer import from_right
 
 HEIGHT: Final = 14
-TAPE, TAPE_END, SKIRT, SKIRT_END, RULER = 2, 4, 7, 9, 12
-"""Of the marks strip: rows of tape and flat skirt from edge to edge, and of the ruler line."""
-CLOSEST: Final = Fraction(1, 40)
-"""Numbers nearer than this to the one before, in parts of the drawing's width, are left out."""
-BESIDE, GAP = Fraction(1, 10), Fraction(1, 40)
-"""What a word beside the tape takes, and the space before it, in parts of the drawing's width."""
-MOST_STEPS: Final = 20
-"""The ruler line has no more steps than this."""
-STEPS: Final = (1, 2, 5, 10, 20, 50, 100, 200, 500, 1000)
-"""What a step of the ruler line may be, in inches or centimetres."""
-
-
-def marks_strip(part: Part, marks: tuple[Mark, ...], ruler: Ruler) -> Scene | None:
-    """The drawing of a part with its `marks` as they are met; None while its lengths are not known."""
-    tape, flat = part.gathered.value, part.flat_made.value
-    if tape is None or flat is None or tape <= ZERO or not marks:
-        return None
-    wide = max(tape, flat)
-    shapes = (
-        box(0, TAPE, tape, TAPE_END - TAPE, "heavy"),
-        box(0, SKIRT, flat, SKIRT_END - SKIRT),
-        _tape_name(tape, wide),
-        *_marks(marks, wide),
-        *_ruler_line(wide, ruler),
-    )
-    return sketch(f"{part.name}: marks on tape and flat skirt", wide, HEIGHT, shapes)
-
-
-def _tape_name(tape: Length, wide: Length) -> Label:
-    """Beside the tape's end, or inside where there is no space beside it."""
-    if wide - tape < wide * BESIDE:
-        return label(tape - wide * GAP, TAPE + 1, "tape", "end")
-    return label(tape + wide * GAP, TAPE + 1, "tape", "start")
-
-
-def _marks(marks: tuple[Mark, ...], wide: Length) -> Iterator[Shape]:
-    for each in marks:
-        yield line(each.tape, TAPE, each.tape, TAPE_END)
-        yield line(each.tape, TAPE_END, each.flat, SKIRT, "fine")
-        yield line(each.flat, SKIRT, each.flat, SKIRT_END)
-    for row, place in ((TAPE - 1, attrgetter("tape")), (SKIRT_END + 1, attrgetter("flat"))):
-        for each in _spread(marks, place, wide * CLOSEST):
-            yield label(place(each), row, str(each.number), "middle", "picked")
 
 
 def _spread(marks: Iterable[Mark], place: Callable[[Mark], Length], least: Length) -> Iterator[Mark]:
@@ -71,18 +28,6 @@ def _spread(marks: Iterable[Mark], place: Callable[[Mark], Length], least: Lengt
         if last is None or place(each) - last >= least:
             last = place(each)
             yield each
-
-
-def _ruler_line(wide: Length, ruler: Ruler) -> Iterator[Shape]:
-    unit = "cm" if ruler.unit in METRIC else "in"
-    step = next((each for each in STEPS if wide <= Length.of(each, unit) * MOST_STEPS), STEPS[-1])
-    yield line(0, RULER, wide, RULER)
-    for number in range(wide.in_unit(unit).__floor__() // step + 1):
-        at = Length.of(number * step, unit)
-        yield line(at, RULER, at, RULER + 1)
-        if number % 2 == 0:
-            text = f"{number * step} {unit}" if number == 0 else str(number * step)
-            yield label(at, HEIGHT, text, "start" if number == 0 else "middle")
 
 
 UPPER, LOWER, HEM = 3, 5, 11

@@ -1,16 +1,16 @@
-"""Pieces in the order in which they are cut, numbered for the cut list, the roll drawing and the labels."""
+"""Pieces in the order in which they are cut, numbered through all cloths for cut lists, drawings, labels and steps."""
 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from typing import Final
 
 from msgspec import Struct
 
-from wizard.render.plain_text import literal
 from wizard.trade.cutting import Layout, Offcut, Piece, Stretch
 from wizard.trade.field_names import owned_in_words
+from wizard.trade.formatting import Ruler, listed, shown
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.plan_records import Layer, Plan
 from wizard.trade.steps.pattern_matching import rows_begun
@@ -29,9 +29,10 @@ OFFCUT_KINDS: Final = {
 
 
 class CutPiece(Struct, frozen=True):
-    """One piece with its number in the cut list, from 1."""
+    """One piece with its number."""
 
     number: int
+    """From 1 on through all cloths: no two pieces of a skirt have the same."""
     piece: Piece
     of: int
     """How many pieces its strip has."""
@@ -75,8 +76,15 @@ class CutPiece(Struct, frozen=True):
         return self.piece.start + self.along
 
 
-def in_cutting_order(layer: Layer, layout: Layout) -> tuple[CutPiece, ...]:
-    """The layout's pieces: stretch by stretch as they are in stock, along each one, then from its left edge."""
+def first_number(layers: Sequence[Layer], layer: Layer) -> int:
+    """The number of a layer's first piece: those of the layers before it come first."""
+    before = layers[: [each.id for each in layers].index(layer.id)]
+    return 1 + sum(len(each.cutting.best.pieces) for each in before if each.cutting is not None)
+
+
+def in_cutting_order(layer: Layer, layout: Layout, first: int = 1) -> tuple[CutPiece, ...]:
+    """The layout's pieces: stretch by stretch as they are in stock, along each one, then from its left edge. `first`:
+    the number of the first."""
     stretches, lane = [each.id for each in layer.stock], layout.way == "along"
     counts = Counter(piece.strip for piece in layout.pieces)
 
@@ -84,7 +92,7 @@ def in_cutting_order(layer: Layer, layout: Layout) -> tuple[CutPiece, ...]:
         piece, _ = each
         return stretches.index(piece.stretch), piece.start, piece.across, piece.strip, piece.order
 
-    ordered = enumerate(sorted(zip(layout.pieces, rows_begun(layer, layout), strict=True), key=place), start=1)
+    ordered = enumerate(sorted(zip(layout.pieces, rows_begun(layer, layout), strict=True), key=place), first)
     return tuple(CutPiece(number, piece, counts[piece.strip], lane, begins) for number, (piece, begins) in ordered)
 
 
@@ -111,9 +119,9 @@ class CutStretch(Struct, frozen=True):
         return max([*(each.end for each in self.pieces), *(each.start + each.along for each in self.offcuts)])
 
 
-def cut_stretches(layer: Layer, layout: Layout) -> list[CutStretch]:
+def cut_stretches(layer: Layer, layout: Layout, first: int = 1) -> list[CutStretch]:
     """The lengths of cloth that a layout cuts, in the order of the stock."""
-    pieces, used = in_cutting_order(layer, layout), {each.stretch for each in layout.uses}
+    pieces, used = in_cutting_order(layer, layout, first), {each.stretch for each in layout.uses}
     return [
         CutStretch(
             stretch,
@@ -125,14 +133,40 @@ def cut_stretches(layer: Layer, layout: Layout) -> list[CutStretch]:
     ]
 
 
-def cut_pieces(layer: Layer) -> tuple[CutPiece, ...]:
-    """The pieces of the layout in use; none while the layer is not laid out."""
-    return () if layer.cutting is None else in_cutting_order(layer, layer.cutting.best)
+def cut_pieces(layers: Sequence[Layer], layer: Layer) -> tuple[CutPiece, ...]:
+    """The pieces of the layout in use of one of the `layers`; none while it is not laid out."""
+    best = None if layer.cutting is None else layer.cutting.best
+    return () if best is None else in_cutting_order(layer, best, first_number(layers, layer))
 
 
 def pieces_of(part_id: str, pieces: Iterable[CutPiece]) -> list[CutPiece]:
     """The pieces of one part, from its left end."""
     return sorted((each for each in pieces if each.piece.strip == part_id), key=lambda each: each.piece.order)
+
+
+def cut_words(each: CutPiece, names: Mapping[str, str], ruler: Ruler) -> str:
+    """`13 3/8 in long × 43 5/16 in wide: left section 1/4, from 0 in to 13 3/8 in, 4 in from the left edge, row A`."""
+    long, wide = (shown(size, ruler, "up") for size in each.size)
+    start, end, across = (shown(at, ruler) for at in each.place)
+    beside = f", {across} from the left edge" if each.piece.across else ""
+    row = f", row {each.begins}" if each.begins else ""
+    return f"{long} long × {wide} wide: {each.name(names)}, from {start} to {end}{beside}{row}"
+
+
+def numbers_in_words(pieces: Iterable[CutPiece]) -> str:
+    """`no. 4`, or `no. 1, 2 and 5`, in the order given."""
+    return f"no. {listed([str(each.number) for each in pieces])}"
+
+
+def slits(pieces: Iterable[CutPiece], layout: Layout) -> list[Length]:
+    """Where the cloth is slit from end to end before anything else, from its left edge: both edges of every lane, or
+    where a length is slit. None for cloth that is cut across first."""
+    if layout.way == "cross-cut":
+        return []
+    ordered = sorted(pieces, key=lambda each: each.piece.across, reverse=True)
+    if any(each.lane for each in ordered):
+        return sorted({at for each in ordered for at in (each.piece.across, each.piece.across + each.wide)} - {ZERO})
+    return sorted(set({each.piece.row: each.piece.across for each in ordered}.values()) - {ZERO})
 
 
 def part_names(plan: Plan) -> dict[str, str]:
@@ -142,4 +176,4 @@ def part_names(plan: Plan) -> dict[str, str]:
 
 def stretch_name(stretch_id: str) -> str:
     """A length of cloth in words."""
-    return "the roll to buy" if stretch_id == ROLL else literal(owned_in_words(stretch_id))
+    return "the roll to buy" if stretch_id == ROLL else owned_in_words(stretch_id)

@@ -1,0 +1,114 @@
+"""What to buy: for one job, or for several together."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Sequence
+from decimal import Decimal
+from typing import Final
+
+from wizard.render.document import Block, Para, Table, points
+from wizard.render.figure_text import money_text
+from wizard.trade.cautions import called
+from wizard.trade.formatting import exact, ruler_of, shown
+from wizard.trade.lengths import UNITS, ZERO, Length, round_up, total
+from wizard.trade.plan_records import Plan, Purchase
+from wizard.trade.purchases import SHELVES, amount_text, bought, cost_of
+from wizard.trade.steps.step_writer import KINDS
+
+HEADS: Final = ("what", "buy", "needed", "sold by", "price", "total", "bought")
+PRICED: Final = (4, 5)
+"""The columns that are there where anything has a price."""
+UNROLLED: Final = "Ask the shop to unroll the cloth, and check it for flaws before it is cut."
+
+
+def shop(plan: Plan) -> list[Block]:
+    """The list in the order of the shop, with room to write; before it what to think of before buying."""
+    cautions = points("caution", (each.sentence for each in called(KINDS["buy"].cautions, plan.job)))
+    return [*cautions, *buying_list(plan), Para(UNROLLED)] if plan.purchases else []
+
+
+def buying_list(plan: Plan) -> list[Block]:
+    """What to buy and its total, where prices are known; nothing while nothing is known."""
+    if not plan.purchases:
+        return []
+    costs = [each.cost for each in plan.purchases if each.cost is not None]
+    kept = [at for at in range(len(HEADS)) if costs or at not in PRICED]
+    rows = tuple(tuple(row[at] for at in kept) for row in (_row(plan, each) for each in plan.purchases))
+    boxes = tuple(f"buy:{each.id}" for each in plan.purchases)
+    left = tuple(at for at, which in enumerate(kept) if which not in PRICED)
+    table = Table(tuple(HEADS[at] for at in kept), rows, left, boxes=boxes, blank=(len(kept) - 1,))
+    priced = "" if len(costs) == len(plan.purchases) else ", without the items that have no price"
+    sums = money_text(plan.job, sum(costs, Decimal(0)))
+    return [table, *([Para(f"Total {sums}{priced}.")] if costs else [])]
+
+
+def _row(plan: Plan, each: Purchase) -> tuple[str, ...]:
+    price = f"{money_text(plan.job, each.price)} a {each.unit.split(' ')[0]}" if each.price is not None else ""
+    return each.what, each.amount, needed(plan, each), _sold_by(each), price, money_text(plan.job, each.cost), ""
+
+
+def needed(plan: Plan, each: Purchase) -> str:
+    """What the job takes of it, and what is to spare: `193 1/2 in, nothing to spare`."""
+    if each.needs is None or each.id == "needles":
+        return ""
+    if isinstance(each.needs, int):
+        return f"at least {each.needs}" if each.id == "pins" else f"{each.needs:,}"
+    if each.unit not in UNITS:
+        of = each.unit.split(" ")[-1]
+        return exact(round_up(each.needs, Length.of(1, of)), of)
+    amount, ruler = bought(each.needs, each.step, each.unit), ruler_of(plan.job)
+    spare = amount - each.needs if isinstance(amount, Length) else ZERO
+    left = f"{shown(spare, ruler, 'down')} to spare" if spare else "nothing to spare"
+    return f"{shown(each.needs, ruler, 'up')}, {left}"
+
+
+def _sold_by(each: Purchase) -> str:
+    if isinstance(each.step, Length) and each.unit in UNITS:
+        return f"the {exact(each.step, each.unit).removeprefix('1 ')}"
+    return "" if each.id == "needles" else f"the {each.unit}" if each.unit else ""
+
+
+Line = tuple[Plan, Purchase]
+"""What is bought for which job."""
+
+
+def order_list(plans: Sequence[Plan]) -> list[Block]:
+    """One list for several jobs: cloth by cloth, notions by the pack, and which job needs how much of each."""
+    alike: dict[tuple[object, ...], list[Line]] = defaultdict(list)
+    for plan in plans:
+        for each in plan.purchases:
+            alike[each.id, each.what, each.unit, each.step, each.price, plan.job.currency].append((plan, each))
+    lines = sorted(alike.values(), key=lambda of: SHELVES.index(of[0][1].id.partition(":")[0]))
+    rows = tuple(_together(each) for each in lines)
+    sums: dict[str, Decimal] = defaultdict(Decimal)
+    for of in lines:
+        sums[of[0][0].job.currency or ""] += _cost(of) or Decimal(0)
+    totals = [money_text(of[0][0].job, sums.pop(of[0][0].job.currency or "", None)) for of in lines]
+    said = " and ".join(each for each in totals if each and any(map(str.isdigit, each)))
+    table = Table(("what", "buy", "total", "for", "bought"), rows, (0, 1, 3, 4), blank=(4,))
+    return [table, *([Para(f"Total {said}.")] if said else [])] if rows else []
+
+
+def _together(lines: Sequence[Line]) -> tuple[str, ...]:
+    plan, first = lines[0]
+    amount = _amount(lines)
+    words = first.amount if amount is None else amount_text(amount, first.unit)
+    jobs = (f"{each.job.name or 'no name'} {needed(each, one).partition(',')[0]}".strip() for each, one in lines)
+    return first.what, words, money_text(plan.job, _cost(lines)), "; ".join(jobs), ""
+
+
+def _amount(lines: Sequence[Line]) -> Length | int | None:
+    """What is bought for all: the sum of what they need, rounded up once. Pins serve one job after the other."""
+    first, needs = lines[0][1], [each.needs for _, each in lines]
+    lengths, counts = [each for each in needs if isinstance(each, Length)], [n for n in needs if isinstance(n, int)]
+    if len(lengths) == len(lines):
+        return bought(total(lengths), first.step, first.unit)
+    if len(counts) < len(lines):
+        return None
+    return bought(max(counts) if first.id == "pins" else sum(counts), first.step, first.unit)
+
+
+def _cost(lines: Sequence[Line]) -> Decimal | None:
+    amount, first = _amount(lines), lines[0][1]
+    return None if amount is None or first.price is None else cost_of(amount, first.price, first.unit)

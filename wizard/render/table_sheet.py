@@ -1,0 +1,169 @@
+"""A page a cloth for the cutting table: what it is, what to do, the cut list, the whole roll, and what is left."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from fractions import Fraction
+from typing import Final
+
+from wizard.render.document import Block, Drawing, Heading, Pairs, Para, Table, TrueScale, headed
+from wizard.render.drawings.roll_on_paper import rolls_on_paper
+from wizard.render.figure_text import counted, length_text, shop_text, unitless, unitless_row
+from wizard.render.work_blocks import work
+from wizard.trade.compare_ways import cloth_value
+from wizard.trade.cutting import Layout, Offcut
+from wizard.trade.formatting import Ruler, number, ruler_of, shown
+from wizard.trade.job_fields import Cloth
+from wizard.trade.lengths import ZERO, Length
+from wizard.trade.plan_records import Layer, Plan
+from wizard.trade.steps.cut_order import (
+    OFFCUT_KINDS,
+    CutPiece,
+    CutStretch,
+    cut_stretches,
+    first_number,
+    part_names,
+)
+
+
+def table(plan: Plan) -> list[Block]:
+    """Every cloth that is laid out on a page of its own; of another, what it waits for."""
+    return [each for layer in plan.layers for each in _page(plan, layer)]
+
+
+def layer_title(layer: Layer) -> str:
+    """`Face: slate ticking`, or the layer in words where the maker gave it no name."""
+    name = layer.id.capitalize()
+    return name if layer.name.casefold().startswith(layer.id) else f"{name}: {layer.name}"
+
+
+def _page(plan: Plan, layer: Layer) -> list[Block]:
+    steps = [each for each in plan.work if each.id.partition(":")[2] == layer.id or each.id == _measured(plan, layer)]
+    heading = Heading(layer_title(layer), new_page=True)
+    if layer.cutting is None:
+        return [heading, Para(why_not(layer)), *work(plan, steps)]
+    best, ruler = layer.cutting.best, ruler_of(plan.job)
+    return [
+        heading,
+        Pairs(tuple(_head(plan, layer, best, ruler))),
+        *work(plan, steps),
+        *cut_lists(plan, layer),
+        *roll_drawings(plan, layer),
+        *offcuts(layer, best, ruler),
+        TrueScale(),
+    ]
+
+
+def _measured(plan: Plan, layer: Layer) -> str:
+    """The step *measure once more* belongs to the cloth whose end is squared next."""
+    ids = [each.id for each in plan.work]
+    at = ids.index("measure") + 1 if "measure" in ids else len(ids)
+    return "measure" if at < len(ids) and ids[at].endswith(f":{layer.id}") else ""
+
+
+def _head(plan: Plan, layer: Layer, best: Layout, ruler: Ruler) -> Iterator[tuple[str, str]]:
+    yield "usable width", length_text(layer.usable, ruler, "down")
+    shrinks = [cloth_value(plan, layer, each) or Fraction(0) for each in (Cloth.warp_shrink, Cloth.weft_shrink)]
+    along, across = (f"{number(each * 100)} %" for each in shrinks)
+    yield "shrinkage", f"{along} along the roll, {across} across it" if any(shrinks) else "none allowed for"
+    yield "takes", f"{shown(best.used, ruler, 'up')}: {pieces_text(best)}"
+    if layer.buy.value:
+        yield "to buy", shop_text(plan.job, f"cloth.{layer.id}", layer.buy.value)
+
+
+def pieces_text(best: Layout) -> str:
+    """`3 widths, 5 pieces, 2 joins`."""
+    widths = counted(sum(each.rows for each in best.uses), "lane" if best.way == "along" else "width")
+    return f"{widths}, {counted(len(best.pieces), 'piece')}, {counted(best.joins, 'join')}"
+
+
+def why_not(layer: Layer) -> str:
+    """Why a layer is not laid out, in a sentence."""
+    if layer.refused is not None:
+        return "It cannot be laid out with these answers: see the findings."
+    needed = "; ".join(each.words for each in layer.needs) or "what the other layers need"
+    return f"It cannot be laid out yet. You still need: {needed}."
+
+
+HEADS: Final = ("no.", "section", "long × wide", "from", "to", "slit at", "row")
+"""The last one for a half-drop only: the row of the pattern that a piece begins with, A or B."""
+LARGE: Final = (0, 2)
+"""Number and size of a piece: what is asked for again and again while cutting."""
+LEGEND: Final = (
+    "From and to run along the cloth from its squared end; slits are measured across it from its left edge. Hatched: "
+    "left over. The arrow on a piece points to its top, the edge that goes to the rail."
+)
+
+
+def cut_lists(plan: Plan, layer: Layer) -> list[Block]:
+    """A table for each length that is cut, in the order of the stock."""
+    if layer.cutting is None:
+        return []
+    best, names, ruler = layer.cutting.best, part_names(plan), ruler_of(plan.job)
+    blocks: list[Block] = []
+    for each in cut_stretches(layer, best, first_number(plan.layers, layer)):
+        rows = tuple(_cut_row(piece, names, ruler) for piece in each.pieces)
+        boxes = tuple(f"piece:{piece.number}" for piece in each.pieces)
+        listed = Table(HEADS[: len(rows[0])], rows, (1, 2, 5), LARGE, boxes)
+        blocks += [Heading(f"Cut list: {each.name}", 2), listed]
+    return blocks
+
+
+def _cut_row(each: CutPiece, names: Mapping[str, str], ruler: Ruler) -> tuple[str, ...]:
+    long, wide = (unitless(size, ruler, "up") for size in each.size)
+    start, end, _ = unitless_row(ruler, *each.place)
+    edges = [("left", each.piece.across), ("right", each.piece.across + each.wide)]
+    slit = ", ".join(unitless(at, ruler) for side, at in edges if each.rip in (side, "both"))
+    begins = () if each.begins is None else (each.begins,)
+    return str(each.number), each.name(names), f"{long} × {wide}", start, end, slit, *begins
+
+
+COLUMN: Final = 36
+"""Lines that a drawing as tall as it is wide takes in characters."""
+
+
+def roll_drawings(plan: Plan, layer: Layer) -> list[Block]:
+    """Each length that is cut in one drawing to scale, or in as many as it needs."""
+    if layer.cutting is None:
+        return []
+    level = cloth_value(plan, layer, Cloth.match_from) or "hem"
+    scenes = rolls_on_paper(layer, layer.cutting.best, level, first_number(plan.layers, layer))
+    return [
+        Drawing(each, max(5, round(each.height / each.width * COLUMN)), LEGEND if each is scenes[-1] else "")
+        for each in scenes
+    ]
+
+
+def offcuts(layer: Layer, layout: Layout, ruler: Ruler) -> list[Block]:
+    """What is left of each length and worth keeping, in a sentence, from the squared end on."""
+    lines = [_left(each, ruler) for each in cut_stretches(layer, layout)]
+    return headed("Left over", 2, [Para(each) for each in lines if each])
+
+
+WORTH_KEEPING: Final = Length(2)
+"""An offcut narrower than this either way is not listed."""
+
+
+def _left(cloth: CutStretch, ruler: Ruler) -> str:
+    ordered = sorted(cloth.offcuts, key=lambda each: (each.start, each.across))
+    kept = [_offcut(each, ruler) for each in ordered if min(each.along, each.width) >= WORTH_KEEPING]
+    return f"{cloth.name}, long × wide: {'; '.join(kept)}." if kept else ""
+
+
+def _offcut(each: Offcut, ruler: Ruler) -> str:
+    long = unitless(each.along, ruler, "given" if each.kind == "squaring" else "nearest")
+    size = f"{long} × {unitless(each.width, ruler)}"
+    where = "" if each.start < ZERO else f" from {unitless(each.start, ruler)}"
+    across = f", {unitless(each.across, ruler)} across" if each.across else ""
+    return f"{size}{where}{across} ({OFFCUT_KINDS[each.kind]})"
+
+
+def joining(plan: Plan, pieces: Sequence[CutPiece]) -> list[Block]:
+    """For each part the numbers of its pieces from its left end on, as they are joined."""
+    parts = ((part, [each for each in pieces if each.piece.strip == part.id]) for part in plan.parts)
+    rows = tuple(
+        (part.name, " + ".join(str(each.number) for each in sorted(own, key=lambda one: one.piece.order)))
+        for part, own in parts
+        if own
+    )
+    return headed("Joining, each section from its left end, seen from the room", 2, [Pairs(rows)] if rows else [])

@@ -1,0 +1,204 @@
+"""On request: what looks wrong, every measure and reading, every position, every figure with its why."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Final, cast
+
+from wizard.render.choosing_sheet import ways_of_cutting
+from wizard.render.document import Block, Note, Notes, Pairs, Table, headed, points
+from wizard.render.figure_text import (
+    length_text,
+    ratio_text,
+    saving_text,
+    shop_text,
+    unitless,
+    unitless_row,
+)
+from wizard.render.hanging_sheet import fixing_lists
+from wizard.render.table_sheet import layer_title, pieces_text
+from wizard.trade.cautions import SOURCE, care_of
+from wizard.trade.cutting import Layout, Offcut
+from wizard.trade.explain import Explanation, explained
+from wizard.trade.figures import Need
+from wizard.trade.formatting import Ruler, ruler_of, shown
+from wizard.trade.job_fields import LayerId
+from wizard.trade.lengths import ZERO
+from wizard.trade.plan_records import Finding, Layer, Part, Plan, Reading
+from wizard.trade.sections import section_name
+from wizard.trade.steps.cut_order import OFFCUT_KINDS, part_names, stretch_name
+
+
+def workings(plan: Plan) -> list[Block]:
+    """All that the sheets for the work leave out; nothing while nothing is known."""
+    ruler = ruler_of(plan.job)
+    notes = tuple(_why(plan, id, explained(each, ruler)) for id, each in plan.figures.items())
+    if not notes:
+        return []
+    return [
+        *headed("Findings", 1, [Notes(tuple(map(_finding, plan.findings)))] if plan.findings else []),
+        *headed("Still to answer", 1, needs(plan.missing)),
+        *headed("To find out", 1, needs(plan.later)),
+        *section_measures(plan),
+        *(each for layer in plan.layers for each in _layer(plan, layer, ruler)),
+        *fixing_lists(plan),
+        *_care(plan),
+        *ways_of_cutting(plan),
+        *headed("Every figure", 1, [Notes(notes)]),
+    ]
+
+
+def needs(missing: tuple[Need, ...]) -> list[Block]:
+    """What is missing, with its key in the file."""
+    return points("missing", (f"{each.words} ({each.key})" for each in missing))
+
+
+def _why(plan: Plan, id: str, reason: Explanation) -> Note:
+    """A figure with its why; before its title whose it is: `lining, foot section: cut length`."""
+    whose = ", ".join(_whose(plan, id.split(".")))
+    title = f"{whose}: {reason.title}" if whose and whose not in reason.title else reason.title
+    # What was given has its own name for a formula: it is not worked from others.
+    lines = () if reason.formula == reason.title else (reason.formula, reason.values)
+    return Note(title, reason.result, lines, f"{reason.says} ({reason.source})")
+
+
+def _whose(plan: Plan, names: list[str]) -> Iterator[str]:
+    parts = part_names(plan)
+    layers = {layer.id: layer.name for layer in plan.layers}
+    match names:
+        case ["part", part, *_]:
+            yield parts.get(part, part)
+        case ["section", section, *_]:
+            yield section_name(plan.job, section)
+        case ["layer", layer, *rest]:
+            yield layers.get(cast("LayerId", layer), layer)
+            yield from (parts[each] for each in rest if each in parts)
+
+
+LEVELS: Final = {
+    "stop": "Stops the plan",
+    "warn": "Warning",
+    "ask": "Please check",
+    "note": "Worth knowing",
+}
+"""Level of a finding -> that in words."""
+
+
+def _finding(each: Finding) -> Note:
+    level = "Checked and kept" if each.kept else LEVELS[each.level]
+    return Note(level, each.sentence, (each.way_out,) if each.way_out else (), f"in the file: {each.key}")
+
+
+HEADS: Final = ("section", "run", "gathered", "drop", "flat", "fullness", "tape cut")
+
+
+def section_measures(plan: Plan) -> list[Block]:
+    """One row a part, then the readings of each."""
+    ruler = ruler_of(plan.job)
+    rows = tuple(_row(part, ruler) for part in plan.parts)
+    readings = [each for part in plan.parts for each in _readings(part, ruler)]
+    return headed("Measures", 1, [Table(HEADS, rows), *readings] if rows else [])
+
+
+def _row(part: Part, ruler: Ruler) -> tuple[str, ...]:
+    flat = part.flat_made if part.flat_made.value else part.flat
+    lengths = unitless_row(ruler, part.run.value, part.gathered.value, part.drop.value, flat.value)
+    return part.name, *lengths, ratio_text(part.fullness.value), unitless(part.tape.value, ruler, "up")
+
+
+def _readings(part: Part, ruler: Ruler) -> list[Block]:
+    """Where the drop was read, what it was, what the cloth finishes at there and the gap under it."""
+    hem = "the hem follows the floor" if part.follows_floor else "level hem"
+    title = f"{part.name}: {hem}, measured from the {part.left_is}"
+    rows = tuple(_reading(each, ruler) for each in part.readings)
+    return headed(title, 2, [Table(("at", "reading", "drop", "gap under hem"), rows, ())] if rows else [])
+
+
+def _reading(each: Reading, ruler: Ruler) -> tuple[str, ...]:
+    at, reading, *others = unitless_row(ruler, each.at, each.reading, each.finished, each.gap)
+    return at, "between" if each.between else reading, *others
+
+
+def _layer(plan: Plan, layer: Layer, ruler: Ruler) -> list[Block]:
+    """What a cloth takes, whether that is the least, and every offcut."""
+    if layer.cutting is None:
+        return []
+    return [
+        *headed(layer_title(layer), 1, [Pairs((*_cut_sizes(plan, layer, ruler), *amounts(plan, layer, ruler)))]),
+        *_offcuts(layer, layer.cutting.best, ruler),
+    ]
+
+
+def _cut_sizes(plan: Plan, layer: Layer, ruler: Ruler) -> Iterator[tuple[str, str]]:
+    for part in plan.parts:
+        length, width = layer.cut_lengths.get(part.id), layer.cut_widths.get(part.id)
+        if length is not None and width is not None:
+            long, wide = length_text(length, ruler, "up"), length_text(width, ruler, "up")
+            yield part.name, f"{long} long × {wide} wide (flat cut width without seams)"
+
+
+LEAST_CLOTH: Final = "Is this the least cloth?"
+"""The question that `proof_text` answers."""
+
+
+def amounts(plan: Plan, layer: Layer, ruler: Ruler) -> tuple[tuple[str, str], ...]:
+    """What a layer that is laid out takes, what to buy of it, and whether that is the least."""
+    best = None if layer.cutting is None else layer.cutting.best
+    if best is None:
+        return ()
+    return (
+        ("usable width", length_text(layer.usable, ruler, "down")),
+        ("cut", pieces_text(best)),
+        ("cloth used", length_text(layer.used, ruler, "up")),
+        ("from the roll", length_text(layer.roll, ruler, "sum")),
+        ("to buy", shop_text(plan.job, f"cloth.{layer.id}", layer.buy.value)),
+        (LEAST_CLOTH, proof_text(best, ruler)),
+    )
+
+
+def proof_text(layout: Layout, ruler: Ruler) -> str:
+    """Whether any other way of cutting uses less, by which rules; or the most it could save. Then the lower bound."""
+    proof, across = layout.proof, "along" if layout.way == "along" else "across"
+    _, _, rules = proof.among.partition(", ")
+    within = f" ({rules})" if rules else ""
+    minimum = f" Theoretical minimum: {shown(layout.area_bound, ruler, 'down')}."
+    if not proof.least:
+        return f"perhaps not: another plan{within} could {saving_text(layout, ruler)}.{minimum}"
+    joins = ", and none of this length has fewer joins" if proof.fewest_joins else ""
+    return f"cut {across} the roll, yes: no other plan uses less{within}{joins}.{minimum}"
+
+
+def _offcuts(layer: Layer, layout: Layout, ruler: Ruler) -> list[Block]:
+    """Every offcut as a rectangle, stretch by stretch from the squared end on."""
+    stretches = [each.id for each in layer.stock]
+    left = sorted(layout.offcuts, key=lambda each: (stretches.index(each.stretch), each.start, each.across))
+    heads, rows = ("what is left", "long", "wide", "from", "across", "on"), tuple(_offcut(each, ruler) for each in left)
+    return headed("Left over", 2, [Table(heads, rows, (0, 5))] if rows else [])
+
+
+def _offcut(each: Offcut, ruler: Ruler) -> tuple[str, ...]:
+    wide, start, across = unitless_row(ruler, each.width, each.start, each.across)
+    long = unitless(each.along, ruler, "given" if each.kind == "squaring" else "nearest")
+    return (
+        OFFCUT_KINDS[each.kind],
+        long,
+        wide,
+        "before 0" if each.start < ZERO else start,
+        across,
+        stretch_name(each.stretch),
+    )
+
+
+PROCESSES: Final = {
+    "wash": "washing",
+    "bleach": "bleaching",
+    "dry": "drying",
+    "iron": "ironing",
+    "professional": "cleaning",
+}
+
+
+def _care(plan: Plan) -> list[Block]:
+    """Why the care label says what it says."""
+    rows = tuple((PROCESSES[each.process], "; ".join(each.because)) for each in care_of(plan.job)) if plan.parts else ()
+    return headed(f"Care: {SOURCE}", 1, [Pairs(rows)] if rows else [])
