@@ -11,7 +11,6 @@ from tests.render.jobs import growing_plans, whole_plan
 from tests.trade.sample_jobs import inches, small, with_face
 from wizard.project.plan_of_project import plan_of
 from wizard.project.project import Project
-from wizard.trade.steps.cut_order import in_cutting_order
 from wizard.render.drawings.fixings_view import FIGURES, rail_inside
 from wizard.render.drawings.page_drawing import PICTURES, draw_page
 from wizard.render.drawings.page_sketch import PageSketch
@@ -22,6 +21,7 @@ from wizard.trade.job_fields import Fullness, Job, Obstacle, Owned, Section, Sid
 from wizard.trade.lengths import ZERO, Length, total
 from wizard.trade.make_plan import make_plan
 from wizard.trade.plan_records import Plan
+from wizard.trade.steps.cut_order import in_cutting_order
 
 LEFT = "survey.section.left"
 LEAVES = ("along_side", "along_end", "side_set_in", "end_set_in")
@@ -166,45 +166,35 @@ def test_cloth_drawn_flat_goes_by_the_fullness_in_use() -> None:
 
 
 def test_the_roll_shows_every_piece_once_to_scale_and_every_offcut_hatched() -> None:
-    for layer in whole_plan().layers:
+    for layer in (plan := whole_plan()).layers:
         assert layer.cutting is not None
         best = layer.cutting.best
-        boxes = [shape for scene in rolls(layer, best) for shape in scene.shapes if isinstance(shape, Box)]
+        boxes = [shape for scene in rolls(plan, layer, best) for shape in scene.shapes if isinstance(shape, Box)]
         drawn = [(shape.width, shape.height) for shape in boxes if shape.fill == "none"]
         assert sorted(drawn) == sorted((piece.width, piece.cut) for piece in best.pieces)
         assert len([shape for shape in boxes if shape.fill == "hatched"]) == len(best.offcuts)
-        assert all(scene.to_scale for scene in rolls(layer, best))
+        assert all(scene.to_scale for scene in rolls(plan, layer, best))
 
 
 def test_pieces_and_offcuts_fill_the_drawn_roll_exactly() -> None:
-    for layer in whole_plan().layers:
+    for layer in (plan := whole_plan()).layers:
         assert layer.cutting is not None
-        for scene in rolls(layer, layer.cutting.best):
+        for scene in rolls(plan, layer, layer.cutting.best):
             boxes = [shape for shape in scene.shapes if isinstance(shape, Box)]
             area = total(each.width * each.height.inches for each in boxes)
             assert area == scene.width * scene.height.inches
 
 
 def test_a_lane_lies_along_the_roll() -> None:
-    layer = whole_plan().layers[0]
+    layer = (plan := whole_plan()).layers[0]
     assert layer.cutting is not None
     best = layer.cutting.best
     one = replace(best.pieces[0], start=ZERO, across=ZERO)
     uses = tuple(each for each in best.uses if each.stretch == one.stretch)
     lanes = replace(best, way="along", pieces=(one,), offcuts=(), uses=uses)
-    box = next(each for each in rolls(layer, lanes)[0].shapes if isinstance(each, Box))
+    box = next(each for each in rolls(plan, layer, lanes)[0].shapes if isinstance(each, Box))
     assert (box.width, box.height) == (one.cut, one.width)
     assert in_cutting_order(layer, lanes)[0].end == one.width
-
-
-def test_a_lying_roll_is_the_same_roll_with_right_and_down_changed_over() -> None:
-    layer = whole_plan().layers[0]
-    assert layer.cutting is not None
-    for upright, lying in zip(
-        rolls(layer, layer.cutting.best), rolls(layer, layer.cutting.best, lying=True), strict=True
-    ):
-        assert (lying.width, lying.height) == (upright.height, upright.width)
-        assert_inside(lying)
 
 
 SIDES: tuple[tuple[Side, str, bool], ...] = (

@@ -20,7 +20,6 @@ from tests.render.jobs import WHOLE, growing_plans, metric_plan, project_of, who
 from wizard.project.plan_of_project import job_of, plan_of
 from wizard.project.project import Project
 from wizard.render.csv_sheet import HEADS, safe
-from wizard.trade.steps.cut_order import in_cutting_order
 from wizard.render.formats import Request, render
 from wizard.render.html_sheet import paper_html
 from wizard.render.plain_text import cell_len, literal
@@ -29,6 +28,7 @@ from wizard.render.text_page import Page, wrapped
 from wizard.trade.formatting import SIXTEENTHS, how_shown, ruler_of, shown
 from wizard.trade.make_plan import make_plan
 from wizard.trade.plan_records import Plan
+from wizard.trade.steps.cut_order import in_cutting_order
 
 HOSTILE = '<b>&"[red]\x1b[31m=1+1'
 LITERAL = '<b>&"[red]\\x1b[31m=1+1'

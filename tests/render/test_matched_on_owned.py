@@ -8,7 +8,6 @@ from itertools import pairwise
 
 from tests.trade.sample_jobs import inches, small, with_face
 from wizard.render.csv_sheet import cut_list_csv
-from wizard.trade.steps.cut_order import in_cutting_order
 from wizard.render.drawings.roll_on_screen import rolls, squared_end
 from wizard.render.drawings.scene import Box
 from wizard.render.json_sheet import plan_json
@@ -17,6 +16,7 @@ from wizard.trade.formatting import Ruler, ruler_of
 from wizard.trade.job_fields import Owned
 from wizard.trade.lengths import ZERO
 from wizard.trade.make_plan import make_plan
+from wizard.trade.steps.cut_order import in_cutting_order
 from wizard.trade.steps.pattern_matching import matched_lines
 from wizard.trade.stock import cloth_in_words
 
@@ -29,7 +29,7 @@ def test_the_drawn_roll_counts_from_the_squared_end_where_cloth_is_lost_before_t
     assert layer.cutting is not None
     layout = layer.cutting.best
     starts = []
-    for use, scene in zip(layout.uses, rolls(layer, layout), strict=True):
+    for use, scene in zip(layout.uses, rolls(plan, layer, layout), strict=True):
         drawn = {each.y - squared_end(scene) for each in scene.shapes if isinstance(each, Box) and each.fill == "none"}
         assert drawn == {each.start for each in layout.pieces if each.stretch == use.stretch}
         starts.append(min(drawn))

@@ -8,16 +8,15 @@ from fractions import Fraction
 from itertools import combinations, pairwise
 
 import pytest
+from wizard.render.drawings.running_measure import places_for
 
 from tests.render.jobs import WHOLE, project_of, whole_plan
 from tests.render.test_drawings import assert_inside
 from wizard.project.plan_of_project import plan_of
 from wizard.project.project import put_many
-from wizard.trade.steps.cut_order import cut_stretches, in_cutting_order
 from wizard.render.document import Block, Drawing, Heading, Pairs, Para, Steps, Table
 from wizard.render.drawings.lettering import lettering_width
 from wizard.render.drawings.roll_on_paper import rolls_on_paper
-from wizard.render.drawings.running_measure import places_for
 from wizard.render.drawings.scene import Box, Label, Scene, Stroke
 from wizard.render.drawings.scene_svg import INNER, MARGIN, SIZES, to_svg
 from wizard.render.figure_text import unitless
@@ -28,6 +27,7 @@ from wizard.render.svg_sheet import drawings_svg
 from wizard.trade.formatting import ruler_of
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.plan_records import Plan
+from wizard.trade.steps.cut_order import cut_stretches, in_cutting_order
 
 
 def along() -> Plan:

@@ -100,7 +100,7 @@ def test_every_drawing_of_a_job_is_well_formed_fetches_nothing_and_comes_out_the
     scenes = [PICTURES["side"](PageSketch(plan, ("survey.section.left.drop.2",), "", 78, 12), "left")]
     for layer in plan.layers:
         assert layer.cutting is not None
-        scenes += rolls(layer, layer.cutting.best)
+        scenes += rolls(plan, layer, layer.cutting.best)
     for scene in scenes:
         svg = to_svg(scene)
         ElementTree.fromstring(svg)

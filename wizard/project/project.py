@@ -96,7 +96,7 @@ class Project(Job, frozen=True):
     """A bed skirt project. Lengths are text with their unit, like "12 1/2 in" or "29.2 cm"."""
 
     order: ClassVar[tuple[str, ...]] = (
-        *("format", "name", "show", "ruler", "standard", "currency", "began_from", "began_mark", "template"),
+        *("format", "name", "client", "show", "ruler", "standard", "currency", "began_from", "began_mark", "template"),
         *("survey", "allowances", "cloth", "fullness", "progress", "kept", "work"),
     )
 

@@ -11,7 +11,6 @@ from wizard.trade.figures import Figure, value_at
 from wizard.trade.formatting import How, Ruler, exact, money, number, shown
 from wizard.trade.job_fields import Job, usual_of
 from wizard.trade.lengths import ZERO, Length
-from wizard.trade.plan_records import Step
 
 NOT_YET: Final = "not yet"
 NOTHING: Final = "nothing"
@@ -58,13 +57,6 @@ def shop_text(job: Job, key: str, length: Length | None) -> str:
 def money_text(job: Job, amount: Decimal | None) -> str:
     """A sum with the job's currency before it, as typed; "" where there is no price."""
     return "" if amount is None else f"{job.currency or ''}{money(amount)}"
-
-
-def time_text(step: Step) -> str:
-    """`25 minutes`, `25 minutes, took 31`; nothing for a step without a time."""
-    expected = counted(step.minutes, "minute") if step.minutes else ""
-    took = f"took {step.taken}" if step.taken else ""
-    return ", ".join(each for each in (expected, took) if each)
 
 
 def counted(count: int, one: str, more: str | None = None) -> str:

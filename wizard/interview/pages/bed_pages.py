@@ -34,7 +34,10 @@ def bed_pages(about: About) -> Iterator[Page]:
 
 
 THE_JOB: Final = (Ask("name", example="Juniper loft"), Ask("standard", usual=lambda about: "inches", stands=yes))
-HOW_SHOWN: Final = (Ask("show"), Ask("ruler"), Ask("currency", optional=yes, example="$"))
+HOW_SHOWN: Final = (
+    Ask("client", optional=yes, example="Rowan House"), Ask("show"), Ask("ruler"),
+    Ask("currency", optional=yes, example="$"),
+)  # fmt: skip
 
 
 USUAL_SIDES: Final = ("left", "foot", "right")

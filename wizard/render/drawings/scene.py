@@ -103,12 +103,3 @@ def mirrored(shape: Shape, width: Length | None = None, height: Length | None = 
     if isinstance(shape, Stroke):
         return replace(shape, x1=x(shape.x1), y1=y(shape.y1), x2=x(shape.x2), y2=y(shape.y2))
     return replace(shape, x=x(shape.x), y=y(shape.y), anchor=shape.anchor if width is None else _TURNED[shape.anchor])
-
-
-def transposed(shape: Shape) -> Shape:
-    """A shape with right and down changed over."""
-    if isinstance(shape, Box):
-        return replace(shape, x=shape.y, y=shape.x, width=shape.height, height=shape.width)
-    if isinstance(shape, Stroke):
-        return replace(shape, x1=shape.y1, y1=shape.x1, x2=shape.y2, y2=shape.x2)
-    return replace(shape, x=shape.y, y=shape.x)

@@ -14,16 +14,14 @@ from textual.content import Content
 from textual.widgets import Button, Static
 
 from wizard.render.drawings.character_grid import HATCH
-from wizard.render.drawings.roll_on_screen import LabelStyle, rolls, squared_end, way_up
+from wizard.render.drawings.roll_on_screen import rolls, squared_end
 from wizard.render.drawings.scene import Scene
 from wizard.render.drawings.scene_text import Window, part_in_cells, piece_ends
 from wizard.screens.actions import actions_of, bindings
 from wizard.screens.dialogs.base_dialogs import plain_button
 from wizard.screens.figure_words import running
 from wizard.screens.screen_text import plain
-from wizard.trade.compare_ways import cloth_value
 from wizard.trade.formatting import Ruler, ruler_of
-from wizard.trade.job_fields import Cloth
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.plan_records import Plan
 
@@ -42,14 +40,8 @@ NEARER: Final = Fraction(3, 2)
 
 def scenes_of(plan: Plan) -> tuple[Scene, ...]:
     """Every length that is cut, of every layer, as the sheets draw it, with each piece's size."""
-    names, ruler = {part.id: part.name for part in plan.parts}, ruler_of(plan.job)
-    found: list[Scene] = []
-    for layer in plan.layers:
-        if layer.cutting is not None:
-            best = layer.cutting.best
-            up = way_up(best, cloth_value(plan, layer, Cloth.match_from) or "hem")
-            found += rolls(layer, best, LabelStyle(names, up, ruler))
-    return tuple(found)
+    laid = ((layer, layer.cutting.best) for layer in plan.layers if layer.cutting is not None)
+    return tuple(scene for layer, best in laid for scene in rolls(plan, layer, best))
 
 
 def drawn(scene: Scene, ruler: Ruler, columns: int, rows: int, zoom: int) -> Iterator[tuple[str, str]]:
