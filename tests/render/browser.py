@@ -20,8 +20,6 @@ TOOLS = PROGRAM is not None and all(map(shutil.which, ("pdftotext", "pdftoppm", 
 MUST = os.environ.get("RAILSKIRT_MUST_HAVE_BROWSER") == "1"
 """Set where a missing browser is to fail these tests rather than skip them; there they also take more cases."""
 
-PAPERS = {"A4": (210 / 25.4, 297 / 25.4), "Letter": (8.5, 11.0)}
-"""Width and height in inches, as the browser wants them."""
 _FLAGS = (
     "--headless", "--disable-gpu", "--no-sandbox", "--no-first-run", "--disable-extensions", "--mute-audio",
     "--disable-background-networking", "--disable-component-update", "--disable-sync", "--remote-debugging-pipe",
@@ -108,12 +106,9 @@ class Browser:
         """Show it as wide as a desk's screen again."""
         self._ask("Emulation.clearDeviceMetricsOverride")
 
-    def print_to(self, target: Path, paper: str) -> None:
-        """Print the page on `paper`, one of PAPERS, with the page's own margins."""
-        wide, high = PAPERS[paper]
-        answer = self._ask(
-            "Page.printToPDF", paperWidth=wide, paperHeight=high, printBackground=False, preferCSSPageSize=False
-        )
+    def print_to(self, target: Path) -> None:
+        """Print the page on the paper that it asks for, with the page's own margins."""
+        answer = self._ask("Page.printToPDF", printBackground=False, preferCSSPageSize=True)
         target.write_bytes(base64.b64decode(answer["data"]))
 
     def _ask(self, method: str, **params: object) -> dict[str, Any]:

@@ -7,11 +7,11 @@ from typing import Any
 
 import pytest
 from msgspec.structs import replace
+from wizard.render.cutting_sheet import other_ways
 
 from tests.outside.jobs import cloth, plain_job, planned, straight
 from tests.trade.finding_texts import assert_says
 from tests.trade.sample_jobs import inches
-from wizard.render.cutting_sheet import other_ways
 from wizard.render.document import Pairs
 from wizard.trade.compare_ways import Comparison, Way, compare, reason_for, ways_of
 from wizard.trade.cutting import Repeat, Stretch

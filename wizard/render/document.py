@@ -112,8 +112,10 @@ class Drawing(Struct, frozen=True):
     scene: Scene
     rows: int
     """How many lines it takes in characters."""
-    legend: str = ""
-    """What its signs mean, in words; printed under it."""
+    legend: tuple[str, ...] = ()
+    """What its signs mean, in words; printed under it or beside it."""
+    half: bool = False
+    """True where two fit beside each other on paper."""
 
 
 class Card(Struct, frozen=True):

@@ -7,7 +7,7 @@ from collections.abc import Collection
 import msgspec
 from msgspec import Struct
 
-from wizard.render.sheet_names import Format, SheetId
+from wizard.render.sheet_names import Format, LabelGrid, PaperId, SheetId
 from wizard.trade.plan_records import Plan
 
 
@@ -21,6 +21,10 @@ class Request(Struct, frozen=True):
     """The date printed on a sheet."""
     columns: int = 80
     """Width of text, at least 40."""
+    paper: PaperId | None = None
+    """What HTML is printed on; None for what the job's units go with."""
+    labels: LabelGrid = "cut"
+    """The grid on which HTML prints labels."""
 
 
 def render(plan: Plan, request: Request) -> str:
@@ -42,7 +46,7 @@ def render(plan: Plan, request: Request) -> str:
     if request.form == "html":
         from wizard.render.html_sheet import paper_html
 
-        return paper_html(plan, request.only, request.date)
+        return paper_html(plan, request.only, request.date, request.paper, request.labels)
     from wizard.render.text_sheet import text_sheets
 
     return text_sheets(plan, request.columns, request.only, request.date)

@@ -21,9 +21,13 @@ LEGEND: Final = "Seen from inside the bed. 1, 2 and 3 are the fixings set first;
 def hanging(plan: Plan) -> list[Block]:
     """For the bed: what to have at hand, the steps, and the rails."""
     steps, ruler = in_stage(plan, "Hanging"), ruler_of(plan.job)
-    scenes = [rail_inside(part, part.fixings, ruler) for part in plan.parts if part.fixings]
-    drawn = [each for each in scenes if each is not None]
-    pictures = [Drawing(each, RAIL_ROWS, LEGEND if each is drawn[-1] else "") for each in drawn]
+    drawn = [(each, rail_inside(each, each.fixings, ruler)) for each in plan.parts if each.fixings]
+    # Where the hem follows the floor the drop at every mark is written in.
+    pictures = [
+        Drawing(scene, RAIL_ROWS, (LEGEND,) if part is drawn[-1][0] else (), half=not part.follows_floor)
+        for part, scene in drawn
+        if scene is not None
+    ]
     return [*tools(steps), *work(plan, steps), *headed("The rails", 2, pictures)] if steps else []
 
 

@@ -7,9 +7,8 @@ from __future__ import annotations
 
 import base64
 import hashlib
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Collection, Sequence
 from functools import cache
-from html import escape
 from importlib.resources import files
 from itertools import count, pairwise
 from string import Template
@@ -21,7 +20,6 @@ from wizard.render.document import (
     Cards,
     Drawing,
     Heading,
-    Note,
     Notes,
     Pairs,
     Para,
@@ -29,22 +27,31 @@ from wizard.render.document import (
     Table,
     TrueScale,
     Work,
-    WorkStep,
 )
-from wizard.render.drawings.scene_svg import to_svg
-from wizard.render.plain_text import literal, with_whole_lengths
+from wizard.render.drawings.scene_svg import HALF, ROLL, WIDTH, to_svg
+from wizard.render.html_parts import FEW, POINTS, note_block, pair_table, paragraphs, row_table, text, work_list
 from wizard.render.sheet_header import SheetHeader, header_blocks, header_of
 from wizard.render.sheet_kinds import Sheet, sheets_of
-from wizard.render.sheet_names import SheetId
+from wizard.render.sheet_names import LABEL_GRIDS, PAPERS, LabelGrid, PaperId, SheetId
 from wizard.render.text_sheet import WAY_UP
+from wizard.trade.formatting import is_metric
 from wizard.trade.plan_records import Plan
 
 
-def paper_html(plan: Plan, only: Collection[SheetId] | None = None, date: str | None = None) -> str:
-    """The sheets named in `only`, or the usual ones, as one HTML document. The same plan and date, the same bytes."""
-    header, style, script = header_of(plan, date), _part("sheet.css"), _part("ticks.js")
-    sheets, markup = sheets_of(plan, only), Markup(header)
-    notes = markup.all(header_blocks(plan, header))
+def paper_html(
+    plan: Plan,
+    only: Collection[SheetId] | None = None,
+    date: str | None = None,
+    paper: PaperId | None = None,
+    labels: LabelGrid = "cut",
+) -> str:
+    """The sheets named in `only`, or the usual ones, as one HTML document. The same plan and date, the same bytes.
+
+    `paper` is what the job's units go with unless it is given; `labels` the grid that labels are printed on.
+    """
+    header, style, script = header_of(plan, date), _part("sheet.css") + _sizes(plan, paper, labels), _part("ticks.js")
+    sheets, markup = sheets_of(plan, only), Markup(header, labels)
+    units, *state = header_blocks(plan, header)
     return _filled(
         "printed_page.html",
         mark=header.mark,
@@ -53,8 +60,9 @@ def paper_html(plan: Plan, only: Collection[SheetId] | None = None, date: str | 
         style_hash=_hash(style),
         script=script,
         script_hash=_hash(script),
+        units=markup.all([units]),
         links=" · ".join(f'<a href="#{each.id}">{text(each.title)}</a>' for each in sheets),
-        sheets="".join(_sheet(each, number == 0, notes, header, markup) for number, each in enumerate(sheets)),
+        sheets="".join(markup.sheet(each, state, first=each is sheets[0]) for each in sheets),
     )
 
 
@@ -73,144 +81,110 @@ def _hash(content: str) -> str:
     return f"sha256-{base64.b64encode(hashlib.sha256(content.encode()).digest()).decode()}"
 
 
-def _sheet(sheet: Sheet, first: bool, notes: str, header: SheetHeader, markup: Markup) -> str:
-    """A table whose head is the running head: browsers repeat it on every page of the sheet."""
-    return _filled(
-        "printed_sheet.html",
-        kind="sheet first" if first else "sheet",
-        id=sheet.id,
-        name=text(header.name),
-        title=text(sheet.title),
-        units=text(header.short_units),
-        short=text(header.short),
-        blocks=notes + markup.all(sheet.blocks),
-    )
-
-
-def text(words: str) -> str:
-    """`words` for a page: literal, with nothing in them that counts as markup, and no length broken between lines."""
-    return escape(with_whole_lengths(literal(words)))
+def _sizes(plan: Plan, paper: PaperId | None, labels: LabelGrid) -> str:
+    """The rules for the paper of the sheets and for that of the labels, which may be another."""
+    usual: PaperId = "a4" if is_metric(plan.job.show, plan.job.standard) else "letter"
+    cells = LABEL_GRIDS[labels].partition(",")[0]
+    named = f"@page cells {{ size: {cells}; }}\n" if cells in PAPERS.values() else ""
+    return f"@page {{ size: {PAPERS[paper or usual]}; }}\n{named}"
 
 
 class Markup:
-    """Writes the blocks of one page, and gives the hatching of each drawing an id that no other has."""
+    """Writes the blocks of one page, and gives each drawing and each table a name that no other has."""
 
-    def __init__(self, header: SheetHeader) -> None:
-        self.header = header
-        self._drawings = count(1)
+    def __init__(self, header: SheetHeader, labels: LabelGrid) -> None:
+        self.header, self.labels = header, labels
+        self._numbers, self._title, self._depth = count(1), "", 0
+
+    def sheet(self, sheet: Sheet, state: Sequence[Block], *, first: bool) -> str:
+        """A table whose head is the running head: browsers repeat it on every page of the sheet."""
+        self._title, self._depth, header = sheet.title, 2, self.header
+        blocks = self.all([*state, *sheet.blocks])
+        if sheet.id == "labels" and self.labels != "cut":
+            return f'<section class="sheet" id="{sheet.id}">\n<h2>{text(sheet.title)}</h2>\n{blocks}</section>\n'
+        return _filled(
+            "printed_sheet.html",
+            kind="sheet first" if first else "sheet",
+            id=sheet.id,
+            job=" · ".join(text(each) for each in (header.name, header.client) if each),
+            title=text(sheet.title),
+            units=text(header.short_units),
+            short=text(header.short),
+            blocks=blocks,
+        )
 
     def all(self, blocks: Sequence[Block]) -> str:
         """All of the blocks; those under a smaller heading stay together where they fit on a page."""
         made: list[str] = []
         for group in by_headings(blocks):
-            inner = "".join(self._one(each, before) for before, each in zip([None, *group], group, strict=False))
+            # Only what comes before a new page is left on the old one.
+            inner = "".join(self._one(each, later=bool(made)) for each in group)
             made.append(f'<section class="whole">\n{inner}</section>\n' if stays_whole(group) else inner)
         return "".join(made)
 
-    def _one(self, each: Block, before: Block | None) -> str:  # noqa: C901  one line for each kind of block
+    def _one(self, each: Block, *, later: bool) -> str:  # noqa: C901  one line for each kind of block
         match each:
-            case Heading(words, level, new_page):
-                kind = ' class="new-page"' if new_page else ""
-                return f"<h{level + 2}{kind}>{text(words)}</h{level + 2}>\n"
+            case Heading():
+                return self._heading(each, later=later)
             case Para(words):
                 return f"<p>{text(words)}</p>\n"
             case Pairs(rows):
-                return _pairs(rows)
+                return pair_table(rows)
             case Table():
-                return _table(each)
+                return self._wide(each)
             case Points(kind, words):
-                return _list("points", (_POINTS[kind].format(text(one)) for one in words))
+                made = "".join(f'<li class="whole">{POINTS[kind].format(text(one))}</li>\n' for one in words)
+                return f'<ul class="points">\n{made}</ul>\n'
             case Work(steps):
-                return f'<ol class="steps">\n{"".join(map(_step, steps))}</ol>\n'
+                return work_list(steps)
             case TrueScale():
                 return _part("true_scale.html")
             case Notes(notes):
-                return "".join(map(_note, notes))
+                return "".join(map(note_block, notes))
             case Cards(cards):
-                return f'<div class="cards">\n{"".join(self._card(card) for card in cards)}</div>\n'
+                return self._cards(cards)
             case Drawing():
                 return self._drawing(each)
 
+    def _heading(self, each: Heading, *, later: bool) -> str:
+        """Never more than one level below the heading before it, whatever its size: those who listen count on that."""
+        self._title, self._depth = each.text, min(each.level + 2, self._depth + 1)
+        kind = f"size-{each.level}{' new-page' if each.new_page and later else ''}"
+        return f'<h{self._depth} class="{kind}">{text(each.text)}</h{self._depth}>\n'
+
+    def _wide(self, table: Table) -> str:
+        """A table that a phone shows row by row; or, where rows are compared, one that can be pushed sideways there."""
+        if table.boxes or table.blank or len(table.heads) <= FEW:
+            return row_table(table, "figures large" if table.large else "figures")
+        name = text(f"{self._title}, table {next(self._numbers)}")
+        return f'<div class="wide" role="region" tabindex="0" aria-label="{name}">{row_table(table, "figures")}</div>\n'
+
     def _drawing(self, drawing: Drawing) -> str:
-        picture = to_svg(drawing.scene, f"offcut-{next(self._drawings)}")
-        kind = ' class="to-scale"' if drawing.scene.to_scale else ""
-        legend = f'<p class="small">{text(drawing.legend)}</p>\n' if drawing.legend else ""
-        return f"<figure{kind}><figcaption>{text(drawing.scene.title)}</figcaption>\n{picture}</figure>\n{legend}"
+        number, scene = next(self._numbers), drawing.scene
+        kind, wide = ("half", HALF) if drawing.half else ("to-scale", ROLL) if scene.to_scale else ("sketch", WIDTH)
+        picture = to_svg(scene, f"offcut-{number}", wide=wide, sketch_height=ROW * drawing.rows)
+        caption = f"<figcaption>{text(scene.title)}</figcaption>"
+        figure = f'<figure class="{kind}" tabindex="0">{caption}\n{picture}</figure>\n'
+        legend = paragraphs(drawing.legend)
+        return f"{figure}{legend}" if drawing.half else f'<div class="drawn">{figure}{legend}</div>\n'
+
+    def _cards(self, cards: Sequence[Card]) -> str:
+        """To be cut apart, or on as many pages of a label sheet as they take."""
+        kind, a_page = "cards", len(cards)
+        if self.labels != "cut":
+            across, down = self.labels.split("x")
+            kind, a_page = f"cells cells-{self.labels}", int(across) * int(down)
+        pages = (cards[at : at + a_page] for at in range(0, len(cards), a_page))
+        return "".join(f'<div class="{kind}">\n{"".join(map(self._card, page))}</div>\n' for page in pages)
 
     def _card(self, card: Card) -> str:
-        up = f"<p><b>{WAY_UP}</b></p>" if card.way_up else ""
-        whose = f'<p class="small">{text(self.header.name)}, <span class="mark">{text(self.header.short)}</span></p>'
-        return f'<div class="card"><h4>{text(card.title)}</h4>{_paras(card.lines)}{up}{whose}</div>\n'
+        up = f'<p class="up">{WAY_UP}</p>' if card.way_up else ""
+        whose = f'<p class="small"><span class="mark">{text(self.header.mark)}</span> {text(self.header.name)}</p>'
+        return f'<div class="card"><h3>{text(card.title)}</h3>{up}{paragraphs(card.lines)}{whose}</div>\n'
 
 
-def _pairs(rows: Iterable[tuple[str, str]]) -> str:
-    made = "".join(f'<tr><th scope="row">{text(label)}</th><td>{text(value)}</td></tr>\n' for label, value in rows)
-    return f'<table class="pairs"><tbody>\n{made}</tbody></table>\n'
-
-
-def _table(table: Table) -> str:
-    boxes = [f"<td>{_box(each, '')}</td>" for each in table.boxes] or [""] * len(table.rows)
-    heads = ('<th aria-label="done"></th>' if table.boxes else "") + _cells("th", table.heads, table)
-    rows = "".join(f"<tr>{box}{_cells('td', row, table)}</tr>\n" for box, row in zip(boxes, table.rows, strict=True))
-    kind = "figures large" if table.large else "figures"
-    return (
-        f'<div class="wide"><table class="{kind}">\n<thead><tr>{heads}</tr></thead>\n<tbody>\n{rows}</tbody></table>'
-        "</div>\n"
-    )
-
-
-def _cells(tag: str, row: Sequence[str], table: Table) -> str:
-    return "".join(f"<{tag}{_marked(tag, table, at)}>{text(words)}</{tag}>" for at, words in enumerate(row))
-
-
-def _marked(tag: str, table: Table, at: int) -> str:
-    """The attributes of a cell. Cells of a large table name their head: a phone shows each row as a block of lines."""
-    kinds = " ".join(kind for kind, which in (("at-left", table.left), ("afar", table.large)) if at in which)
-    kind = f' class="{kinds}"' if kinds else ""
-    return f'{kind} data-head="{text(table.heads[at])}"' if table.large and tag == "td" else kind
-
-
-def _list(kind: str, items: Iterable[str]) -> str:
-    made = "".join(f'<li class="whole">{item}</li>\n' for item in items)
-    return f'<ul class="{kind}">\n{made}</ul>\n'
-
-
-def _box(id: str, inner: str, *, ticked: bool = False) -> str:
-    state = ' checked=""' if ticked else ""
-    return f'<label><input type="checkbox" data-tick="{text(id)}" autocomplete="off"{state} />{inner}</label>'
-
-
-_POINTS: Final = {
-    "caution": '<p class="caution"><b>!</b>{}</p>',
-    "changed": '<p class="caution"><b>{}</b></p>',
-    "missing": "<p>? {}</p>",
-}
-"""How a caution, a change in a finished step and a missing answer are written."""
-
-
-def _step(each: WorkStep) -> str:
-    """Cautions and title always stay on one page; the whole step does where it fits on one."""
-    points = [*(("caution", words) for words in each.cautions), *(("changed", words) for words in each.changed)]
-    before = "".join(_POINTS[kind].format(text(words)) for kind, words in points)
-    mark = f'<p class="caution as-before"><b>!</b>{text(each.as_before)}</p>' if each.as_before else ""
-    title = f"<b>{text(each.title)}</b>" + (f" <small>({text(each.time)})</small>" if each.time else "")
-    if len(each.boxes) == 1:
-        head = _box(each.boxes[0].id, title, ticked=each.boxes[0].ticked)
-    else:
-        boxes = "".join(_box(box.id, text(box.label), ticked=box.ticked) for box in each.boxes)
-        head = f'<p class="title">{title}</p><div class="boxes">{boxes}</div>'
-    notes = "".join(f'<p class="kit">note: {text(words)}</p>' for words in each.notes)
-    body = "".join(_table(part) if isinstance(part, Table) else f"<p>{text(part)}</p>" for part in each.body)
-    return f'<li class="step whole"><div class="before">{before}{mark}{head}</div>{body}{notes}</li>\n'
-
-
-def _paras(texts: Iterable[str]) -> str:
-    return "".join(f"<p>{text(each)}</p>" for each in texts)
-
-
-def _note(each: Note) -> str:
-    words = f"<p><b>{text(each.title)}:</b> {text(each.text)}</p>{_paras(each.lines)}"
-    return f'<div class="whole reason">{words}<p class="small">{text(each.small)}</p></div>\n'
+ROW: Final = 16
+"""What a line that a drawing takes in characters is in a picture."""
 
 
 def by_headings(blocks: Sequence[Block]) -> list[Sequence[Block]]:
@@ -220,6 +194,7 @@ def by_headings(blocks: Sequence[Block]) -> list[Sequence[Block]]:
 
 
 def stays_whole(group: Sequence[Block]) -> bool:
-    """True under a smaller heading, but not for steps: they would leave half a page empty."""
+    """True under a smaller heading, but not for steps or what is ticked row by row: half a page would be left empty."""
     first = group[0]
-    return isinstance(first, Heading) and first.level > 1 and not any(isinstance(each, Work) for each in group)
+    long = any(isinstance(each, Work) or (isinstance(each, Table) and each.boxes) for each in group)
+    return isinstance(first, Heading) and first.level > 1 and not long

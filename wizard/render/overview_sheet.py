@@ -33,7 +33,7 @@ def overview(plan: Plan) -> list[Block]:
     look_at = [each.sentence for each in plan.findings if each.level in ("stop", "warn") and not each.kept]
     return [
         *bed_drawing(plan),
-        *(Drawing(each, SECTION_ROWS) for each in hung),
+        *(Drawing(each, SECTION_ROWS, half=True) for each in hung),
         Pairs(tuple(_about(plan))),
         *headed("Still open", 2, points("missing", (first_up(each) for each in unanswered))),
         *headed("To look at", 2, points("missing", look_at)),

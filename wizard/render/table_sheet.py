@@ -49,7 +49,6 @@ def _page(plan: Plan, layer: Layer) -> list[Block]:
         *work(plan, steps),
         *cut_lists(plan, layer),
         *roll_drawings(plan, layer),
-        *offcuts(layer, best, ruler),
         TrueScale(),
     ]
 
@@ -128,16 +127,17 @@ def roll_drawings(plan: Plan, layer: Layer) -> list[Block]:
         return []
     level = cloth_value(plan, layer, Cloth.match_from) or "hem"
     scenes = rolls_on_paper(layer, layer.cutting.best, level, first_number(plan.layers, layer))
+    legend = (*offcuts(layer, layer.cutting.best, ruler_of(plan.job)), LEGEND)
     return [
-        Drawing(each, max(5, round(each.height / each.width * COLUMN)), LEGEND if each is scenes[-1] else "")
+        Drawing(each, max(5, round(each.height / each.width * COLUMN)), legend if each is scenes[-1] else ())
         for each in scenes
     ]
 
 
-def offcuts(layer: Layer, layout: Layout, ruler: Ruler) -> list[Block]:
+def offcuts(layer: Layer, layout: Layout, ruler: Ruler) -> list[str]:
     """What is left of each length and worth keeping, in a sentence, from the squared end on."""
     lines = [_left(each, ruler) for each in cut_stretches(layer, layout)]
-    return headed("Left over", 2, [Para(each) for each in lines if each])
+    return [each for each in lines if each]
 
 
 WORTH_KEEPING: Final = Length(2)
@@ -147,7 +147,7 @@ WORTH_KEEPING: Final = Length(2)
 def _left(cloth: CutStretch, ruler: Ruler) -> str:
     ordered = sorted(cloth.offcuts, key=lambda each: (each.start, each.across))
     kept = [_offcut(each, ruler) for each in ordered if min(each.along, each.width) >= WORTH_KEEPING]
-    return f"{cloth.name}, long × wide: {'; '.join(kept)}." if kept else ""
+    return f"Left over of {cloth.name}, long × wide: {'; '.join(kept)}." if kept else ""
 
 
 def _offcut(each: Offcut, ruler: Ruler) -> str:

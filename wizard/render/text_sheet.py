@@ -142,4 +142,4 @@ WIDEST: Final = 72
 def drawn(drawing: Drawing, page: Page) -> list[str]:
     """A drawing in characters, as wide as the page, what it means under it."""
     lines = to_cells(drawing.scene, min(page.columns, WIDEST), drawing.rows)
-    return [*page.para(drawing.scene.title), *lines, *(page.para(drawing.legend) if drawing.legend else [])]
+    return [*page.para(drawing.scene.title), *lines, *(line for words in drawing.legend for line in page.para(words))]

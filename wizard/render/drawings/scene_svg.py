@@ -6,12 +6,17 @@ from fractions import Fraction
 from html import escape
 from typing import Final
 
-from wizard.render.drawings.scene import Box, Label, Scene, Size, Stroke
+from wizard.render.drawings.lettering import lettering_width
+from wizard.render.drawings.scene import Anchor, Box, Label, Scene, Size, Stroke
 from wizard.render.plain_text import literal
 from wizard.trade.lengths import Length
 
 WIDTH: Final = 720
 """Width of the picture in its own units."""
+HALF: Final = 400
+"""Width of one of two pictures beside each other: their lettering is as large."""
+ROLL: Final = 500
+"""Width of one with its legend beside it."""
 SKETCH_HEIGHT: Final = 240
 """Height of a picture that is not to scale."""
 MARGIN: Final = 14
@@ -39,18 +44,25 @@ _HATCH: Final = (
 )
 
 
-def to_svg(scene: Scene, hatching: str = HATCHING, at: Fraction | None = None) -> str:
+def to_svg(
+    scene: Scene,
+    hatching: str = HATCHING,
+    at: Fraction | None = None,
+    wide: int = WIDTH,
+    sketch_height: int = SKETCH_HEIGHT,
+) -> str:
     """The scene as one `svg` element, with its title for whoever cannot see it. The same scene, the same bytes.
 
-    `hatching` is a name that nothing else on the page has; `at` places it that far down inside another picture.
+    `hatching` is a name that nothing else on the page has; `at` places it that far down inside another picture; `wide`
+    is its width in its own units, and `sketch_height` its height where it is not to scale.
     """
-    scale = _Scale(scene, hatching)
+    scale = _Scale(scene, hatching, wide, sketch_height)
     title = f"<title>{svg_text(scene.title)}</title>"
     body = "\n".join(scale.drawn(shape) for shape in scene.shapes)
     high = svg_number(scale.high)
-    size = f'viewBox="0 0 {WIDTH} {high}"'
+    size = f'viewBox="0 0 {wide} {high}"'
     if at is not None:
-        size += f' y="{svg_number(at)}" width="{WIDTH}" height="{high}"'
+        size += f' y="{svg_number(at)}" width="{wide}" height="{high}"'
     lettering = f'font-family="sans-serif" font-size="{LETTERS}"'
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" role="img" {size} {lettering}>\n{title}\n'
@@ -60,16 +72,16 @@ def to_svg(scene: Scene, hatching: str = HATCHING, at: Fraction | None = None) -
 
 def height_of(scene: Scene) -> Fraction:
     """How high its picture is, in the picture's own units."""
-    return _Scale(scene, HATCHING).high
+    return _Scale(scene, HATCHING, WIDTH, SKETCH_HEIGHT).high
 
 
 class _Scale:
     """The scale in both directions, and every shape drawn to it."""
 
-    def __init__(self, scene: Scene, hatching: str) -> None:
+    def __init__(self, scene: Scene, hatching: str, wide: int, sketch_height: int) -> None:
         self.hatching = hatching
-        self.across = Fraction(INNER) / scene.width.inches
-        self.down = self.across if scene.to_scale else Fraction(SKETCH_HEIGHT - 2 * MARGIN) / scene.height.inches
+        self.across = Fraction(wide - 2 * MARGIN) / scene.width.inches
+        self.down = self.across if scene.to_scale else Fraction(sketch_height - 2 * MARGIN) / scene.height.inches
         self.high = scene.height.inches * self.down + 2 * MARGIN
 
     def x(self, length: Length) -> str:
@@ -114,7 +126,22 @@ class _Scale:
         place = f'x="{self.x(words.x)}" y="{self.y(words.y)}" dy="{letters // 3}"'
         if letters != LETTERS:
             weight += f' font-size="{letters}"'
-        return f'<text {place} text-anchor="{words.anchor}" {edge}{weight}>{svg_text(words.text)}</text>'
+        ground = self._ground(words, letters)
+        return f'{ground}<text {place} text-anchor="{words.anchor}" {edge}{weight}>{svg_text(words.text)}</text>'
+
+    def _ground(self, words: Label, letters: int) -> str:
+        """White under words with blanks around them, which are in a line or across several."""
+        if not words.text.startswith(" "):
+            return ""
+        wide = lettering_width(words.text, letters)
+        left = MARGIN + words.x.inches * self.across - wide * _LEFT_OF[words.anchor]
+        top = MARGIN + words.y.inches * self.down - Fraction(letters, 2)
+        place = f'x="{svg_number(left)}" y="{svg_number(top)}" width="{svg_number(wide)}" height="{letters}"'
+        return f'<rect {place} fill="#fff"/>'
+
+
+_LEFT_OF: Final[dict[Anchor, Fraction]] = {"start": Fraction(0), "middle": Fraction(1, 2), "end": Fraction(1)}
+"""How much of a label is to the left of its place."""
 
 
 def _line(pen: str, start: str, end: str) -> str:
