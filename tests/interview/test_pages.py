@@ -115,7 +115,7 @@ def test_an_answer_writes_the_keys_of_its_question_and_reads_as_it_was_given(tmp
         assert differing(before, given_by(session.project)) == ()
 
 
-@pytest.mark.parametrize("seed", [1, 2])
+@pytest.mark.parametrize("seed", [2, 3])
 def test_an_answer_taken_as_it_is_changes_nothing_that_was_set_on_its_own(tmp_path: Path, seed: int) -> None:
     session = begun(tmp_path, project_of(seed, 0.25))
     before, answered = given_by(session.project), [each for each in session.questions if each.answer is not None]
