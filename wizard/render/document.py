@@ -163,8 +163,6 @@ MOST_COLUMNS = 6
 def side_by_side(names: Sequence[str], rows: Iterable[tuple[str, Sequence[str]]]) -> list[Table]:
     """A label and a value for each of `names` in every row, as tables of as many columns as a page holds."""
     kept = list(rows)
-    return [
-        Table(("", *names[at : at + MOST_COLUMNS]), tuple((label, *of[at : at + MOST_COLUMNS]) for label, of in kept))
-        for at in range(0, len(names), MOST_COLUMNS)
-        if kept
-    ]
+    groups = [slice(at, at + MOST_COLUMNS) for at in range(0, len(names), MOST_COLUMNS) if kept]
+    made = ((("", *names[group]), tuple((label, *of[group]) for label, of in kept)) for group in groups)
+    return [Table(heads, cells, tuple(range(len(heads)))) for heads, cells in made]

@@ -16,9 +16,9 @@ from wizard.trade.plan_records import Plan, Purchase
 from wizard.trade.purchases import SHELVES, amount_text, bought, cost_of
 from wizard.trade.steps.step_writer import KINDS
 
-HEADS: Final = ("what", "buy", "needed", "sold by", "price", "total", "bought")
-PRICED: Final = (4, 5)
-"""The columns that are there where anything has a price."""
+HEADS: Final = ("what", "buy", "needed", "sold by", "total", "bought")
+TOTAL: Final = 4
+"""The column that is there where anything has a price."""
 UNROLLED: Final = "Ask the shop to unroll the cloth, and check it for flaws before it is cut."
 
 
@@ -33,10 +33,10 @@ def buying_list(plan: Plan) -> list[Block]:
     if not plan.purchases:
         return []
     costs = [each.cost for each in plan.purchases if each.cost is not None]
-    kept = [at for at in range(len(HEADS)) if costs or at not in PRICED]
+    kept = [at for at in range(len(HEADS)) if costs or at != TOTAL]
     rows = tuple(tuple(row[at] for at in kept) for row in (_row(plan, each) for each in plan.purchases))
     boxes = tuple(f"buy:{each.id}" for each in plan.purchases)
-    left = tuple(at for at, which in enumerate(kept) if which not in PRICED)
+    left = tuple(at for at, which in enumerate(kept) if which != TOTAL)
     table = Table(tuple(HEADS[at] for at in kept), rows, left, boxes=boxes, blank=(len(kept) - 1,))
     priced = "" if len(costs) == len(plan.purchases) else ", without the items that have no price"
     sums = money_text(plan.job, sum(costs, Decimal(0)))
@@ -44,8 +44,7 @@ def buying_list(plan: Plan) -> list[Block]:
 
 
 def _row(plan: Plan, each: Purchase) -> tuple[str, ...]:
-    price = f"{money_text(plan.job, each.price)} a {each.unit.split(' ')[0]}" if each.price is not None else ""
-    return each.what, each.amount, needed(plan, each), _sold_by(each), price, money_text(plan.job, each.cost), ""
+    return each.what, each.amount, needed(plan, each), _sold_by(plan, each), money_text(plan.job, each.cost), ""
 
 
 def needed(plan: Plan, each: Purchase) -> str:
@@ -63,10 +62,13 @@ def needed(plan: Plan, each: Purchase) -> str:
     return f"{shown(each.needs, ruler, 'up')}, {left}"
 
 
-def _sold_by(each: Purchase) -> str:
+def _sold_by(plan: Plan, each: Purchase) -> str:
+    """In what a shop cuts it off, and for how much: `the 1/8 yd, $18.50 a yd`."""
+    sold = ""
     if isinstance(each.step, Length) and each.unit in UNITS:
-        return f"the {exact(each.step, each.unit).removeprefix('1 ')}"
-    return "" if each.id == "needles" else f"the {each.unit}" if each.unit else ""
+        sold = f"the {exact(each.step, each.unit).removeprefix('1 ')}"
+    price = "" if each.price is None else f"{money_text(plan.job, each.price)} a {each.unit.split(' ')[0]}"
+    return ", ".join(each for each in (sold, price) if each)
 
 
 Line = tuple[Plan, Purchase]

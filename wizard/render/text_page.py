@@ -14,8 +14,6 @@ from wizard.trade.formatting import Ruler
 
 GAP: Final = 2
 """Blanks between the columns of a table."""
-NARROWEST: Final = 12
-"""Columns that words in a table keep at least."""
 LABEL: Final = 16
 """Width of a label, so that the values beside them line up."""
 
@@ -61,14 +59,13 @@ class Page(Struct, frozen=True):
         """
         made = [[literal(each) for each in row] for row in rows]
         widths = [max(cell_len(row[at]) for row in [list(heads), *made]) for at in range(len(heads))]
-        over = sum(widths) + GAP * (len(widths) - 1) - self.columns
-        while over > 0:
-            # Words are broken into lines, those of the widest column first; figures never are.
-            widest = max(left, key=lambda at: widths[at], default=None)
-            if widest is None or widths[widest] <= NARROWEST:
+        # Columns of words are broken into lines, the widest first, but no word and no length is.
+        least = [max(cell_len(word) for row in [list(heads), *made] for word in _words(row[at]) or [""]) for at in left]
+        for _ in range(sum(widths) + GAP * (len(widths) - 1) - self.columns):
+            free = [at for at, floor in zip(left, least, strict=True) if widths[at] > floor]
+            if not free:
                 return self._stacked(heads, made)
-            widths[widest] -= 1
-            over -= 1
+            widths[max(free, key=lambda at: widths[at])] -= 1
         rule = ["─" * width for width in widths]
         return [line for row in [list(heads), rule, *made] for line in _row(row, widths, left)]
 

@@ -51,7 +51,7 @@ def _title(text: str, page: Page) -> list[str]:
 WAY_UP: Final = "▲ this way up"
 TICK: Final = "[ ] "
 TICKED: Final = "[x] "
-BLANK: Final = "________"
+BLANK: Final = "______"
 """Where something is written in."""
 UNDER: Final = "    "
 SIGNS: Final = {"caution": "! ", "missing": "? ", "changed": "* "}

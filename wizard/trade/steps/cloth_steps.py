@@ -156,6 +156,7 @@ def _cut(write: StepWriter, layer: Layer, layout: Layout) -> Step:
     values = {
         "cuts": [line for length in lengths for line in _cut_list(write, length, several=len(lengths) > 1)],
         "slit": " and ".join(slit),
+        "beside": len({(each.stretch, each.row) for each in layout.pieces}) < len(layout.pieces) and not slit,
         "then": "" if slit else ", and then slit what is listed",
         "one_way": write.cloth(layer.id).one_way,
         "matched": matched_lines(layer, level, write.ruler),
