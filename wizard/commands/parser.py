@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, Any, Final, NoReturn, cast
 
 from wizard import __version__
 from wizard.commands.exits import exit_table
-from wizard.render.sheet_names import ALSO, BY_NAME, ENDINGS, TITLES, USUAL, SheetId
+from wizard.render.sheet_names import ALSO, BY_NAME, ENDINGS, LABEL_GRIDS, PAPERS, TITLES, USUAL, SheetId
 
 if TYPE_CHECKING:
     from _typeshed import SupportsWrite
@@ -120,6 +120,9 @@ _COMMANDS: Final[Mapping[str, Arguments]] = {
         "--columns": {"metavar": "N", "type": _whole("width from {} to {} columns", 60, 240, 80)},
         "--out": {"metavar": "PATH", **_PATH},
         "--replace": _FLAG,
+        "--paper": {"choices": tuple(PAPERS)},
+        "--labels": {"choices": tuple(LABEL_GRIDS), "default": "cut"},
+        "--together": _FLAG,
     },
     "check": {"files": _FILES},
     "schema": {},
@@ -144,6 +147,7 @@ def _help() -> Callable[..., str]:
         "folder": "usually ./projects, or . where there is none",
         "usual": ", ".join(USUAL),
         "by_name": ", ".join(BY_NAME),
+        "grids": "; ".join(f"{name} ({of})" for name, of in LABEL_GRIDS.items() if name != "cut"),
         "shells": ", ".join(SHELLS),
         "port": PORT,
     }

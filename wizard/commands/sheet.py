@@ -19,16 +19,20 @@ from wizard.project.finished_steps import as_done
 from wizard.project.plan_of_project import best_plan_of
 from wizard.project.problems import Problems
 from wizard.render.figure_text import counted
-from wizard.render.formats import Request, render
+from wizard.render.formats import Request, render, render_orders
 from wizard.render.plain_text import literal
 from wizard.render.sheet_files import missing_words, save_text, usual_date
-from wizard.render.sheet_names import ENDINGS, SOME_ONLY, Format, SheetId
+from wizard.render.sheet_names import ENDINGS, SOME_ONLY, Format, LabelGrid, PaperId, SheetId
 from wizard.trade.plan_records import Plan
 
 USUAL_COLUMNS: Final = 80
 """Width of the text where no terminal says otherwise."""
 READABLE: Final = (60, 120)
 """The least and greatest width taken from a terminal; longer lines are hard to read."""
+
+
+TOGETHER: Final[tuple[Format, ...]] = ("text", "html")
+"""The forms of an order list."""
 
 
 class SheetOptions(Struct, frozen=True):
@@ -42,6 +46,10 @@ class SheetOptions(Struct, frozen=True):
     out: Path | None = None
     replace: bool = False
     """True to write over a file that is no sheet."""
+    paper: PaperId | None = None
+    labels: LabelGrid = "cut"
+    together: bool = False
+    """True for one order list of all jobs."""
 
 
 def run(options: SheetOptions, out: TextIO, talk: TextIO) -> Exit:
@@ -49,19 +57,37 @@ def run(options: SheetOptions, out: TextIO, talk: TextIO) -> Exit:
     if options.only is not None and options.form not in SOME_ONLY:
         print(f"railskirt: --only works with --as {', '.join(SOME_ONLY)}, not with {options.form}.", file=talk)
         return Exit.USAGE
-    if options.out is None and len(options.files) > 1:
-        print("railskirt: the sheets of several jobs need a folder, for example: --out sheets", file=talk)
+    if options.together and (options.only not in (None, ("shop",)) or options.form not in TOGETHER):
+        print(f"railskirt: --together makes an order list, as {' or '.join(TOGETHER)}.", file=talk)
+        return Exit.USAGE
+    if options.out is None and len(options.files) > 1 and options.form not in ("text", *options.together * TOGETHER):
+        form = options.form
+        print(f"railskirt: several jobs as {form} need a folder, for example: --out sheets", file=talk)
         return Exit.USAGE
     request = request_of(options, out)
+    if options.together:
+        return _together(options, request, out, talk)
     if options.out is not None and (len(options.files) > 1 or os.path.isdir(options.out)):
         return run_many(options.files, options.out, request, talk, replace=options.replace)
-    return _one(options, request, out, talk)
+    return gravest([_one(options, path, request, out, talk) for path in options.files])
+
+
+def _together(options: SheetOptions, request: Request, out: TextIO, talk: TextIO) -> Exit:
+    """One order list for all jobs; none where a file cannot be read, for it would not be whole."""
+    plans = [_plan_in(each, Progress(1, talk)) for each in options.files]
+    read = [each for each in plans if each is not None]
+    if len(read) < len(plans):
+        return Exit.BAD_FILE
+    if not _written(render_orders(read, request), options, request, out, talk):
+        return Exit.NOT_SAVED
+    return Exit.OK if all(each.complete for each in read) else Exit.UNFINISHED
 
 
 def request_of(options: SheetOptions, out: TextIO) -> Request:
     """What is written, with today's date on what people read. Data carries a date only when it was asked to."""
     dated = options.date or usual_date(options.form, datetime.date.today())
-    return Request(options.form, options.only, dated, options.columns or _columns_of(out, options.out))
+    columns = options.columns or _columns_of(out, options.out)
+    return Request(options.form, options.only, dated, columns, options.paper, options.labels)
 
 
 def _columns_of(out: TextIO, target: Path | None) -> int:
@@ -81,23 +107,28 @@ def _plan_in(path: Path, progress: Progress) -> Plan | None:
     return None
 
 
-def _one(options: SheetOptions, request: Request, out: TextIO, talk: TextIO) -> Exit:
-    path, target = options.files[0], options.out
+def _one(options: SheetOptions, path: Path, request: Request, out: TextIO, talk: TextIO) -> Exit:
     plan = _plan_in(path, Progress(1, talk))
     if plan is None:
         return Exit.BAD_FILE
-    text = render(plan, request)
-    if target is None:
-        out.write(fitting(text, request.form, out))
-    elif _saved(target, text, (path,), talk, replace=options.replace):
-        print(f"railskirt: written to {literal(str(target))}", file=talk)
-    else:
+    if not _written(render(plan, request), options, request, out, talk):
         return Exit.NOT_SAVED
     missing = missing_words(plan)
     if missing is None:
         return Exit.OK
     print(f"railskirt: unfinished: {missing}", file=talk)
     return Exit.UNFINISHED
+
+
+def _written(text: str, options: SheetOptions, request: Request, out: TextIO, talk: TextIO) -> bool:
+    """Write on `out`, or to the file asked for; False where that is refused."""
+    if options.out is None:
+        out.write(fitting(text, request.form, out))
+        return True
+    saved = _saved(options.out, text, options.files, talk, replace=options.replace)
+    if saved:
+        print(f"railskirt: written to {literal(str(options.out))}", file=talk)
+    return saved
 
 
 def _saved(target: Path, text: str, projects: Sequence[Path], talk: TextIO, *, replace: bool) -> bool:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import hashlib
 from collections import Counter
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from decimal import Decimal
 from fractions import Fraction
 from typing import Any, Final
@@ -34,7 +34,16 @@ def plan_mark(job: Job) -> str:
     in another order in the file, unless that changes the plan: lengths in hand are used, and sections of one side made,
     in the order in which they were entered.
     """
-    letters = _letters("\n".join(_leaves("", job)), GROUP * GROUPS)
+    return _grouped("\n".join(_leaves("", job)))
+
+
+def joint_mark(marks: Iterable[str]) -> str:
+    """The mark of what is made for several jobs together, from theirs."""
+    return _grouped("\n".join(marks))
+
+
+def _grouped(content: str) -> str:
+    letters = _letters(content, GROUP * GROUPS)
     return "-".join(letters[at : at + GROUP] for at in range(0, len(letters), GROUP))
 
 

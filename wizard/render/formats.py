@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 
 import msgspec
 from msgspec import Struct
@@ -25,6 +25,17 @@ class Request(Struct, frozen=True):
     """What HTML is printed on; None for what the job's units go with."""
     labels: LabelGrid = "cut"
     """The grid on which HTML prints labels."""
+
+
+def render_orders(plans: Sequence[Plan], request: Request) -> str:
+    """One order list for several jobs, as text or HTML."""
+    if request.form == "html":
+        from wizard.render.html_sheet import orders_html
+
+        return orders_html(plans, request.date, request.paper)
+    from wizard.render.text_sheet import text_orders
+
+    return text_orders(plans, request.columns, request.date)
 
 
 def render(plan: Plan, request: Request) -> str:

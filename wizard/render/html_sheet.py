@@ -30,8 +30,8 @@ from wizard.render.document import (
 )
 from wizard.render.drawings.scene_svg import HALF, ROLL, WIDTH, to_svg
 from wizard.render.html_parts import FEW, POINTS, note_block, pair_table, paragraphs, row_table, text, work_list
-from wizard.render.sheet_header import SheetHeader, header_blocks, header_of
-from wizard.render.sheet_kinds import Sheet, sheets_of
+from wizard.render.sheet_header import SheetHeader, header_blocks, header_of, header_of_all
+from wizard.render.sheet_kinds import Sheet, order_sheet, sheets_of
 from wizard.render.sheet_names import LABEL_GRIDS, PAPERS, LabelGrid, PaperId, SheetId
 from wizard.render.text_sheet import WAY_UP
 from wizard.trade.formatting import is_metric
@@ -49,9 +49,22 @@ def paper_html(
 
     `paper` is what the job's units go with unless it is given; `labels` the grid that labels are printed on.
     """
-    header, style, script = header_of(plan, date), _part("sheet.css") + _sizes(plan, paper, labels), _part("ticks.js")
-    sheets, markup = sheets_of(plan, only), Markup(header, labels)
+    header = header_of(plan, date)
     units, *state = header_blocks(plan, header)
+    return _document(header, sheets_of(plan, only), units, state, _sizes(plan, paper, labels), labels)
+
+
+def orders_html(plans: Sequence[Plan], date: str | None = None, paper: PaperId | None = None) -> str:
+    """One order list for several jobs as an HTML document."""
+    header = header_of_all(plans, date)
+    units, *_ = header_blocks(plans[0], header)
+    return _document(header, (order_sheet(plans),), units, [], _sizes(plans[0], paper, "cut"), "cut")
+
+
+def _document(
+    header: SheetHeader, sheets: Sequence[Sheet], units: Block, state: Sequence[Block], sizes: str, labels: LabelGrid
+) -> str:
+    style, script, markup = _part("sheet.css") + sizes, _part("ticks.js"), Markup(header, labels)
     return _filled(
         "printed_page.html",
         mark=header.mark,

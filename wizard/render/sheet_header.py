@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Final
 
 from msgspec import Struct
+from msgspec.structs import replace
 
-from wizard.project.plan_mark import cut_mark, plan_mark
+from wizard.project.plan_mark import cut_mark, joint_mark, plan_mark
 from wizard.render.document import Block, Para
 from wizard.render.figure_text import counted
 from wizard.trade.formatting import exact, ruler_of
@@ -59,6 +61,13 @@ def header_of(plan: Plan, date: str | None = None) -> SheetHeader:
         client=plan.job.client or "",
         date=date,
     )
+
+
+def header_of_all(plans: Sequence[Plan], date: str | None = None) -> SheetHeader:
+    """The header of what is printed for several jobs together, in the units of the first."""
+    headers = [header_of(each, date) for each in plans]
+    mark = joint_mark(each.mark for each in headers)
+    return replace(headers[0], name=f"Order list for {counted(len(plans), 'job')}", mark=mark, cuts="", client="")
 
 
 ROUNDED: Final = "≈ comes before a rounded figure."

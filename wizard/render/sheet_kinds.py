@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection
+from collections.abc import Callable, Collection, Sequence
 from typing import Final
 
 from msgspec import Struct
@@ -14,8 +14,9 @@ from wizard.render.hanging_sheet import hanging
 from wizard.render.labels_sheet import care, labels
 from wizard.render.making_up_sheet import making_up, marks
 from wizard.render.overview_sheet import overview
+from wizard.render.sheet_header import NO_NAME
 from wizard.render.sheet_names import TITLES, USUAL, SheetId
-from wizard.render.shop_sheet import shop
+from wizard.render.shop_sheet import order_list, shop
 from wizard.render.survey_sheet import empty_survey, survey
 from wizard.render.table_sheet import table
 from wizard.render.workings_sheet import workings
@@ -52,6 +53,13 @@ def sheets_of(plan: Plan, only: Collection[SheetId] | None = None) -> tuple[Shee
     chosen = [id for id in SHEETS if id in (USUAL if only is None else only)]
     made = ((id, SHEETS[id][0](plan) or ([] if only is None else [Para(NOTHING)])) for id in chosen)
     return tuple(Sheet(id, TITLES[id], (*_changed(plan, id), *blocks)) for id, blocks in made if blocks)
+
+
+def order_sheet(plans: Sequence[Plan]) -> Sheet:
+    """What to buy for several jobs together; unfinished ones are named."""
+    unfinished = [each.job.name or NO_NAME for each in plans if not each.complete]
+    waits = [Para(f"Unfinished, and not whole here: {'; '.join(unfinished)}.")] if unfinished else []
+    return Sheet("shop", "Order list", (*waits, *(order_list(plans) or [Para(NOTHING)])))
 
 
 def _changed(plan: Plan, sheet: SheetId) -> list[Block]:

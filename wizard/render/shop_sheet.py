@@ -9,8 +9,9 @@ from typing import Final
 
 from wizard.render.document import Block, Para, Table, points
 from wizard.render.figure_text import money_text
+from wizard.render.sheet_header import NO_NAME
 from wizard.trade.cautions import called
-from wizard.trade.formatting import exact, ruler_of, shown
+from wizard.trade.formatting import exact, money, ruler_of, shown
 from wizard.trade.lengths import UNITS, ZERO, Length, round_up, total
 from wizard.trade.plan_records import Plan, Purchase
 from wizard.trade.purchases import SHELVES, amount_text, bought, cost_of
@@ -73,31 +74,46 @@ def _sold_by(plan: Plan, each: Purchase) -> str:
 
 Line = tuple[Plan, Purchase]
 """What is bought for which job."""
+HEADS_TOGETHER: Final = ("what", "buy", "total", "for", "bought")
 
 
 def order_list(plans: Sequence[Plan]) -> list[Block]:
-    """One list for several jobs: cloth by cloth, notions by the pack, and which job needs how much of each."""
-    alike: dict[tuple[object, ...], list[Line]] = defaultdict(list)
-    for plan in plans:
-        for each in plan.purchases:
-            alike[each.id, each.what, each.unit, each.step, each.price, plan.job.currency].append((plan, each))
-    lines = sorted(alike.values(), key=lambda of: SHELVES.index(of[0][1].id.partition(":")[0]))
-    rows = tuple(_together(each) for each in lines)
+    """One list for several jobs: cloth by cloth, notions by the pack, and which job needs how much of each. Nothing
+    while there is nothing to buy."""
+    alike: dict[tuple[object, ...], dict[str | None, list[Line]]] = defaultdict(dict)
+    every = ((plan, each) for plan in plans for each in plan.purchases)
+    for plan, each in sorted(every, key=lambda line: line[1].price is None):
+        by_currency = alike[_asked_for(each), each.unit, each.step]
+        # What has no price goes with what has one.
+        currency = next(iter(by_currency), None) if each.price is None else plan.job.currency
+        by_currency.setdefault(currency, []).append((plan, each))
+    lines = [each for by_currency in alike.values() for each in by_currency.values()]
+    lines.sort(key=lambda of: SHELVES.index(of[0][1].id.partition(":")[0]))
     sums: dict[str, Decimal] = defaultdict(Decimal)
     for of in lines:
-        sums[of[0][0].job.currency or ""] += _cost(of) or Decimal(0)
-    totals = [money_text(of[0][0].job, sums.pop(of[0][0].job.currency or "", None)) for of in lines]
-    said = " and ".join(each for each in totals if each and any(map(str.isdigit, each)))
-    table = Table(("what", "buy", "total", "for", "bought"), rows, (0, 1, 3, 4), blank=(4,))
-    return [table, *([Para(f"Total {said}.")] if said else [])] if rows else []
+        if (cost := _cost(of)) is not None:
+            sums[of[0][0].job.currency or ""] += cost
+    total_words = " and ".join(f"{currency}{money(cost)}" for currency, cost in sums.items())
+    table = Table(HEADS_TOGETHER, tuple(_together(each) for each in lines), (0, 1, 3, 4), blank=(4,))
+    return [table, *([Para(f"Total {total_words}, without what has no price.")] if sums else [])] if lines else []
+
+
+def _asked_for(each: Purchase) -> str:
+    """What is asked for in the shop: of a cloth not the layer that it becomes."""
+    return each.what.replace(f" ({each.id.partition(':')[2]})", "")
 
 
 def _together(lines: Sequence[Line]) -> tuple[str, ...]:
     plan, first = lines[0]
     amount = _amount(lines)
     words = first.amount if amount is None else amount_text(amount, first.unit)
-    jobs = (f"{each.job.name or 'no name'} {needed(each, one).partition(',')[0]}".strip() for each, one in lines)
-    return first.what, words, money_text(plan.job, _cost(lines)), "; ".join(jobs), ""
+    jobs = (_for_job(each, one) for each, one in lines)
+    return _asked_for(first), words, money_text(plan.job, _cost(lines)), "; ".join(jobs), ""
+
+
+def _for_job(plan: Plan, each: Purchase) -> str:
+    amount = needed(plan, each).partition(",")[0]
+    return (plan.job.name or NO_NAME) + (f": {amount}" if amount else "")
 
 
 def _amount(lines: Sequence[Line]) -> Length | int | None:
@@ -112,5 +128,6 @@ def _amount(lines: Sequence[Line]) -> Length | int | None:
 
 
 def _cost(lines: Sequence[Line]) -> Decimal | None:
-    amount, first = _amount(lines), lines[0][1]
-    return None if amount is None or first.price is None else cost_of(amount, first.price, first.unit)
+    """At the dearest price that one of the jobs names; None where none does."""
+    amount, prices = _amount(lines), [each.price for _, each in lines if each.price is not None]
+    return None if amount is None or not prices else cost_of(amount, max(prices), lines[0][1].unit)

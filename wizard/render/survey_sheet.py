@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final
 
+from msgspec.structs import replace
+
 from wizard.render.document import Block, Heading, Para, Table
 from wizard.render.figure_text import unitless
 from wizard.render.overview_sheet import bed_drawing
@@ -42,9 +44,11 @@ def _sheet(plan: Plan, *, filled: bool) -> list[Block]:
     rows = tuple(tuple(_row(plan, id, section, drops, filled=filled)) for id, section in sections)
     others = tuple(_others(plan, filled=filled))
     blank = tuple(range(1, len(heads)))
+    unread = {id: replace(section, run=()) for id, section in plan.job.survey.section.items()}
+    bed = plan if filled else replace(plan, job=replace(plan.job, survey=replace(plan.job.survey, section=unread)))
     return [
         Para(HOW),
-        *bed_drawing(plan),
+        *bed_drawing(bed),
         Heading("Runs and drops", 2),
         Table(heads, rows, blank=blank),
         Heading("Also to read", 2),

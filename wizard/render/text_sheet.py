@@ -22,8 +22,8 @@ from wizard.render.document import (
     WorkStep,
 )
 from wizard.render.drawings.scene_text import to_cells
-from wizard.render.sheet_header import header_blocks, header_of
-from wizard.render.sheet_kinds import sheets_of
+from wizard.render.sheet_header import SheetHeader, header_blocks, header_of, header_of_all
+from wizard.render.sheet_kinds import Sheet, order_sheet, sheets_of
 from wizard.render.sheet_names import SheetId
 from wizard.render.text_page import Page
 from wizard.trade.formatting import ruler_of
@@ -35,9 +35,19 @@ def text_sheets(plan: Plan, columns: int, only: Collection[SheetId] | None = Non
 
     The same plan and date, the same text. An unfinished plan prints what is known and names what is missing.
     """
-    page, header = Page(columns, ruler_of(plan.job)), header_of(plan, date)
-    lines = [*_title(header.name, page), *lines_of(header_blocks(plan, header), page)]
-    for sheet in sheets_of(plan, only):
+    header = header_of(plan, date)
+    return _whole(header, header_blocks(plan, header), sheets_of(plan, only), Page(columns, ruler_of(plan.job)))
+
+
+def text_orders(plans: Sequence[Plan], columns: int, date: str | None = None) -> str:
+    """One order list for several jobs, in lines of at most `columns` characters."""
+    header, page = header_of_all(plans, date), Page(columns, ruler_of(plans[0].job))
+    return _whole(header, [], [order_sheet(plans)], page)
+
+
+def _whole(header: SheetHeader, notes: Sequence[Block], sheets: Iterable[Sheet], page: Page) -> str:
+    lines = [*_title(header.name, page), *lines_of(notes, page)]
+    for sheet in sheets:
         lines += ["", *_title(sheet.title, page), *page.para(f"{header.name}, {header.short}."), ""]
         lines += lines_of(sheet.blocks, page)
     # Blocks and headings each ask for a blank line of their own; one is enough.

@@ -138,7 +138,7 @@ def _fixings(ledger: Ledger, parts: Sequence[Part]) -> Iterator[Purchase]:
 def _in_packs(name: str, pack: int | None = None) -> dict[str, Any]:
     """How a shop sells what is counted: the pack that is given, else the usual one."""
     one, usual = PACKED[name]
-    return {"step": pack or usual, "unit": f"{'pack' if pack else one} of {pack or usual:,}"}
+    return {"step": pack or usual, "unit": f"{one} of {pack or usual:,}"}
 
 
 def _packs(ledger: Ledger, parts: Sequence[Part], kind: FixingKind) -> Iterator[Purchase]:
