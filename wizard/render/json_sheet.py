@@ -21,7 +21,7 @@ Some sheets only
     What is not named here is always there.
 
 Top level
-    format      1
+    format      2: since then the numbers of pieces run on over all layers
     plan_mark   short digest of the job, as on every sheet
     cut_mark    short digest of the cut lists, or null
     date        as it was asked for, or null
@@ -103,7 +103,7 @@ from wizard.trade.plan_records import FixingPlan, Layer, Part, Plan, Step
 from wizard.trade.steps.cut_order import cut_pieces, first_number, in_cutting_order, pieces_of
 from wizard.trade.steps.pattern_matching import lost_to_pattern, ruled_in_print
 
-FORMAT: Final = 1
+FORMAT: Final = 2
 """Goes up when a key changes its meaning or goes away; a new key does not count."""
 KEYS: Final[dict[SheetId, tuple[str, ...]]] = {
     "overview": ("sections", "findings", "cautions"),
