@@ -24,7 +24,6 @@ from wizard.trade.fullness_offers import (
     in_hand_lines,
     in_hand_of,
     present,
-    rows_of,
     without_buying,
 )
 from wizard.trade.fullness_steps import FullnessStep, Grows, Ladder, greatest
@@ -70,6 +69,11 @@ def test_nothing_matters_between_two_rungs() -> None:
     assert ladder.under(above) == rung
 
 
+def steps_of(plan: Plan) -> tuple[FullnessStep, ...]:
+    """The fullness steps, the shortest roll first."""
+    return tuple(sorted(plan.basis.nearest_steps(), key=lambda each: each.roll))
+
+
 def climbing(**more: object) -> Job:
     return with_face(small(), **more)
 
@@ -77,8 +81,8 @@ def climbing(**more: object) -> Job:
 def test_each_fullness_step_buys_its_roll_and_a_little_more_fullness_buys_more() -> None:
     job = climbing()
     plan = make_plan(job)
-    assert len(plan.steps_of_fullness) > 3
-    for step in plan.steps_of_fullness:
+    assert len(steps_of(plan)) > 3
+    for step in steps_of(plan):
         at = make_plan(replace(job, fullness=Fullness(want=step.fullness)))
         assert at.layers[0].buy.value == step.roll
         if step.fullness < 3:
@@ -89,7 +93,7 @@ def test_each_fullness_step_buys_its_roll_and_a_little_more_fullness_buys_more()
 
 def test_fullness_steps_rise_in_roll_in_fullness_and_in_cost() -> None:
     plan = make_plan(climbing(price=Decimal("12.40")))
-    steps = plan.steps_of_fullness
+    steps = steps_of(plan)
     for first, second in pairwise(steps):
         assert first.roll < second.roll
         assert first.fullness < second.fullness
@@ -227,7 +231,7 @@ def at(plan: Plan, fullness: Fraction) -> Plan:
 
 def test_every_handy_fullness_buys_just_its_step_and_every_find_is_true() -> None:
     plan = make_plan(climbing(price=Decimal("12.40")))
-    steps = plan.steps_of_fullness
+    steps = steps_of(plan)
     now = present(plan)
     assert now is not None
     for each in steps:
@@ -242,17 +246,10 @@ def test_every_handy_fullness_buys_just_its_step_and_every_find_is_true() -> Non
     assert finds_in_words(plan, steps)
 
 
-def test_the_present_fullness_stands_once_among_the_steps_in_its_place() -> None:
-    plan = make_plan(climbing())
-    rows = rows_of(plan, plan.steps_of_fullness)
-    assert [row.step.handy for row in rows] == sorted({row.step.handy for row in rows})
-    assert [row.step.handy for row in rows if row.now] == [plan.job.fullness.want]
-
-
 def test_the_steps_come_one_by_one_and_are_laid_out_only_when_asked_for() -> None:
     plan = make_plan(climbing())
-    steps = plan.basis.steps()
-    assert (next(steps), next(steps)) == plan.steps_of_fullness[:2]
+    steps = plan.basis.nearest_steps()
+    assert {next(steps), next(steps)} <= set(steps_of(plan))
 
 
 # Cloth in hand: what fits on which length, what is left of it, and how full it makes the skirt without buying.

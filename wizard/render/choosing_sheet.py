@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+from typing import Literal
+
 from wizard.render.document import Block, Heading, Para, Table, headed, paras
-from wizard.render.figure_text import money_text, ratio_text, shop_text, unitless
+from wizard.render.figure_text import shop_text, unitless
 from wizard.render.plain_text import with_capital
 from wizard.render.table_sheet import layer_title
-from wizard.trade.compare_ways import Comparison, cloth_value, compare
+from wizard.trade.compare_ways import cloth_value, compare, table_of_ways
 from wizard.trade.formatting import ruler_of, shown
-from wizard.trade.fullness_offers import Row, finds_in_words, in_hand_lines, rows_of, without_buying
+from wizard.trade.fullness_offers import in_hand_lines, offers_of_fullness, without_buying
 from wizard.trade.job_fields import Cloth
-from wizard.trade.plan_records import Layer, Plan
+from wizard.trade.plan_records import Layer, Offer, Offers, Plan
 from wizard.trade.steps.cut_order import part_names
 from wizard.trade.steps.pattern_matching import WHY_OURS, matched_lines, ruled_in_print
 
@@ -21,27 +23,27 @@ def choosing(plan: Plan) -> list[Block]:
 
 
 def steps_of_fullness(plan: Plan) -> list[Block]:
-    """For each length of roll at a shop step, the greatest equal fullness it gives; then what is worth knowing."""
-    steps = plan.steps_of_fullness
-    if not steps:
+    """The fullnesses to choose from with what each takes. It lays out anew."""
+    *_, offers = offers_of_fullness(plan) if plan.layers else [Offers((), ())]
+    return _offered("Fullness", 1, offers)
+
+
+def _offered(title: str, level: Literal[1, 2], offers: Offers) -> list[Block]:
+    """The table, which one is recommended and why, and what is different about each."""
+    if not offers.rows:
         return []
-    priced = any(each.cost is not None for each in steps)
-    heads = ("to buy", "fullness", "joins", *_priced(priced, "cost"), "")
-    rows = tuple(_step(plan, each, priced) for each in rows_of(plan, steps))
-    found = paras(f"{with_capital(each)}." for each in finds_in_words(plan, steps))
-    return headed("Fullness steps", 1, [Table(heads, rows, (len(heads) - 1,)), *headed("Worth knowing", 2, found)])
+    kept = [at for at in range(len(offers.heads)) if any(row.cells[at] for row in offers.rows)]
+    rows = tuple((*(row.cells[at] for at in kept), _marks(row)) for row in offers.rows)
+    table = Table((*(offers.heads[at] for at in kept), ""), rows, (0, len(kept)))
+    best = next((row.name for row in offers.rows if row.recommended), "")
+    advice = [Para(f"Recommended: {best}. {offers.reason}")] if best and offers.reason else []
+    said = paras(f"{with_capital(row.name)}: {row.said}" for row in offers.rows if row.said)
+    return headed(title, level, [table, *advice, *said])
 
 
-def _step(plan: Plan, row: Row, priced: bool) -> tuple[str, ...]:
-    step = row.step
-    cost = _priced(priced, money_text(plan.job, step.cost))
-    roll = shop_text(plan.job, "cloth.face", step.roll)
-    return roll, ratio_text(step.handy), str(step.joins), *cost, "in use" if row.now else ""
-
-
-def _priced(priced: bool, text: str) -> tuple[str, ...]:
-    """A cell of the column of costs, which is there where anything has a price."""
-    return (text,) if priced else ()
+def _marks(row: Offer) -> str:
+    marks = (("in use", row.in_use), ("recommended", row.recommended), (row.note, row.note not in row.cells))
+    return ", ".join(mark for mark, has in marks if has and mark)
 
 
 def ways_of_cutting(plan: Plan) -> list[Block]:
@@ -51,38 +53,15 @@ def ways_of_cutting(plan: Plan) -> list[Block]:
 
 def _layer(plan: Plan, layer: Layer) -> list[Block]:
     found, ruler = compare(plan, layer), ruler_of(plan.job)
-    advised = [f"Recommended: {found.advised.title}. {found.reason}"] if found.advised else []
     bound = shown(layer.least.area_bound, ruler, "down") if layer.least else ""
-    area = [f"Theoretical minimum: {bound}."] if bound else []
     return [
-        Heading(f"Compare cutting plans: {layer_title(layer)}"),
-        _table(plan, layer, found),
-        # Too long for a column.
-        *headed("How they look", 2, paras(f"{with_capital(way.title)}: {way.look}." for way in found.ways)),
-        *paras(advised),
+        *_offered(f"Ways of cutting: {layer_title(layer)}", 1, table_of_ways(plan, layer, found.ways, whole=True)),
         *headed("What each choice costs in cloth", 2, paras(each.sentence for each in found.prices)),
-        *paras(area),
+        *paras([f"Theoretical minimum: {bound}."] if bound else []),
         *half_drop_rules(plan, layer),
         *pattern_notes(plan, layer),
         *cloth_in_hand(plan, layer),
     ]
-
-
-def _table(plan: Plan, layer: Layer, found: Comparison) -> Table:
-    priced = any(way.cost is not None for way in found.ways)
-    heads = ("way", "used", "to buy", *_priced(priced, "cost"), "joins", "")
-    rows = (
-        (
-            way.title,
-            unitless(way.layout.used, ruler_of(plan.job), "up"),
-            shop_text(plan.job, f"cloth.{layer.id}", way.layout.buy),
-            *_priced(priced, money_text(plan.job, way.cost)),
-            str(way.layout.joins),
-            ", ".join(mark for mark, has in (("in use", way.followed), ("recommended", way is found.advised)) if has),
-        )
-        for way in found.ways
-    )
-    return Table(heads, tuple(rows), (0, len(heads) - 1))
 
 
 def half_drop_rules(plan: Plan, layer: Layer) -> list[Block]:

@@ -60,21 +60,6 @@ def _find(kind: Kind, step: FullnessStep, length: Length, cost: Decimal | None) 
     return Find(kind, step, length, None if cost is None or step.cost is None else abs(cost - step.cost))
 
 
-class Row(Struct, frozen=True):
-    """One row among the steps: a step, or the fullness in use."""
-
-    step: FullnessStep
-    now: bool
-
-
-def rows_of(plan: Plan, steps: Sequence[FullnessStep]) -> tuple[Row, ...]:
-    """The steps so far, the present fullness among them in its place, the mean end first."""
-    now = present(plan)
-    rows = [Row(each, False) for each in steps if now is None or each.handy != now.handy]
-    rows += [] if now is None else [Row(now, True)]
-    return tuple(sorted(rows, key=lambda each: each.step.handy))
-
-
 def present(plan: Plan) -> FullnessStep | None:
     """The fullness in use as a step; None until it is known and the face is laid out."""
     wanted, face = wanted_in(plan), plan.layers[0]

@@ -402,13 +402,8 @@ class FullnessBasis(Struct, frozen=True):
     price: Decimal | None
     sold_by: str | None
 
-    def steps(self) -> Iterator[FullnessStep]:
-        """The steps from 1 1/2 to 3, the shortest roll first: each is laid out when it is asked for."""
-        trials = self._trials()
-        return trials.steps() if trials else iter(())
-
     def nearest_steps(self) -> Iterator[FullnessStep]:
-        """The same steps, nearest to the fullness in use first: for where not all can be waited for."""
+        """The steps from 1 1/2 to 3, nearest to the fullness in use first; each is laid out when it is asked for."""
         trials = self._trials()
         return trials.nearest_to(self.fullness) if trials else iter(())
 

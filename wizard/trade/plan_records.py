@@ -12,7 +12,7 @@ from msgspec import Struct
 
 from wizard.trade.cutting import Cutting, Layout, Refusal, Rules, Stretch, Strip
 from wizard.trade.figures import Figure, Need
-from wizard.trade.fullness_steps import FullnessBasis, FullnessStep
+from wizard.trade.fullness_steps import FullnessBasis
 from wizard.trade.job_fields import Job, LayerId, Side
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.stock import Bought
@@ -300,11 +300,6 @@ class Plan(Struct, frozen=True, dict=True):
     """What is found out later, filled in from the project."""
     changed: tuple[ChangedStep, ...] = ()
     """Finished steps that said something else when they were ticked, filled in for the sheets."""
-
-    @cached_property
-    def steps_of_fullness(self) -> tuple[FullnessStep, ...]:
-        """The fullness steps, the shortest roll first; empty until the face can be laid out."""
-        return tuple(self.basis.steps())
 
     @cached_property
     def fullness_in_hand(self) -> Fraction | None:
