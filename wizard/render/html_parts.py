@@ -54,7 +54,7 @@ def row_table(table: Table, kind: str, before: Sequence[str] = ()) -> str:
 
 def _cell(table: Table, at: int, words: str) -> str:
     """A cell, which names its head: a phone shows each row as a block of lines."""
-    if not table.heads[at]:
+    if words and not table.heads[at]:
         return f'<th scope="row"{_class(table, at)}>{text(words)}</th>'
     return f'<td{_class(table, at)} data-head="{text(table.heads[at])}">{text(words)}</td>'
 

@@ -169,13 +169,15 @@ class Markup:
         """A table that a phone shows row by row; or, where rows are compared, one that can be pushed sideways there."""
         if table.boxes or table.blank or len(table.heads) <= FEW:
             return row_table(table, "figures large" if table.large else "figures")
+        kind = "figures roomy" if len(table.heads) <= MANY else "figures"
         name = text(f"{self._title}, table {next(self._numbers)}")
-        return f'<div class="wide" role="region" tabindex="0" aria-label="{name}">{row_table(table, "figures")}</div>\n'
+        return f'<div class="wide" role="region" tabindex="0" aria-label="{name}">{row_table(table, kind)}</div>\n'
 
     def _drawing(self, drawing: Drawing) -> str:
         number, scene = next(self._numbers), drawing.scene
-        kind, wide = ("half", HALF) if drawing.half else ("to-scale", ROLL) if scene.to_scale else ("sketch", WIDTH)
-        picture = to_svg(scene, f"offcut-{number}", wide=wide, sketch_height=ROW * drawing.rows)
+        kind, wide = ("half", HALF) if drawing.half else ("roll", ROLL) if scene.to_scale else ("sketch", WIDTH)
+        row = LOW_ROW if drawing.half else ROW
+        picture = to_svg(scene, f"offcut-{number}", wide=wide, sketch_height=row * drawing.rows)
         caption = f"<figcaption>{text(scene.title)}</figcaption>"
         figure = f'<figure class="{kind}" tabindex="0">{caption}\n{picture}</figure>\n'
         legend = paragraphs(drawing.legend)
@@ -196,8 +198,10 @@ class Markup:
         return f'<div class="card"><h3>{text(card.title)}</h3>{up}{paragraphs(card.lines)}{whose}</div>\n'
 
 
-ROW: Final = 16
-"""What a line that a drawing takes in characters is in a picture."""
+MANY: Final = 7
+"""Columns that fit beside each other on paper in letters read at arm's length."""
+ROW, LOW_ROW = 23, 16
+"""What a line that a drawing takes in characters is in a picture, and in one of half the width."""
 
 
 def by_headings(blocks: Sequence[Block]) -> list[Sequence[Block]]:

@@ -1,19 +1,24 @@
-"""One page to look at, and to show: the bed from above, each section as it hangs, the cloth, and what is still open."""
+"""What the bed is drawn on: one page to look at and to show, and the survey with a box for each length read on it."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from typing import Final
 
-from wizard.render.document import Block, Drawing, Pairs, headed, points
+from msgspec.structs import replace
+
+from wizard.render.document import Block, Drawing, Heading, Pairs, Para, Table, headed, points
 from wizard.render.drawings.bed_view import bed_view
 from wizard.render.drawings.finished_view import finished
 from wizard.render.drawings.page_sketch import PageSketch
-from wizard.render.figure_text import ratio_text
-from wizard.trade.field_names import first_up
+from wizard.render.figure_text import ratio_text, unitless
+from wizard.trade.field_names import first_up, in_words
 from wizard.trade.formatting import ruler_of, shown
+from wizard.trade.job_fields import Section
+from wizard.trade.lengths import Length
 from wizard.trade.plan_records import Plan
 from wizard.trade.purchases import cloth_to_ask_for
+from wizard.trade.sections import end_in_words, section_name, sections_on, side_of
 from wizard.trade.stock import cloth_of
 
 COLUMNS: Final = 72
@@ -60,3 +65,64 @@ def _about(plan: Plan) -> Iterator[tuple[str, str]]:
         yield "hem", f"{low if low == high else f'{low} to {high}'} above the floor"
     if plan.job.cloth.fixing.kind:
         yield "held by", plan.job.cloth.fixing.kind
+
+
+HOW: Final = (
+    "Use a metal tape, and read each length twice, at the height where the cloth will hang. Drops go from the rail's "
+    "lower edge to the floor, in order from the section's left end as you see it from the room."
+)
+FEWEST_DROPS: Final = 3
+"""Boxes for drops that a section has at least: both ends and the middle."""
+
+
+def survey(plan: Plan) -> list[Block]:
+    """The boxes with what was read."""
+    return _sheet(plan, filled=True)
+
+
+def empty_survey(plan: Plan) -> list[Block]:
+    """The boxes empty."""
+    return _sheet(plan, filled=False)
+
+
+def _sheet(plan: Plan, *, filled: bool) -> list[Block]:
+    sections = sections_on(plan.job)
+    if not sections:
+        return []
+    drops = max(FEWEST_DROPS, *(len(each.drop) for _, each in sections))
+    heads = ("section", "run at rail", "run at floor", *(f"drop {number}" for number in range(1, drops + 1)))
+    rows = tuple(tuple(_row(plan, id, section, drops, filled=filled)) for id, section in sections)
+    others = tuple(_others(plan, filled=filled))
+    blank = tuple(range(1, len(heads)))
+    unread = {id: replace(section, run=()) for id, section in plan.job.survey.section.items()}
+    bed = plan if filled else replace(plan, job=replace(plan.job, survey=replace(plan.job.survey, section=unread)))
+    return [
+        Para(HOW),
+        *bed_drawing(bed),
+        Heading("Runs and drops", 2),
+        Table(heads, rows, blank=blank),
+        Heading("Also to read", 2),
+        Table(("what", "reading"), others, blank=(1,)),
+    ]
+
+
+def _row(plan: Plan, id: str, section: Section, drops: int, *, filled: bool) -> Iterator[str]:
+    left, ruler = end_in_words(side_of(id, section), "left"), ruler_of(plan.job)
+    yield f"{section_name(plan.job, id)}, from the {left}"
+    for readings, count in ((section.run, 2), (section.drop, drops)):
+        for at in range(count):
+            value = readings[at] if at < len(readings) else None
+            yield unitless(value, ruler) if filled and value is not None else ""
+
+
+def _others(plan: Plan, *, filled: bool) -> Iterator[tuple[str, str]]:
+    """Every other length of the survey: those read, and those that are still to be found out."""
+    ruler = ruler_of(plan.job)
+    kept = {key: each.value for key, each in plan.figures.items() if key.startswith("survey.")}
+    later = {each.key: None for each in (*plan.missing, *plan.later) if each.key.startswith("survey.")}
+    for key, value in {**later, **kept}.items():
+        if any(f".{leaf}." in f"{key}." for leaf in ("run", "drop")) or not (
+            value is None or isinstance(value, Length)
+        ):
+            continue
+        yield in_words(key, plan.job), unitless(value, ruler) if filled and value is not None else ""

@@ -13,11 +13,10 @@ from wizard.render.document import Block, Para, points
 from wizard.render.hanging_sheet import hanging
 from wizard.render.labels_sheet import care, labels
 from wizard.render.making_up_sheet import making_up, marks
-from wizard.render.overview_sheet import overview
+from wizard.render.overview_sheet import empty_survey, overview, survey
 from wizard.render.sheet_header import NO_NAME
 from wizard.render.sheet_names import TITLES, USUAL, SheetId
 from wizard.render.shop_sheet import order_list, shop
-from wizard.render.survey_sheet import empty_survey, survey
 from wizard.render.table_sheet import table
 from wizard.render.workings_sheet import workings
 from wizard.trade.plan_records import STAGES, Plan, Stage

@@ -38,7 +38,7 @@ NUMBERED: Final = 3
 """How many fixings carry their number: both ends and the middle; the others go outwards from there."""
 LEAST_APART: Final = Fraction(1, 9)
 """Drops nearer than this to the one before, in parts of the tape, are drawn without their figure."""
-LAST_LABEL: Final = Fraction(8, 9)
+LAST_LABEL: Final = Fraction(5, 6)
 """From here on, in parts of the tape, a figure is written to the left of its line."""
 
 

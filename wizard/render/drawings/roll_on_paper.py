@@ -10,14 +10,18 @@ from fractions import Fraction
 from typing import Final
 
 from wizard.render.drawings.roll_on_screen import roll_title, way_up
-from wizard.render.drawings.scene import Box, Label, Scene, Shape, Stroke
+from wizard.render.drawings.scene import Box, Label, Scene, Shape, Size, Stroke
 from wizard.trade.cutting import Layout
 from wizard.trade.lengths import ZERO, Length, ceiling
 from wizard.trade.plan_records import Layer
-from wizard.trade.steps.cut_order import CutStretch, cut_stretches
+from wizard.trade.steps.cut_order import CutPiece, CutStretch, cut_stretches
 
-NARROWEST: Final = Fraction(1, 20)
+LETTERS: Final = Fraction(1, 32)
+"""Height of the usual lettering, in parts of the drawing's width."""
+NARROWEST: Final = Fraction(1, 24)
 """The narrowest piece takes at least this much of the drawing's width, so that its number fits."""
+LARGE: Final = Fraction(1, 16)
+"""A piece that takes as much has its number in large letters."""
 TALLEST: Final = Fraction(2, 5)
 """How tall a drawing is at most, in parts of its width."""
 
@@ -35,7 +39,7 @@ def _parts(layer: Layer, cloth: CutStretch, up: str) -> Iterator[Scene]:
     wide = max(longest, cloth.stretch.usable / TALLEST)
     for number, (start, end) in enumerate(spans, start=1):
         part = f", part {number} of {len(spans)}" if len(spans) > 1 else ""
-        shapes = tuple(_shapes(cloth, start, end, up))
+        shapes = tuple(_shapes(cloth, start, end, up, wide))
         yield Scene(f"{roll_title(layer, cloth)}{part}", wide, cloth.stretch.usable, shapes, to_scale=True)
 
 
@@ -53,7 +57,7 @@ def _spans(cloth: CutStretch) -> Iterator[tuple[Length, Length]]:
             start = end
 
 
-def _shapes(cloth: CutStretch, start: Length, end: Length, up: str) -> Iterator[Shape]:
+def _shapes(cloth: CutStretch, start: Length, end: Length, up: str, width: Length) -> Iterator[Shape]:
     for left in cloth.offcuts:
         first, last = max(left.start, start), min(left.start + left.along, end)
         if first < last:
@@ -62,8 +66,17 @@ def _shapes(cloth: CutStretch, start: Length, end: Length, up: str) -> Iterator[
         if start <= each.piece.start < end:
             x, y = each.piece.start - start, each.piece.across
             yield Box(x, y, each.along, each.wide)
-            middle = x + each.along / 2
-            yield Label(middle, y + each.wide * Fraction(2, 5), str(each.number), size="large")
-            yield Label(middle, y + each.wide * Fraction(7, 10), up)
+            yield from _numbered(x, each, up, width)
     if start <= ZERO:
         yield Stroke(-start, ZERO, -start, cloth.stretch.usable, "heavy")
+
+
+def _numbered(x: Length, each: CutPiece, up: str, width: Length) -> Iterator[Shape]:
+    """The number over the arrow; in a low piece before it, where both fit."""
+    middle, y, letters = x + each.along / 2, each.piece.across, width * LETTERS
+    if each.wide >= letters * 4:
+        size: Size = "large" if each.along >= width * LARGE else "usual"
+        yield Label(middle, y + each.wide / 3, str(each.number), size=size)
+        yield Label(middle, y + each.wide * Fraction(3, 4), up)
+    else:
+        yield Label(middle, y + each.wide / 2, f"{each.number} {up}" if each.along >= letters * 3 else str(each.number))

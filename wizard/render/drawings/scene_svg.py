@@ -15,7 +15,7 @@ WIDTH: Final = 720
 """Width of the picture in its own units."""
 HALF: Final = 400
 """Width of one of two pictures beside each other: their lettering is as large."""
-ROLL: Final = 500
+ROLL: Final = 480
 """Width of one with its legend beside it."""
 SKETCH_HEIGHT: Final = 240
 """Height of a picture that is not to scale."""
