@@ -8,8 +8,8 @@ import pytest
 
 from wizard.render.drawings.bed_view import bed_view
 from wizard.render.drawings.page_drawing import draw_page
-from wizard.render.drawings.page_sketch import PageSketch
 from wizard.render.drawings.scene import Box, Scene, Stroke
+from wizard.render.drawings.sketch import PageSketch
 from wizard.trade.job_fields import Job, Section, Survey
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.make_plan import make_plan

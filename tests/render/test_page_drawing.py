@@ -18,8 +18,8 @@ from wizard.interview.pages.all_pages import pages_of
 from wizard.project.plan_of_project import plan_of
 from wizard.project.project import Project, Unfit, put_many
 from wizard.render.drawings.page_drawing import PICTURES, PageDrawing, Slot, draw_page
-from wizard.render.drawings.page_sketch import PageSketch
 from wizard.render.drawings.scene import Label
+from wizard.render.drawings.sketch import PageSketch
 from wizard.render.plain_text import cell_len
 from wizard.trade.job_fields import Job, Obstacle, Section, Survey
 from wizard.trade.lengths import Length

@@ -12,8 +12,8 @@ from tests.trade.finding_texts import assert_says
 from tests.trade.sample_jobs import everything, inches, section, small, with_face, with_section
 from wizard.project.file_schema import meanings
 from wizard.render.drawings.bed_view import bed_view
-from wizard.render.drawings.page_sketch import PageSketch
 from wizard.render.drawings.scene import Stroke
+from wizard.render.drawings.sketch import PageSketch
 from wizard.trade.job_fields import Allowances, BedSize, Job, Obstacle, Owned, Post, Section
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.make_plan import make_plan

@@ -10,7 +10,7 @@ from msgspec.structs import replace
 from wizard.render.document import Block, Drawing, Heading, Pairs, Para, Table, headed, points
 from wizard.render.drawings.bed_view import bed_view
 from wizard.render.drawings.finished_view import finished
-from wizard.render.drawings.page_sketch import PageSketch
+from wizard.render.drawings.sketch import PageSketch
 from wizard.render.figure_text import ratio_text, unitless
 from wizard.trade.field_names import first_up, in_words
 from wizard.trade.formatting import ruler_of, shown

@@ -7,9 +7,8 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from typing import Final
 
-from wizard.render.drawings.page_sketch import PageSketch, pen_if
 from wizard.render.drawings.scene import Label, Pen, Scene
-from wizard.render.drawings.sketch import reading, run_of, short_to_draw, value_label
+from wizard.render.drawings.sketch import PageSketch, pen_if, reading, run_of, short_to_draw, value_label
 from wizard.render.plain_text import literal
 from wizard.trade.formatting import ruler_of
 from wizard.trade.job_fields import Section, Side

@@ -6,9 +6,9 @@ import re
 from fractions import Fraction
 from typing import Final
 
-from wizard.render.drawings.page_sketch import PageSketch, pen_if
+from wizard.render.drawings.placing import BRACKETED
 from wizard.render.drawings.scene import Scene
-from wizard.render.drawings.slots import BRACKETED
+from wizard.render.drawings.sketch import PageSketch, pen_if
 from wizard.trade.figures import value_at
 from wizard.trade.formatting import readable, ruler_of, shown
 from wizard.trade.lengths import ZERO, Length

@@ -8,16 +8,14 @@ from typing import Final
 from msgspec import Struct
 
 from wizard.render.drawings.bed_view import bed_view, unlabelled
-from wizard.render.drawings.cloth_view import cloth_view, pattern_view
-from wizard.render.drawings.corner_view import corner_view
+from wizard.render.drawings.cloth_view import cloth_view, pattern_view, pieces_view
 from wizard.render.drawings.owned_view import fullness_view, owned_view
-from wizard.render.drawings.page_sketch import PageSketch
-from wizard.render.drawings.piece_view import pieces_view
-from wizard.render.drawings.rail_view import fixing_view, floor_view, rail_view
+from wizard.render.drawings.placing import Slot
+from wizard.render.drawings.post_and_rail import corner_view, fixing_view, floor_view, rail_view
 from wizard.render.drawings.scene import Scene
 from wizard.render.drawings.scene_text import to_slots
 from wizard.render.drawings.side_view import hem_view, side_view, thing_view
-from wizard.render.drawings.slots import Slot
+from wizard.render.drawings.sketch import PageSketch
 from wizard.render.plain_text import cell_len, clipped
 from wizard.trade.plan_records import Plan
 

@@ -10,9 +10,8 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from wizard.render.drawings.character_grid import DOWN, LEFT, RIGHT, UP, Grid
-from wizard.render.drawings.placing import LABEL, ON_ITS_ROW, Space
+from wizard.render.drawings.placing import LABEL, ON_ITS_ROW, Slot, Space, put_slots
 from wizard.render.drawings.scene import Box, Label, Scene, Shape, Stroke
-from wizard.render.drawings.slots import Slot, put_slots
 from wizard.render.plain_text import cell_len, clipped, literal
 from wizard.trade.lengths import ZERO, Length
 

@@ -6,9 +6,8 @@ from fractions import Fraction
 from itertools import pairwise
 from typing import Final
 
-from wizard.render.drawings.page_sketch import ON_THE_LINE, PageSketch, pen_if
 from wizard.render.drawings.scene import Scene
-from wizard.render.drawings.sketch import or_stand_in, reading, run_of
+from wizard.render.drawings.sketch import ON_THE_LINE, PageSketch, or_stand_in, pen_if, reading, run_of
 from wizard.trade.drops_and_cut_lengths import LEAST_READINGS
 from wizard.trade.formatting import ruler_of, shown
 from wizard.trade.job_fields import Obstacle, Section

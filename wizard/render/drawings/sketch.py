@@ -1,15 +1,20 @@
-"""What sketches are made of: shapes in plain units, measuring lines, and values to go by while answers are missing."""
+"""What sketches are made of: shapes in plain units, values to go by while answers are missing, a page's sketch in cells."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
 from fractions import Fraction
-from typing import Final
+from typing import Any, Final
 
+from msgspec.structs import replace
+
+from wizard.render.drawings.placing import BRACKETED
 from wizard.render.drawings.scene import Anchor, Box, Fill, Label, Pen, Scene, Shape, Stroke, Tips
-from wizard.trade.formatting import Ruler, shown
+from wizard.trade.figures import value_at
+from wizard.trade.formatting import Ruler, ruler_of, shown
 from wizard.trade.job_fields import Section
 from wizard.trade.lengths import ZERO, Length
+from wizard.trade.plan_records import Plan
 from wizard.trade.sections import End, short_of, side_of, stops_short
 
 Number = int | Fraction
@@ -78,3 +83,91 @@ def short_to_draw(section: Section, end: End, run: Length) -> Length:
 def reading(readings: tuple[Length | None, ...], number: int) -> Length | None:
     """The reading with that number, from 1, or None when it is not there."""
     return readings[number - 1] if number <= len(readings) else None
+
+
+ON_THE_LINE: Final = BRACKETED + 8
+"""A level line as long as this has its slot on it, and shows on both sides; that of a shorter one is beside it."""
+LOW: Final = 10
+"""A drawing with fewer rows leaves out what only helps."""
+
+
+class PageSketch:
+    """Shapes in cells, from (0, 0) to (`right`, `bottom`). The place of a slot never depends on what is typed in it."""
+
+    def __init__(self, plan: Plan, keys: Iterable[str], in_hand: str, columns: int, rows: int) -> None:
+        self.plan, self.job, self.keys, self.in_hand = plan, plan.job, tuple(keys), in_hand
+        self.right, self.bottom = columns - 1, rows - 1
+        self.low = rows < LOW
+        self.shapes: list[Shape] = []
+        self._slotted = set[str]()
+        self.letters: dict[str, str] = {}
+        """Key -> the letter that marks its length, on a drawing without slots."""
+
+    def scene(self, title: str) -> Scene:
+        """What is drawn so far."""
+        return sketch(title, max(self.right, 1), max(self.bottom, 1), self.shapes)
+
+    def key(self, *leaves: str) -> str | None:
+        """The page's key that ends in one of `leaves`, the one in hand before others."""
+        ordered = (each for each in (self.in_hand, *self.keys) if each in self.keys)
+        return next((each for each in ordered if any(ends_in(each, leaf) for leaf in leaves)), None)
+
+    def pen(self, *leaves: str, usual: Pen = "line") -> Pen:
+        """`picked` while what is in hand ends in one of `leaves`."""
+        return pen_if(any(ends_in(self.in_hand, leaf) for leaf in leaves), usual)
+
+    def box(self, left: int, top: int, right: int, bottom: int, pen: Pen = "line", fill: Fill = "none") -> None:
+        """A rectangle from edge to edge."""
+        self.shapes.append(box(left, top, right - left, bottom - top, pen, fill))
+
+    def line(self, x1: int, y1: int, x2: int, y2: int, pen: Pen = "line", tips: Tips = "none") -> None:
+        """A straight line."""
+        self.shapes.append(line(x1, y1, x2, y2, pen, tips))
+
+    def label(self, x: int, y: int, text: str, anchor: Anchor = "middle", **more: Any) -> None:
+        """Words; `more` as a Label has it."""
+        self.shapes.append(replace(label(x, y, text, anchor), **more))
+
+    def level(self, leaf: str, x1: int, x2: int, y: int, words: str = "", *, left: bool = False) -> None:
+        """A level length of the page, with its slot on the line, or beside a short one: at its right, or `left`."""
+        x, anchor = _beside(x1, x2, left)
+        if x2 - x1 >= ON_THE_LINE:
+            x, anchor = (x1 + x2) // 2, "middle"
+        self.measure(leaf, (x1, y, x2, y), (x, y), anchor, words)
+
+    def upright(self, leaf: str, x: int, y1: int, y2: int, words: str = "", *, left: bool = False) -> None:
+        """An upright length of the page, with its slot at its right, or `left`."""
+        at, anchor = _beside(x, x, left)
+        self.measure(leaf, (x, y1, x, y2), (at, (y1 + y2) // 2), anchor, words)
+
+    def measure(
+        self, leaf: str, ends: tuple[int, int, int, int], at: tuple[int, int], anchor: Anchor, words: str = ""
+    ) -> None:
+        """A length of the page with its slot there; nothing where the page does not ask for it."""
+        key = self.key(leaf)
+        if key is not None:
+            self.line(*ends, pen_if(key == self.in_hand), "both")
+            self.slot(key, at, anchor, words)
+
+    def slot(self, key: str, at: tuple[int, int], anchor: Anchor, words: str = "") -> None:
+        """The slot of a length of the page; what is known of it, where nothing is typed. A length that is measured in
+        several places has it at the first."""
+        if key not in self._slotted:
+            value = value_at(self.job, key)
+            text = value_label(value if isinstance(value, Length) else None, ruler_of(self.job))
+            self.label(*at, text, anchor, pen=pen_if(key == self.in_hand), key=key, words=words)
+            self._slotted.add(key)
+
+
+def _beside(x1: int, x2: int, left: bool) -> tuple[int, Anchor]:
+    return (x1 - 2, "end") if left else (x2 + 2, "start")
+
+
+def pen_if(picked: bool, usual: Pen = "line") -> Pen:
+    """The pen of what is in hand, or the usual one."""
+    return "picked" if picked else usual
+
+
+def ends_in(key: str, leaf: str) -> bool:
+    """True for a key whose last words are `leaf`."""
+    return f".{key}".endswith(f".{leaf}")
