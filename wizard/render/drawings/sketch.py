@@ -1,4 +1,4 @@
-"""What sketches are made of: shapes in plain units, values to go by while answers are missing, a page's sketch in cells."""
+"""What sketches are made of: shapes in plain units, stand-ins for missing answers, and a page's sketch in cells."""
 
 from __future__ import annotations
 
