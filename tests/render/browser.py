@@ -8,6 +8,7 @@ from __future__ import annotations
 import base64
 import json
 import os
+import re
 import shutil
 import subprocess
 from pathlib import Path
@@ -102,8 +103,14 @@ class Browser:
         size = {"width": pixels, "height": 800, "deviceScaleFactor": 1, "mobile": True}
         self._ask("Emulation.setDeviceMetricsOverride", **size)
 
+    def as_printed(self, pixels: int) -> None:
+        """Show the page with the rules for paper, that wide."""
+        self.narrow(pixels)
+        self._ask("Emulation.setEmulatedMedia", media="print")
+
     def any_width(self) -> None:
-        """Show it as wide as a desk's screen again."""
+        """Show it on a desk's screen again."""
+        self._ask("Emulation.setEmulatedMedia", media="")
         self._ask("Emulation.clearDeviceMetricsOverride")
 
     def print_to(self, target: Path) -> None:
@@ -147,6 +154,13 @@ def pages_of(pdf: Path) -> list[str]:
     """The words of each page."""
     done = subprocess.run(["pdftotext", "-layout", str(pdf), "-"], capture_output=True, text=True, check=True)
     return done.stdout.split("\f")[:-1]
+
+
+def sizes_of(pdf: Path) -> set[tuple[int, int]]:
+    """Width and height of the pages in points, rounded."""
+    done = subprocess.run(["pdfinfo", "-f", "1", "-l", "999", str(pdf)], capture_output=True, text=True, check=True)
+    found = re.findall(r"^Page +\d+ size: +([\d.]+) x ([\d.]+)", done.stdout, re.MULTILINE)
+    return {(round(float(wide)), round(float(high))) for wide, high in found}
 
 
 def longest_runs(pdf: Path, page: int, dots: int) -> set[int]:
