@@ -28,7 +28,7 @@ from wizard.render.text_page import Page, wrapped
 from wizard.trade.formatting import SIXTEENTHS, how_shown, ruler_of, shown
 from wizard.trade.make_plan import make_plan
 from wizard.trade.plan_records import Plan
-from wizard.trade.steps.cut_order import in_cutting_order
+from wizard.trade.steps.cut_order import cut_pieces
 
 HOSTILE = '<b>&"[red]\x1b[31m=1+1'
 LITERAL = '<b>&"[red]\\x1b[31m=1+1'
@@ -158,8 +158,7 @@ def test_the_cut_list_as_csv_is_the_cut_list_piece_by_piece() -> None:
     assert text.replace("\r\n", "").count("\n") == 0
     rows, ruler = iter(rows_of(plan)), ruler_of(plan.job)
     for layer in plan.layers:
-        assert layer.cutting is not None
-        for each in in_cutting_order(layer, layer.cutting.best):
+        for each in cut_pieces(plan.layers, layer):
             row = next(rows)
             assert (row["layer"], row["no."]) == (layer.id, str(each.number))
             for name, length in (("to", each.end), ("wide", each.piece.width), ("long", each.piece.cut)):
@@ -190,16 +189,17 @@ def test_a_figure_reads_the_same_in_every_form(plan: Plan) -> None:
         for piece, row in zip(made["cutting"]["pieces"], own, strict=True):
             lengths = [piece[name]["text"] for name in ("start", "end", "across", "width", "length")]
             assert lengths == [row[name] for name in ("from", "to", "across", "wide", "long")]
-            sheet = [row[name].removesuffix(f" {ruler.unit}") for name in ("long", "wide", "from", "to", "across")]
-            bare = " ".join(sheet)
-            assert bare in text
-            assert bare in page
+            long, wide, start, end = (
+                row[name].removesuffix(f" {ruler.unit}") for name in ("long", "wide", "from", "to")
+            )
+            assert f"{long} × {wide} {start} {end}" in text
+            assert f"{long} × {wide} {start} {end}" in page
 
 
 def test_only_the_sheets_asked_for_are_written_in_the_order_of_the_job() -> None:
-    text = render(whole_plan(), Request("text", ("hanging", "cutting")))
-    assert [title for title in TITLES.values() if f"\n{title}\n═" in text] == ["Cutting sheet", "Hanging sheet"]
-    assert text.index("\nCutting sheet\n") < text.index("\nHanging sheet\n")
+    text = render(whole_plan(), Request("text", ("hanging", "table")))
+    assert [title for title in TITLES.values() if f"\n{title}\n═" in text] == ["Cutting table", "Hanging"]
+    assert text.index("\nCutting table\n") < text.index("\nHanging\n")
     html = render(whole_plan(), Request("html", ["care"]))
     assert re.findall(r'<table class="sheet[^"]*" id="([^"]+)"', html) == ["care"]
 
@@ -215,7 +215,7 @@ def test_every_sheet_carries_job_mark_and_date() -> None:
         for form in ("text", "html", "svg"):
             text = render(whole_plan(), Request(form, (sheet,), "2026-03-02"))
             assert "Juniper loft" in text
-            assert re.search(r"plan mark [0-9A-Z]{4}-[0-9A-Z]{4}, 2026-03-02", text)
+            assert re.search(r"plan mark [0-9A-Z]{4}-[0-9A-Z]{4}, cuts [0-9A-Z]{4}, 2026-03-02", text)
 
 
 # Plain lines of a page: nothing is wider than the page, nothing is lost, no length is torn apart.
@@ -247,7 +247,7 @@ def test_a_table_lines_its_columns_up() -> None:
 
 def test_a_table_too_wide_for_the_page_becomes_labelled_lines() -> None:
     heads = ("section", "a very long head", "another head")
-    assert NARROW.table(heads, [("left section", "12 1/2", "")]) == ["left section", "  a very long head  12 1/2"]
+    assert NARROW.table(heads, [("left section", "12 1/2", "")], ()) == ["left section", "  a very long head  12 1/2"]
 
 
 def test_a_name_cannot_break_out_of_its_line() -> None:

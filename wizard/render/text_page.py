@@ -57,17 +57,17 @@ class Page(Struct, frozen=True):
 
         Where the page is too narrow each row becomes a few lines, with the heads as labels.
         """
-        made = [[literal(each) for each in row] for row in rows]
-        widths = [max(cell_len(row[at]) for row in [list(heads), *made]) for at in range(len(heads))]
+        heads, *made = ([literal(each) for each in row] for row in (heads, *rows))
+        widths = [max(cell_len(row[at]) for row in [heads, *made]) for at in range(len(heads))]
         # Columns of words are broken into lines, the widest first, but no word and no length is.
-        least = [max(cell_len(word) for row in [list(heads), *made] for word in _words(row[at]) or [""]) for at in left]
+        least = [max(cell_len(word) for row in [heads, *made] for word in _words(row[at]) or [""]) for at in left]
         for _ in range(sum(widths) + GAP * (len(widths) - 1) - self.columns):
             free = [at for at, floor in zip(left, least, strict=True) if widths[at] > floor]
             if not free:
                 return self._stacked(heads, made)
             widths[max(free, key=lambda at: widths[at])] -= 1
         rule = ["─" * width for width in widths]
-        return [line for row in [list(heads), rule, *made] for line in _row(row, widths, left)]
+        return [line for row in [heads, rule, *made] for line in _row(row, widths, left)]
 
     def _stacked(self, heads: Sequence[str], rows: list[list[str]]) -> list[str]:
         lines: list[str] = []
