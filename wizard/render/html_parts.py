@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from functools import lru_cache
 from html import escape
 from itertools import zip_longest
 from typing import Final
@@ -22,6 +23,7 @@ POINTS: Final = {
 """How a caution, a change in a finished step and a missing answer are written."""
 
 
+@lru_cache(maxsize=2048)
 def text(words: str) -> str:
     """`words` for a page: literal, with nothing in them that counts as markup, and no length broken between lines."""
     return escape(with_whole_lengths(literal(words)))

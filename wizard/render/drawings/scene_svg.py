@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from fractions import Fraction
+from functools import cache
 from html import escape
 from typing import Final
 
@@ -84,11 +86,9 @@ class _Scale:
         self.down = self.across if scene.to_scale else Fraction(sketch_height - 2 * MARGIN) / scene.height.inches
         self.high = scene.height.inches * self.down + 2 * MARGIN
 
-    def x(self, length: Length) -> str:
-        return svg_number(MARGIN + length.inches * self.across)
-
-    def y(self, length: Length) -> str:
-        return svg_number(MARGIN + length.inches * self.down)
+        # Most lines share an edge with another.
+        self.x: Callable[[Length], str] = cache(lambda at: svg_number(MARGIN + at.inches * self.across))
+        self.y: Callable[[Length], str] = cache(lambda at: svg_number(MARGIN + at.inches * self.down))
 
     def drawn(self, shape: Box | Stroke | Label) -> str:
         if isinstance(shape, Box):
