@@ -13,7 +13,7 @@ from wizard.project.plan_of_project import plan_of
 from wizard.project.project import Project
 from wizard.render.drawings.fixings_view import FIGURES, rail_inside
 from wizard.render.drawings.page_drawing import PICTURES, draw_page
-from wizard.render.drawings.roll_on_screen import rolls
+from wizard.render.drawings.roll_view import rolls
 from wizard.render.drawings.scene import Box, Label, Scene, Shape, Stroke
 from wizard.render.drawings.sketch import PageSketch
 from wizard.trade.formatting import SIXTEENTHS, readable

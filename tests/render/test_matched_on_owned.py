@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from tests.trade.sample_jobs import inches, small, with_face
 from wizard.render.csv_sheet import cut_list_csv
-from wizard.render.drawings.roll_on_screen import rolls, squared_end
+from wizard.render.drawings.roll_view import rolls, squared_end
 from wizard.render.drawings.scene import Box
 from wizard.render.json_sheet import plan_json
 from wizard.screens.figure_words import running

@@ -12,10 +12,9 @@ from tests.render.test_drawings import assert_inside
 from wizard.project.plan_of_project import plan_of
 from wizard.project.project import put_many
 from wizard.render.document import Block, Drawing, Heading, Pairs, Para, Table, Work
-from wizard.render.drawings.lettering import lettering_width
-from wizard.render.drawings.roll_on_paper import rolls_on_paper
+from wizard.render.drawings.roll_view import rolls_on_paper
 from wizard.render.drawings.scene import Box, Label, Scene, Stroke
-from wizard.render.drawings.scene_svg import MARGIN, ROLL, SIZES
+from wizard.render.drawings.scene_svg import MARGIN, ROLL, SIZES, lettering_width
 from wizard.render.html_sheet import by_headings, stays_whole
 from wizard.render.sheet_kinds import sheets_of
 from wizard.render.svg_sheet import drawings_svg

@@ -14,11 +14,19 @@ from hypothesis import strategies as st
 from tests.render.jobs import WHOLE, project_of, whole_plan
 from wizard.project.plan_of_project import plan_of
 from wizard.project.project import put_many
-from wizard.render.drawings.lettering import lettering_width, shortened, wrapped_lettering
 from wizard.render.drawings.page_drawing import PICTURES
-from wizard.render.drawings.roll_on_screen import rolls
+from wizard.render.drawings.roll_view import rolls
 from wizard.render.drawings.scene import Box, Label, Pen, Scene, Stroke
-from wizard.render.drawings.scene_svg import INNER, LETTERS, MARGIN, WIDTH, to_svg
+from wizard.render.drawings.scene_svg import (
+    INNER,
+    LETTERS,
+    MARGIN,
+    WIDTH,
+    lettering_width,
+    shortened,
+    to_svg,
+    wrapped_lettering,
+)
 from wizard.render.drawings.sketch import PageSketch
 from wizard.render.svg_sheet import drawings_svg
 from wizard.trade.lengths import ZERO, Length

@@ -8,12 +8,12 @@ from typing import Final
 from msgspec import Struct
 
 from wizard.project.finished_steps import changed_in_words
+from wizard.render.bed_sheets import empty_survey, overview, survey
 from wizard.render.choosing_sheet import choosing
 from wizard.render.document import Block, Para, points
 from wizard.render.hanging_sheet import hanging
 from wizard.render.labels_sheet import care, labels
 from wizard.render.making_up_sheet import making_up, marks
-from wizard.render.overview_sheet import empty_survey, overview, survey
 from wizard.render.sheet_header import NO_NAME
 from wizard.render.sheet_names import TITLES, USUAL, SheetId
 from wizard.render.shop_sheet import order_list, shop

@@ -7,8 +7,17 @@ from fractions import Fraction
 from typing import Final
 
 from wizard.render.document import Drawing, Points
-from wizard.render.drawings.lettering import wrapped_lettering
-from wizard.render.drawings.scene_svg import INNER, LETTERS, MARGIN, WIDTH, height_of, svg_number, svg_text, to_svg
+from wizard.render.drawings.scene_svg import (
+    INNER,
+    LETTERS,
+    MARGIN,
+    WIDTH,
+    height_of,
+    svg_number,
+    svg_text,
+    to_svg,
+    wrapped_lettering,
+)
 from wizard.render.sheet_header import header_of
 from wizard.render.sheet_kinds import sheets_of
 from wizard.render.sheet_names import SheetId

@@ -14,7 +14,7 @@ from textual.content import Content
 from textual.widgets import Button, Static
 
 from wizard.render.drawings.character_grid import HATCH
-from wizard.render.drawings.roll_on_screen import rolls, squared_end
+from wizard.render.drawings.roll_view import rolls, squared_end
 from wizard.render.drawings.scene import Scene
 from wizard.render.drawings.scene_text import Window, part_in_cells, piece_ends
 from wizard.screens.actions import actions_of, bindings
