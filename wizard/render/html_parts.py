@@ -13,6 +13,8 @@ from wizard.render.plain_text import literal, with_whole_lengths
 
 FEW: Final = 4
 """Columns that fit beside each other on a phone, and in half a page."""
+FEW_STEPS: Final = 6
+"""Steps that fill no page: they may go on from one column into the next."""
 LONG: Final = 32
 """Letters of a label that leaves no space for figures beside it."""
 POINTS: Final = {
@@ -74,11 +76,11 @@ def _box(id: str, inner: str, label: str = "", *, ticked: bool = False) -> str:
 
 
 def work_list(steps: Sequence[WorkStep]) -> str:
-    """In three columns on paper, or in two where there are tables; in one where those have many columns."""
+    """In one column on paper where tables have many; else in two, or a few steps without tables in three."""
     tables = [part for each in steps for part in each.body if isinstance(part, Table)]
     columns = max((len(each.heads) for each in tables if not each.heads[0]), default=len(tables))
-    kind = "steps" if columns > FEW else "steps two" if columns else "steps three"
-    return f'<ol class="{kind}">\n{"".join(map(_step, steps))}</ol>\n'
+    kind = "one" if columns > FEW else "two" if columns or len(steps) > FEW_STEPS else "three"
+    return f'<ol class="steps {kind}">\n{"".join(map(_step, steps))}</ol>\n'
 
 
 def _step(each: WorkStep) -> str:

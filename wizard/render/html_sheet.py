@@ -102,16 +102,20 @@ def _sizes(plan: Plan, paper: PaperId | None, labels: LabelGrid) -> str:
     return f"@page {{ size: {PAPERS[paper or usual]}; }}\n{named}"
 
 
+OF_A_SHEET: Final = 2
+"""The level of a sheet's own heading."""
+
+
 class Markup:
     """Writes the blocks of one page, and gives each drawing and each table a name that no other has."""
 
     def __init__(self, header: SheetHeader, labels: LabelGrid) -> None:
         self.header, self.labels = header, labels
-        self._numbers, self._title, self._depth = count(1), "", 0
+        self._numbers, self._title, self._depth = count(1), "", OF_A_SHEET
 
     def sheet(self, sheet: Sheet, state: Sequence[Block], *, first: bool) -> str:
         """A table whose head is the running head: browsers repeat it on every page of the sheet."""
-        self._title, self._depth, header = sheet.title, 2, self.header
+        self._title, self._depth, header = sheet.title, OF_A_SHEET, self.header
         blocks = self.all([*state, *sheet.blocks])
         if sheet.id == "labels" and self.labels != "cut":
             return f'<section class="sheet" id="{sheet.id}">\n<h2>{text(sheet.title)}</h2>\n{blocks}</section>\n'
@@ -130,15 +134,14 @@ class Markup:
         """All of the blocks; those under a smaller heading stay together where they fit on a page."""
         made: list[str] = []
         for group in by_headings(blocks):
-            # Only what comes before a new page is left on the old one.
-            inner = "".join(self._one(each, later=bool(made)) for each in group)
+            inner = "".join(map(self._one, group))
             made.append(f'<section class="whole">\n{inner}</section>\n' if stays_whole(group) else inner)
         return "".join(made)
 
-    def _one(self, each: Block, *, later: bool) -> str:  # noqa: C901  one line for each kind of block
+    def _one(self, each: Block) -> str:  # noqa: C901  one line for each kind of block
         match each:
             case Heading():
-                return self._heading(each, later=later)
+                return self._heading(each)
             case Para(words):
                 return f"<p>{text(words)}</p>\n"
             case Pairs(rows):
@@ -159,10 +162,13 @@ class Markup:
             case Drawing():
                 return self._drawing(each)
 
-    def _heading(self, each: Heading, *, later: bool) -> str:
-        """Never more than one level below the heading before it, whatever its size: those who listen count on that."""
+    def _heading(self, each: Heading) -> str:
+        """Never more than one level below the heading before it, whatever its size: those who listen count on that.
+
+        The first one of a sheet begins no page: the sheet does.
+        """
+        kind = f"size-{each.level}{' new-page' if each.new_page and self._depth > OF_A_SHEET else ''}"
         self._title, self._depth = each.text, min(each.level + 2, self._depth + 1)
-        kind = f"size-{each.level}{' new-page' if each.new_page and later else ''}"
         return f'<h{self._depth} class="{kind}">{text(each.text)}</h{self._depth}>\n'
 
     def _wide(self, table: Table) -> str:
