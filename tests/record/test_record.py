@@ -4,30 +4,22 @@ from __future__ import annotations
 
 import pytest
 
-from tests.record.plans import Record, all_jobs, changes, compared, digests, kept
+from tests.record.jobs import named_jobs
+from tests.record.plans import changes, compared, digests, kept
 
 SLOW = "json-slow-339"
 """Its comparison of ways takes seconds."""
-WORDED = ("json", "sheets")
-"""Outputs that change with any word."""
+
+JOBS = {name: [name] for name in named_jobs() if name != SLOW} | {
+    f"random from {first}": [str(seed) for seed in range(first, first + 10)] for first in range(0, 80, 10)
+}
+"""The quick jobs, a few at a time."""
 
 
-@pytest.fixture(scope="module")
-def fresh() -> Record:
-    """What there is now of the quick jobs."""
-    return {name: digests(name) for name in all_jobs(random_jobs=24) if name != SLOW}
-
-
-def _only(record: Record, worded: bool) -> Record:
-    return {name: {key: each[key] for key in each if (key in WORDED) == worded} for name, each in record.items()}
-
-
-def test_numbers_ids_and_order_are_those_of_the_record_whatever_the_words(fresh: Record) -> None:
-    assert list(changes(_only(fresh, worded=False), kept())) == []
-
-
-def test_words_of_the_named_jobs_are_those_of_the_record(fresh: Record) -> None:
-    assert list(changes(_only(fresh, worded=True), kept())) == []
+@pytest.mark.parametrize("jobs", JOBS)
+def test_jobs_come_out_as_recorded(jobs: str) -> None:
+    """Where only words have changed, `json` and `sheets` are named, and `figures` are not."""
+    assert list(changes({name: digests(name) for name in JOBS[jobs]}, kept())) == []
 
 
 @pytest.mark.long
