@@ -74,6 +74,29 @@ def steps_of(plan: Plan) -> tuple[FullnessStep, ...]:
     return tuple(sorted(plan.basis.nearest_steps(), key=lambda each: each.roll))
 
 
+@settings(max_examples=60, deadline=None)
+@given(
+    gathers=st.lists(st.integers(3, 40), min_size=2, max_size=4),
+    stays=st.lists(st.integers(-8, 20), min_size=4, max_size=4),
+    rooms=st.lists(st.integers(1, 60), min_size=2, max_size=2),
+)
+def test_the_rung_that_fits_groups_of_widths_is_the_greatest_that_does(
+    gathers: list[int], stays: list[int], rooms: list[int]
+) -> None:
+    mark = Length(Fraction(1, 4))
+    widths = [Grows(sixteenths(each * 5), sixteenths(stay)) for each, stay in zip(gathers, stays, strict=False)]
+    ladder, groups = Ladder(widths, mark), [([0], rooms[0]), ([*range(1, len(widths))], rooms[1])]
+
+    def fits(fullness: Fraction) -> bool:
+        return all(sum(widths[n].at(fullness, mark) / mark for n in group) <= room for group, room in groups)
+
+    # One rung after the other, for as long as all fit.
+    rung, greatest_found = ladder.up(Fraction(1)), Fraction(1)
+    while fits(rung):
+        rung, greatest_found = ladder.over(rung), rung
+    assert ladder.fitting(groups, Fraction(1)) == greatest_found
+
+
 def climbing(**more: object) -> Job:
     return with_face(small(), **more)
 
@@ -124,6 +147,13 @@ def test_owned_cloth_is_used_to_the_last_mark_and_nothing_is_bought() -> None:
     assert plan.layers[0].cut_widths["foot"].value == inches("68 7/8")
     assert plan.layers[0].roll.value == inches(0)
     assert plan.layers[0].buy.value == inches(0)
+
+
+def test_sections_that_fill_whole_widths_without_a_join_are_as_full_as_that_allows() -> None:
+    # 25 in after squaring give two widths of 12 1/2 in, one for each: 26 f + 2 = 54 in, so f = 2.
+    plan = make_plan(owning("26", runs=(26, 26)))
+    assert plan.figures["fullness"].value == 2
+    assert [each.value for each in plan.layers[0].cut_widths.values()] == [inches(54)] * 2
 
 
 def test_owned_cloth_that_does_not_make_even_a_flat_skirt_stops_the_plan_and_says_so() -> None:

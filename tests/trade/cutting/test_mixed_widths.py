@@ -85,6 +85,14 @@ def test_a_section_has_pieces_of_two_widths_where_less_is_bought_for_it() -> Non
     assert bought_and_used(best(strips, rules_of(), lots)) == (Length(24), Length(0)), "dye lots are kept apart"
 
 
+def test_what_is_left_of_a_width_serves_another_section_down_to_the_least_piece() -> None:
+    # 44 less 38 leaves 6, and 31 and 6 with one join make 36.
+    strips, stock = strips_of((38, 12), (36, 12)), [owned(13, 44, "wide"), owned(13, 31, "narrow")]
+    plan = best(strips, rules_of(), stock)
+    assert sorted(piece.width for piece in plan.pieces) == [Length(6), Length(31), Length(38)]
+    assert faults(plan, strips, stock, rules_of()) == []
+
+
 def test_pieces_of_two_widths_keep_the_least_piece_and_the_spans() -> None:
     stock = [owned(13, 44, "wide"), owned(13, 31, "narrow")]
     strip = Strip("a", "a", "face", Length(73), Length(12), no_join=((Length(40), Length(70)),))

@@ -1,0 +1,89 @@
+"""Parts of the search, each against trying everything or worked by hand."""
+
+from __future__ import annotations
+
+from random import Random
+
+import pytest
+
+from tests.trade.cutting.jobs import best, rules_of, strips_of
+from wizard.trade.cutting import PurchaseBound, Stretch
+from wizard.trade.cutting.grid_units import Demand, demand_of
+from wizard.trade.cutting.no_join_spans import useful_widths
+from wizard.trade.cutting.pareto_partition import Cloth
+from wizard.trade.cutting.plan_by_length import Strung, Wrapping
+from wizard.trade.cutting.slit_stacked import Slot, crossing, spread
+from wizard.trade.lengths import ZERO, Length
+
+
+def test_the_crossing_is_the_first_place_that_will_do_and_never_past_the_last() -> None:
+    for usable in (2, 3, 10):
+        for first in range(1, usable + 2):
+            assert crossing(usable, lambda at, first=first: at >= first) == min(first, usable - 1)  # type: ignore[misc]
+
+
+def slots_and_strip(random: Random) -> tuple[Demand, list[Slot]]:
+    """Some spaces beside longer pieces, and a strip that is shorter than most are high."""
+    join = 2
+    demand = demand_of(random.randint(10, 130), random.randint(4, 9), random.randint(3, 12), join)
+    return demand, [Slot(n, random.randint(0, 30), random.randint(0, 20)) for n in range(random.randint(0, 4))]
+
+
+@pytest.mark.parametrize("seed", range(3))
+def test_a_strip_beside_others_is_whole_keeps_the_least_piece_and_takes_fewest_widths_of_its_own(seed: int) -> None:
+    random = Random(seed)
+    for _ in range(150):
+        demand, slots = slots_and_strip(random)
+        usable, join = 50, 2
+        taken, own = spread(demand, slots, usable, join)
+        pieces = [width for _, width in taken] + own
+        assert sum(pieces) == demand.flat + join * (len(pieces) - 1)
+        assert min(pieces) >= demand.least
+        assert all(width <= slot.width for slot, width in taken)
+        assert all(width <= usable for width in own)
+        for slot in slots:
+            assert sum(each is slot for each, _ in taken) * demand.cut <= slot.height
+        places = sorted((s.width for s in slots for _ in range(s.height // demand.cut)), reverse=True)
+        places = [width for width in places if width >= demand.least]
+        # With fewer widths of its own, no number of spaces gives it.
+        for fewer in range(len(own)):
+            for beside in range(len(places) + 1):
+                count = fewer + beside
+                fits = sum(places[:beside]) + fewer * usable >= demand.flat + join * (count - 1)
+                assert not (0 < count <= demand.most and fits)
+
+
+def test_the_widths_that_could_matter_end_at_either_edge_of_a_span_from_either_end() -> None:
+    # 100 wide with joins of 4 gives 96 net. A piece before the span 30 to 40 ends at 29, so it is 33 wide; one after it
+    # begins at 41, which leaves 55, so it is 59 wide.
+    assert {33, 59} <= {*useful_widths(demand_of(100, 10, 12, 4, ((30, 40),)), 70, 4)}
+
+
+def all_in_order(wrapping: Wrapping, order: list[int]) -> list[Strung]:
+    """Every plan in one order, none dropped."""
+    states = [wrapping.start]
+    for place in order:
+        states = [further for state in states for further in wrapping.added(state, place)]
+    return states
+
+
+def test_the_plan_kept_in_an_order_is_the_best_of_all_in_that_order() -> None:
+    for seed in range(200):
+        random = Random(seed)
+        cuts = sorted((random.randint(8, 12) for _ in range(random.randint(2, 4))), reverse=True)
+        demands = [demand_of(random.randint(10, 150), cut, random.randint(5, 20), 2) for cut in cuts]
+        wrapping, order = Wrapping(demands, Cloth(54, 2)), [*range(len(demands))]
+        found, every = wrapping.in_order(order), all_in_order(wrapping, order)
+        assert (found is None) == (not every)
+        if found:
+            assert found[:2] == min(state[:2] for state in every)
+
+
+def test_the_bound_on_cloth_no_wider_than_a_join_says_nothing() -> None:
+    narrow = Stretch("roll", None, Length(1))
+    assert PurchaseBound(strips_of((30, 12), (20, 12)), (narrow,), rules_of()).buys([480, 320]) == ZERO
+
+
+def test_many_sections_side_by_side_in_one_width_are_proven_by_the_bound() -> None:
+    plan = best(strips_of(*[(3, cut) for cut in range(7, 24)]), rules_of())
+    assert (plan.used, plan.joins, plan.proof.least, plan.proof.by) == (Length(23), 0, True, "bound")
