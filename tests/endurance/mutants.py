@@ -7,13 +7,17 @@
 A fault is another comparison, sum, number, `and`, `not` or `min` (see mutations.py) in `wizard/trade/`. Which tests
 reach which line is recorded first, with how long each takes. A mutant is killed when one of them fails, or when they
 take more than their time; they run from the quickest on, as many as fit, and the record of plans (tests/record) with
-them. Results are kept in `.mutants/`: a run that was stopped goes on where it was, and `--again` tries only those again
-that survived. Prints each survivor with its file and line, and the score.
+them. They are collected once: each run is a copy of the process that did it, with the fault put into the functions that
+are loaded. What has its effect while the files are loaded is tried in a process that loads them anew. Results are kept
+in `.mutants/`: a run that was stopped goes on where it was, and `--again` tries only those again that survived. Prints
+each survivor with its file and line, and the score.
 """
 
 from __future__ import annotations
 
 import argparse
+import ast
+import gc
 import importlib
 import importlib.abc
 import importlib.machinery
@@ -24,9 +28,10 @@ import resource
 import sys
 from collections import Counter, defaultdict
 from collections.abc import Callable, Iterator, Sequence
+from contextlib import suppress
 from pathlib import Path
 from tempfile import TemporaryDirectory
-from types import CodeType, ModuleType
+from types import CodeType, FunctionType, ModuleType
 from typing import Any
 
 import msgspec
@@ -58,6 +63,10 @@ MEMORY = 4 << 30
 ALIVE = ("survived", "not reached")
 NO_TESTS = 5
 """Exit status of pytest where nothing was left to run."""
+FAILED = 6
+"""That of a copy of this process where something else went wrong."""
+TO_LOAD = 7
+"""That of one where the fault has its effect, or some of it, while the files are loaded."""
 
 
 class Reach(Struct, frozen=True):
@@ -72,6 +81,38 @@ class Reach(Struct, frozen=True):
         lines = self.lines.get(mutant.path.relative_to(TOP).as_posix(), {})
         begun = range(mutant.line, 0, -1)  # A statement over several lines is noted at its first.
         return [self.tests[place] for place in next((lines[each] for each in begun if each in lines), [])]
+
+
+class Collected:
+    """A plugin of pytest: in place of the tests, it runs a task that may run some of them in a copy of this process."""
+
+    def __init__(self, task: Callable[[Callable[[Mutant, Sequence[str]], None]], None]):
+        self.task: Callable[[Callable[[Mutant, Sequence[str]], None]], None] | None = task
+        self.coverage = coverage_of_trade()
+        self.coverage.start()
+
+    def pytest_runtestloop(self, session: pytest.Session) -> bool | None:
+        """Once everything is collected: the task. Within it, pytest's own loop."""
+        if not self.task:
+            return None
+        self.coverage.stop()
+        task, self.task, data = self.task, None, self.coverage.get_data()
+        loaded = {file: {*data.lines(file)} for file in data.measured_files()}
+        items, functions = {each.nodeid: each for each in session.items}, functions_loaded()
+
+        def try_mutant(mutant: Mutant, tests: Sequence[str]) -> None:
+            limit_resources()
+            sys.meta_path.insert(0, FaultyFinder(mutant))
+            if not put_in(mutant, functions[str(mutant.path)]):
+                os._exit(TO_LOAD)
+            session.items = [items[each] for each in tests if each in items]
+            with suppress(session.Failed):
+                session.config.hook.pytest_runtestloop(session=session)
+            alive = TO_LOAD if mutant.line in loaded.get(str(mutant.path), ()) else 0
+            os._exit(1 if session.testsfailed else alive if session.items else NO_TESTS)
+
+        task(try_mutant)
+        return True
 
 
 class Chosen:
@@ -91,8 +132,7 @@ class Recorded:
     """A plugin of pytest: which lines each test runs, and how long it takes."""
 
     def __init__(self) -> None:
-        coverage = importlib.import_module("coverage")
-        self.coverage: Any = coverage.Coverage(data_file=None, include=[f"{FOLDER}/*"], config_file=False)
+        self.coverage = coverage_of_trade()
         self.seconds: dict[str, float] = {}
 
     @pytest.hookimpl(wrapper=True)
@@ -133,6 +173,12 @@ class Recorded:
                 yield each
 
 
+def coverage_of_trade() -> Any:
+    """What notes the lines that run, kept nowhere."""
+    coverage = importlib.import_module("coverage")
+    return coverage.Coverage(data_file=None, include=[f"{FOLDER}/*"], config_file=False)
+
+
 def ran(arguments: Sequence[str], plugin: object) -> int:
     """Run pytest in this process; its status."""
     options = [
@@ -140,6 +186,7 @@ def ran(arguments: Sequence[str], plugin: object) -> int:
         "0",
         "-x",
         "-q",
+        "-s",
         "-p",
         "no:cacheprovider",
         "--assert=plain",
@@ -193,28 +240,75 @@ class FaultyFinder(importlib.abc.MetaPathFinder):
         )
 
 
-def try_mutant(mutant: Mutant, tests: Sequence[str]) -> None:
-    """Run the tests on the mutant, and end this process with pytest's status."""
+def functions_loaded() -> dict[str, list[FunctionType]]:
+    """Every function there is of the files, by its file."""
+    found: dict[str, list[FunctionType]] = defaultdict(list)
+    gc.unfreeze()
+    for each in gc.get_objects():
+        if isinstance(each, FunctionType) and each.__code__.co_filename.startswith(str(FOLDER)):
+            found[each.__code__.co_filename].append(each)
+    gc.freeze()
+    return found
+
+
+def put_in(mutant: Mutant, functions: Sequence[FunctionType]) -> bool:
+    """Give the functions of the file the code they have with the fault; False where it is in no function."""
+    if not functions:
+        return True  # It will be loaded with the fault.
+    source = mutant.path.read_bytes()
+    column = mutant.start - source.rfind(b"\n", 0, mutant.start) - 1
+    if not any(_holds(each, (mutant.line, column)) for each in ast.walk(ast.parse(source))):
+        return False
+    both = [compile(text, str(mutant.path), "exec", dont_inherit=True) for text in (source, mutant.source())]
+    changed = dict(_pairs(*both))
+    for each in functions:
+        each.__code__ = changed.get(each.__code__, each.__code__)
+    return True
+
+
+def _holds(node: ast.AST, place: tuple[int, int]) -> bool:
+    """A function with this line and column in its body."""
+    if not isinstance(node, ast.FunctionDef | ast.Lambda):
+        return False
+    first, last = (node.body[0], node.body[-1]) if isinstance(node, ast.FunctionDef) else (node.body, node.body)
+    return (first.lineno, first.col_offset) <= place < (last.end_lineno or 0, last.end_col_offset or 0)
+
+
+def _pairs(one: CodeType, other: CodeType) -> Iterator[tuple[CodeType, CodeType]]:
+    """Every piece of code in one, and the same piece in the other."""
+    yield one, other
+    inner = [[each for each in code.co_consts if isinstance(each, CodeType)] for code in (one, other)]
+    for pair in zip(*inner, strict=True):
+        yield from _pairs(*pair)
+
+
+def limit_resources() -> None:
+    """A fault can make a loop endless."""
     resource.setrlimit(resource.RLIMIT_CPU, (LIMIT, LIMIT))
     resource.setrlimit(resource.RLIMIT_AS, (MEMORY, MEMORY))
+
+
+def try_loading(mutant: Mutant, tests: Sequence[str]) -> None:
+    """Load everything with the fault in it, run the tests, and end this process with pytest's status."""
+    limit_resources()
     sys.meta_path.insert(0, FaultyFinder(mutant))
     files = sorted({each.partition("::")[0] for each in tests})
     os._exit(ran(files, Chosen(tests)) if tests else NO_TESTS)
 
 
-def forked(task: Callable[[], None]) -> int:
-    """Begin a task in a copy of this process that says nothing; the number of that process."""
+def forked(task: Callable[[], None], silent: bool = True) -> int:
+    """Begin a task in a copy of this process that writes nothing on its output; the number of that process."""
     child = os.fork()
     if not child:
-        silent = os.open(os.devnull, os.O_WRONLY)
-        for stream in (1, 2):
-            os.dup2(silent, stream)
+        nowhere = os.open(os.devnull, os.O_WRONLY)
+        for stream in (1, 2) if silent else (1,):
+            os.dup2(nowhere, stream)
         with TemporaryDirectory() as folder:
             os.environ["HYPOTHESIS_STORAGE_DIRECTORY"] = folder
             try:
                 task()
             finally:
-                os._exit(NO_TESTS + 1)
+                os._exit(FAILED)
     return child
 
 
@@ -225,7 +319,13 @@ def outcome_of(status: int) -> str:
     return {0: "survived", NO_TESTS: "not reached"}.get(os.WEXITSTATUS(status), "killed")
 
 
-def try_all(mutants: Sequence[Mutant], reach: Reach, processes: int, kept: Path) -> None:
+def try_all(
+    mutants: Sequence[Mutant],
+    reach: Reach,
+    processes: int,
+    kept: Path,
+    try_mutant: Callable[[Mutant, Sequence[str]], None],
+) -> None:
     """Try the mutants, some at once, and write down what came of each as it is known."""
     waiting, running = list(enumerate(mutants)), dict[int, Mutant]()
     with kept.open("a", encoding="utf-8") as results:
@@ -236,13 +336,15 @@ def try_all(mutants: Sequence[Mutant], reach: Reach, processes: int, kept: Path)
                 print(f"\r{number + 1} of {len(mutants)}", end="", file=sys.stderr)
                 running[forked(lambda mutant=mutant, tests=tests: try_mutant(mutant, tests))] = mutant  # type: ignore[misc]
             child, status = os.wait()
-            print(json.dumps([running.pop(child).key, outcome_of(status)]), file=results, flush=True)
+            mutant = running.pop(child)
+            if os.waitstatus_to_exitcode(status) != TO_LOAD:
+                print(json.dumps([mutant.key, outcome_of(status)]), file=results, flush=True)
     print(file=sys.stderr)
 
 
-def results_in(file: Path) -> dict[str, str]:
-    """Key -> what came of the mutant, the last time it was tried."""
-    lines = file.read_text(encoding="utf-8").splitlines() if file.is_file() else []
+def results_in(file: Path, first: int = 0) -> dict[str, str]:
+    """Key -> what came of the mutant, the last time it was tried; of the file from this byte on."""
+    lines = file.read_bytes()[first:].decode().splitlines() if file.is_file() else []
     return {key: outcome for key, outcome in map(json.loads, lines)}
 
 
@@ -282,12 +384,18 @@ def main() -> int:
             return 1
     mutants = sampled(FOLDER, asked.seed, asked.mutants)[asked.first :]
     results = results_in(kept)
-    left = [
-        each
-        for each in mutants
-        if results.get(each.key) in ((None, "survived", "not reached") if asked.again else (None,))
-    ]
-    try_all(left, msgspec.json.decode(reached.read_bytes(), type=Reach), asked.processes, kept)
+    if asked.again:
+        results = {key: outcome for key, outcome in results.items() if outcome not in ALIVE}
+    left = [each for each in mutants if each.key not in results]
+    reach = msgspec.json.decode(reached.read_bytes(), type=Reach)
+    known = kept.stat().st_size if kept.is_file() else 0
+
+    def try_collected() -> None:
+        ran(TESTS, Collected(lambda try_mutant: try_all(left, reach, asked.processes, kept, try_mutant)))
+
+    os.waitpid(forked(try_collected, silent=False), 0)
+    tried = results_in(kept, known)
+    try_all([each for each in left if each.key not in tried], reach, asked.processes, kept, try_loading)
     report(mutants, results_in(kept))
     return 0
 
