@@ -13,7 +13,7 @@ from tests.outside.jobs import cloth, plain_job, planned, straight
 from tests.trade.finding_texts import assert_says
 from tests.trade.sample_jobs import inches
 from wizard.render.document import Pairs
-from wizard.trade.compare_ways import Comparison, Way, compare, offers_of_ways, reason_for, ways_of
+from wizard.trade.compare_ways import Comparison, Way, compare, reason_for, ways_of
 from wizard.trade.cutting import Repeat, Stretch
 from wizard.trade.formatting import SIXTEENTHS
 from wizard.trade.job_fields import Cloth, CutWay, Job, Joins, Section, Side
@@ -106,29 +106,6 @@ def test_the_advice_is_what_buys_least_and_says_why() -> None:
     assert found.advised is not None
     assert found.advised.layout.buy == min(each.layout.buy for each in found.ways)
     assert found.reason.startswith("It buys 1/8 yd ($2.25) less") or "less than the way in use" in found.reason
-
-
-def test_each_way_is_compared_with_the_one_in_use_by_its_cloth_and_its_joins() -> None:
-    plan, face = planned(two(("160", "12"), ("172", "14"), step="100"))
-    rows = {row.cells[0]: row for row in list(offers_of_ways(plan, face))[-1].rows}
-    assert {name: row.cells[2] for name, row in rows.items()} == {
-        "across, part widths": "5",
-        "slit lengthwise": "11",
-        "across, half widths": "5",
-        "across, whole widths": "5",
-        "along the roll": "3",
-        "along, fewest joins": "2",
-    }
-    told = {name: row.said.partition("Compared with ")[2] for name, row in rows.items()}
-    usual = "across, part widths: as much cloth"
-    assert told == {
-        "across, part widths": "",
-        "slit lengthwise": f"{usual}, 6 more joins.",
-        "across, half widths": f"{usual}, as many joins.",
-        "across, whole widths": f"{usual}, as many joins.",
-        "along the roll": f"{usual}, 2 fewer joins.",
-        "along, fewest joins": f"{usual}, 3 fewer joins.",
-    }
 
 
 def test_a_pattern_is_never_advised_to_lie_on_its_side() -> None:

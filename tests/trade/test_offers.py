@@ -105,3 +105,20 @@ def test_the_usual_way_is_the_one_in_use() -> None:
     *_, offers = offers_of_ways(plan, plan.layers[0])
     assert offers.usual is not None
     assert offers.usual.in_use
+
+
+def test_each_way_is_compared_with_the_one_in_use_by_its_cloth_and_its_joins() -> None:
+    # Bought by the hundred inches, every way buys the same; the joins of each are in the table.
+    sides = {"left": straight("left", "158", "10 1/2"), "foot": straight("foot", "170", "12 1/2")}
+    plan = make_plan(plain_job(sides, fullness="1", cloth=cloth("54", step="100"), least="2"))
+    rows = {row.cells[0]: row for row in list(offers_of_ways(plan, plan.layers[0]))[-1].rows}
+    told = {name: (row.cells[2], row.said.partition("Compared with ")[2]) for name, row in rows.items()}
+    usual = "across, part widths: as much cloth"
+    assert told == {
+        "across, part widths": ("5", ""),
+        "slit lengthwise": ("11", f"{usual}, 6 more joins."),
+        "across, half widths": ("5", f"{usual}, as many joins."),
+        "across, whole widths": ("5", f"{usual}, as many joins."),
+        "along the roll": ("3", f"{usual}, 2 fewer joins."),
+        "along, fewest joins": ("2", f"{usual}, 3 fewer joins."),
+    }
