@@ -166,20 +166,23 @@ def test_owned_cloth_that_does_not_make_even_a_flat_skirt_stops_the_plan_and_say
     assert_says(finding, "owned-short, kept surplus")
 
 
-def lined(joins: Joins, *, face: str | None, lining: str | None) -> Job:
+def lined(joins: Joins, *, face: str | None, lining: str | None, width: int = 45) -> Job:
     """Face and lining in hand as far as they are given, every surplus kept."""
     job = owning(*([face] if face else []))
     behind = {"length": Owned(length=inches(lining))} if lining else {}
-    job = replace(job, cloth=replace(job.cloth, lining=Cloth(use=True, width=inches(45), owned=behind)))
+    job = replace(job, cloth=replace(job.cloth, lining=Cloth(use=True, width=inches(width), owned=behind)))
     return replace(job, fullness=replace(job.fullness, joins=joins, surplus="keep"))
 
 
 @pytest.mark.parametrize("joins", ["half widths", "whole widths"])
-@pytest.mark.parametrize(("face", "lining"), [("65", "72"), (None, "72"), ("90", "58"), ("65", None)])
+@pytest.mark.parametrize(
+    ("face", "lining", "width"),
+    [("65", "72", 45), (None, "72", 45), (None, "40", 54), ("90", "58", 45), ("65", None, 45)],
+)
 def test_a_kept_surplus_of_the_face_fits_with_the_layers_behind_it(
-    joins: Joins, face: str | None, lining: str | None
+    joins: Joins, face: str | None, lining: str | None, width: int
 ) -> None:
-    job = lined(joins, face=face, lining=lining)
+    job = lined(joins, face=face, lining=lining, width=width)
     plan = make_plan(job)
     full = plan.figures["fullness"].value
     assert full is not None
@@ -302,6 +305,13 @@ def test_each_length_says_what_it_is_what_is_cut_from_it_and_what_is_left() -> N
     assert chest.startswith("Own length “chest”: 60 in long, 54 in of its width can be used, dye lot A7. Pieces cut")
     assert "only 30 in of its width can be used, damaged from 10 in to 13 in" in attic
     assert scrap == "Own length “scrap”: 9 in long, 54 in of its width can be used. Nothing is cut from it."
+
+
+def test_a_length_that_is_used_to_its_end_leaves_nothing_whole() -> None:
+    # Two widths of 12 1/2 in after an inch of squaring.
+    plan = make_plan(owning("26", runs=(26, 26)))
+    (told,) = in_hand_lines(plan.job, plan.layers[0], {}, SIXTEENTHS)
+    assert told.endswith("Pieces cut from it: 1 for left; 1 for foot.")
 
 
 def test_of_a_length_for_a_washed_skirt_it_is_said_whether_it_was_washed() -> None:

@@ -57,6 +57,13 @@ def sample(random: Random, most_strips: int = 5, most_widths: int = 4) -> Sample
     return Sample(sizes, usable, join, least)
 
 
+def of_many_joins(random: Random) -> Sample:
+    """Three strips of a little over a width and a half: sharing widths saves cloth and takes another join."""
+    job = sample(random, 1)
+    flats = [job.usable * random.randint(150, 168) // 100 for _ in range(3)]
+    return replace(job, least=job.join + 4, sizes=tuple((flat, random.choice([40, 50])) for flat in flats))
+
+
 class Owned(Struct, frozen=True):
     """A sample with lengths in hand, in ticks, and whether more can be bought."""
 

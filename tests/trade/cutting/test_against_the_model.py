@@ -17,7 +17,7 @@ from tests.trade.cutting.comparing import (
     compare_roll,
 )
 from tests.trade.cutting.jobs import best, cutting, rules_of, strips_of
-from tests.trade.cutting.random_jobs import Owned, Sample, owned, sample
+from tests.trade.cutting.random_jobs import Owned, of_many_joins, owned, sample
 from tests.trade.sample_jobs import inches
 from wizard.trade.cutting import Policy
 from wizard.trade.cutting.grid_units import Demand, demand_of
@@ -41,13 +41,6 @@ def test_cloth_bought_cloth_used_and_joins_on_owned_lengths_equal_the_exact_mode
 def test_half_and_whole_widths_equal_the_exact_model_and_every_pairing_tried(policy: Policy) -> None:
     jobs = [sample(Random(seed)) for seed in range(40)]
     assert [(job, said) for job in jobs if (said := compare_policy(job, policy)) not in ("equal", "not solved")] == []
-
-
-def of_many_joins(random: Random) -> Sample:
-    """Three strips of a little over a width and a half: sharing widths saves cloth and takes another join."""
-    job = sample(random, 1)
-    flats = [job.usable * random.randint(150, 168) // 100 for _ in range(3)]
-    return replace(job, least=job.join + 4, sizes=tuple((flat, random.choice([40, 50])) for flat in flats))
 
 
 def test_the_fewest_joins_that_buy_the_same_length_equal_the_exact_model() -> None:

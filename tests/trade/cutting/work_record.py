@@ -19,7 +19,7 @@ import msgspec
 from msgspec import Struct
 from msgspec.structs import replace
 
-from tests.trade.cutting.random_jobs import Sample, Spanned, any_stock, quarter, sample, spanned
+from tests.trade.cutting.random_jobs import Sample, Spanned, any_stock, of_many_joins, quarter, sample, spanned
 from wizard.trade.cutting import Layout, Refusal, Repeat, Rules, Stretch, Strip, lay_out, measured
 from wizard.trade.lengths import ZERO
 
@@ -95,21 +95,21 @@ def any_rules(random: Random, **more: Any) -> dict[str, Any]:
     }
 
 
-def some(number: int, few: int) -> int:
-    """The most strips of a job: of every eighth so many that they are planned in batches."""
-    return 3 * few if number % 8 == 0 else few
+def some(random: Random, number: int, few: int) -> Sample:
+    """Few strips; of every eighth job so many that they are planned in batches, of others such as have many joins."""
+    return of_many_joins(random) if number % 8 == 1 else sample(random, 3 * few if number % 8 == 0 else few, 2)
 
 
 def on_the_roll(number: int) -> Asked:
     """Plain cloth, to be bought."""
     random = Random(f"roll {number}")
-    return of(sample(random, some(number, 7), 3), **any_rules(random))
+    return of(some(random, number, 7), **any_rules(random))
 
 
 def on_cloth_in_hand(number: int) -> Asked:
     """Lengths of several widths and lots, damaged and not."""
     random = Random(f"stock {number}")
-    job = sample(random, some(number, 5), 2)
+    job = some(random, number, 5)
     return of(job, any_stock(random, job.usable), **any_rules(random))
 
 
@@ -123,7 +123,7 @@ def clear_of_spans(number: int) -> Asked:
 def of_a_pattern(number: int) -> Asked:
     """Straight repeats and half-drops, on the roll and on cloth in hand, some with spans."""
     random = Random(f"pattern {number}")
-    job = spanned(random, 3) if number % 5 == 0 else sample(random, some(number, 4), 2)
+    job = spanned(random, 3) if number % 5 == 0 else some(random, number, 4)
     usable = job.job.usable if isinstance(job, Spanned) else job.usable
     repeat = Repeat(quarter(random.randint(10, 90)), random.choice(["straight", "half-drop"]))
     return of(job, any_stock(random, usable) if number % 2 else None, **any_rules(random, repeat=repeat))
@@ -132,7 +132,7 @@ def of_a_pattern(number: int) -> Asked:
 def along_the_roll(number: int) -> Asked:
     """Strips laid along the roll."""
     random = Random(f"along {number}")
-    job = spanned(random, 3) if number % 5 == 0 else sample(random, some(number, 4), 2)
+    job = spanned(random, 3) if number % 5 == 0 else some(random, number, 4)
     usable = job.job.usable if isinstance(job, Spanned) else job.usable
     rules = any_rules(random, along=True, one_way=random.random() < 0.5, policy="part widths")
     return of(job, any_stock(random, usable) if number % 2 else None, **rules)
