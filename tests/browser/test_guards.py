@@ -11,8 +11,7 @@ from aiohttp import WSServerHandshakeError
 from yarl import URL
 
 from tests.browser.sites import Client, asking, origin
-from wizard.browser.guard import OneTimeKey, hosts
-from wizard.browser.web_page import ASSETS
+from wizard.browser.guard import ASSETS, OneTimeKey, hosts
 
 EVERYWHERE = ["/", "/ws", "/own/page.js", "/own/terminal.js", "/download/x", "/not-there"]
 FOREIGN_HOSTS = [

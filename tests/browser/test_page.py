@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from tests.browser.sites import asking
-from wizard.browser import web_page
+from wizard.browser import guard
 
 SIZES = [("", 16), ("?letters=24", 24), ("?letters=48", 48), ("?letters=999", 48)]
 
@@ -54,7 +54,7 @@ async def test_everything_that_the_page_points_at_is_on_this_computer_and_there(
 
 @pytest.mark.parametrize("name", ["page.css", "page.js", "terminal.css", "terminal.js"])
 def test_no_part_of_the_page_fetches_from_elsewhere(name: str) -> None:
-    text = re.sub(r"/\*.*?\*/", "", web_page.asset(name)[0].decode(), flags=re.DOTALL)
+    text = re.sub(r"/\*.*?\*/", "", guard.asset(name)[0].decode(), flags=re.DOTALL)
     assert re.findall(r"""["'`(](?:https?:|wss?:)?//[a-z0-9-]+\.""", text) == []
     if name.endswith(".css"):
         assert "@import" not in text
@@ -63,7 +63,7 @@ def test_no_part_of_the_page_fetches_from_elsewhere(name: str) -> None:
 
 @pytest.mark.parametrize("title", ["<script>alert(1)</script>", '"><img src=x>', "$wire ${letters} $$", "a & b"])
 def test_a_name_is_shown_literally(title: str) -> None:
-    found = parts(web_page.index(title, "127.0.0.1:8127", 16))
+    found = parts(guard.index(title, "127.0.0.1:8127", 16))
     assert found.title.strip() == f"{title} · railskirt"
     assert found.tags.count("script") == 2
     assert "img" not in found.tags

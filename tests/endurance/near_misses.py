@@ -9,7 +9,7 @@ from typing import Final
 
 from tests.render.random_beds import random_file
 from wizard.project.keys import limits_at, split
-from wizard.project.parse.unit_words import WORDS
+from wizard.project.parse.length_text import WORDS
 from wizard.project.project import Project
 from wizard.trade.fields import Limits
 

@@ -30,9 +30,8 @@ from wizard.interview.question import Question
 from wizard.interview.session import Session
 from wizard.project.encode import encode
 from wizard.project.plan_of_project import plan_of
-from wizard.project.project import Project, put_many
+from wizard.project.project import Project, begin, put_many
 from wizard.project.reading import read
-from wizard.project.templates import begin
 from wizard.render.formats import Request, render
 from wizard.trade.first_figures import first_figures
 from wizard.trade.lengths import Length

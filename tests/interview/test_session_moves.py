@@ -16,9 +16,8 @@ from wizard.interview.session import History, Moment, Session
 from wizard.project.encode import encode
 from wizard.project.finished_steps import OF_NUMBERS, mark_of
 from wizard.project.plan_of_project import best_plan_of, can_improve, plan_of
-from wizard.project.project import Project, put_many
+from wizard.project.project import Project, begin, put_many
 from wizard.project.store import Store
-from wizard.project.templates import begin
 from wizard.trade.lengths import Length
 from wizard.trade.plan_records import Plan
 

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from wizard.project.encode import encode
-from wizard.project.hand_edits import marked
+from wizard.project.marks import marked
 from wizard.project.project import Project
 from wizard.project.store import Opened, Store
 

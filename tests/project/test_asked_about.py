@@ -15,7 +15,7 @@ from wizard.interview.outcome import Accepted, Refused
 from wizard.interview.session import Session
 from wizard.project.encode import encode
 from wizard.project.keys import limits_at, split
-from wizard.project.plan_mark import plan_mark
+from wizard.project.marks import plan_mark
 from wizard.project.plan_of_project import job_of, plan_of
 from wizard.project.project import Project, Unfit, put, put_many
 from wizard.project.reading import read

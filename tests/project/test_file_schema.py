@@ -15,7 +15,8 @@ from hypothesis import strategies as st
 from tests.project.projects import projects
 from wizard.project.encode import encode
 from wizard.project.file_schema import schema
-from wizard.project.ids_and_names import new_id, new_path, slug
+from wizard.project.folder import new_path
+from wizard.project.keys import new_id, slug
 from wizard.project.project import Project, put
 
 PROJECTS = sorted((Path(__file__).parents[2] / "projects").glob("*.toml"))

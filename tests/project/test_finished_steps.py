@@ -17,7 +17,7 @@ from tests.prompts.talks import told_of
 from wizard.commands.exits import Exit
 from wizard.interview.session import Session
 from wizard.project.finished_steps import as_done, changed_steps, mark_of
-from wizard.project.plan_mark import plan_mark
+from wizard.project.marks import plan_mark
 from wizard.project.plan_of_project import best_plan_of
 from wizard.project.project import FinishedStep, put_many
 from wizard.project.store import Opened, Store

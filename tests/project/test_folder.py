@@ -13,10 +13,9 @@ from wizard.project.encode import encode
 from wizard.project.folder import Found, find_projects, find_templates, home_folder, template_called
 from wizard.project.plan_of_project import job_of, plan_of
 from wizard.project.problems import Problems
-from wizard.project.project import Project, put
+from wizard.project.project import Project, begin, put, template_of
 from wizard.project.reading import has_comments, read
 from wizard.project.store import Opened, Store
-from wizard.project.templates import begin, template_of
 from wizard.trade.lengths import Length
 
 LOFT = Project(name="Juniper loft")

@@ -9,7 +9,7 @@ from hypothesis import given
 
 from tests.project.projects import projects
 from wizard.project.encode import encode
-from wizard.project.hand_edits import edited, marked, unmarked
+from wizard.project.marks import edited, marked, unmarked
 from wizard.project.project import Project, put_many
 from wizard.project.reading import read
 from wizard.project.store import Held, Opened, Store

@@ -10,8 +10,8 @@ from hypothesis import given
 
 from tests.project.projects import projects
 from wizard.project.encode import encode
-from wizard.project.line_numbers import places
 from wizard.project.project import Project
+from wizard.project.toml_text import places
 
 AWKWARD = '''\
 # the first line

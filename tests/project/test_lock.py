@@ -15,10 +15,10 @@ from threading import Thread
 import pytest
 
 from tests.project.processes import forked
-from wizard.project import lock
+from wizard.project import atomic
+from wizard.project.atomic import locked
 from wizard.project.encode import encode
-from wizard.project.hand_edits import marked
-from wizard.project.lock import locked
+from wizard.project.marks import marked
 from wizard.project.project import Project, put
 from wizard.project.store import Changed, Held, NotSaved, Store
 
@@ -74,14 +74,14 @@ def test_a_program_that_is_killed_leaves_no_lock_and_no_lock_file(store: Store) 
     os.waitpid(child, 0)
     begun = time.monotonic()
     assert isinstance(store.save(ATTIC), Held)
-    assert time.monotonic() - begun < lock.PATIENCE / 2
+    assert time.monotonic() - begun < atomic.PATIENCE / 2
     assert sorted(each.name for each in store.path.parent.iterdir()) == [".juniper.toml.last", "juniper.toml"]
 
 
 def test_a_program_that_hangs_with_the_lock_is_not_waited_for_for_ever(
     store: Store, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(lock, "PATIENCE", 0.05)
+    monkeypatch.setattr(atomic, "PATIENCE", 0.05)
     with locked(store.path):
         assert store.save(ATTIC) == NotSaved(
             "“juniper.toml” could not be saved: another program has it locked. The file is as it was before."

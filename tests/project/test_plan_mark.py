@@ -14,7 +14,7 @@ from tests.project.test_folder import PROJECTS
 from tests.render.jobs import WHOLE, project_of
 from tests.trade.sample_jobs import everything, inches, with_face
 from wizard.project.encode import encode
-from wizard.project.plan_mark import plan_mark
+from wizard.project.marks import plan_mark
 from wizard.project.plan_of_project import job_of
 from wizard.project.project import Project, put, put_many
 from wizard.project.reading import read

@@ -12,7 +12,7 @@ from hypothesis import given
 from tests.project.projects import projects
 from tests.render.jobs import WHOLE, project_of
 from wizard.project.encode import plain
-from wizard.project.plan_mark import plan_mark
+from wizard.project.marks import plan_mark
 from wizard.project.plan_of_project import job_of, plan_of
 from wizard.project.project import Project, put, put_many
 from wizard.trade.figures import value_at

@@ -15,7 +15,7 @@ import pytest
 from tests.project.processes import open_folder, unprivileged
 from tests.project.refusal_texts import refusal_text
 from wizard.project.encode import encode
-from wizard.project.hand_edits import marked
+from wizard.project.marks import marked
 from wizard.project.problems import Problem, Problems
 from wizard.project.project import Project, put
 from wizard.project.store import Changed, Held, NotSaved, Opened, Store

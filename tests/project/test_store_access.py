@@ -12,7 +12,7 @@ import pytest
 from tests.project.processes import NOBODY, open_folder, unprivileged
 from wizard.project import atomic
 from wizard.project.encode import encode
-from wizard.project.hand_edits import marked
+from wizard.project.marks import marked
 from wizard.project.project import Project, put
 from wizard.project.store import Held, NotSaved, Opened, Store
 from wizard.render.sheet_files import save_text

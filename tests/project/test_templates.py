@@ -10,9 +10,8 @@ from hypothesis import given
 
 from tests.project.projects import projects
 from wizard.project.encode import encode, plain
-from wizard.project.project import Project, Unfit, put, put_many
+from wizard.project.project import Project, Unfit, begin, put, put_many, template_mark, template_of
 from wizard.project.reading import read
-from wizard.project.templates import begin, template_mark, template_of
 
 FILLED = put_many(
     Project(),

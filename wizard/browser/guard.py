@@ -2,18 +2,23 @@
 
 Every request is looked at before anything answers it. A page from elsewhere can make a browser send requests to this
 computer, or give its own name this computer's address. Such requests carry a foreign Origin or Host, which a page
-cannot change."""
+cannot change.
+
+The page itself is ours too: what it is made of, and the rules a browser keeps it under, are here. Everything comes from
+this computer."""
 
 from __future__ import annotations
 
 import secrets
 from collections.abc import Awaitable, Callable
+from html import escape
+from importlib.resources import files
 from ipaddress import ip_address
+from string import Template
 from typing import Final
 
+import textual_serve
 from aiohttp import web
-
-from wizard.browser import web_page
 
 _LETTERS: Final = "abcdefghjkmnpqrstuvwxyz23456789"
 """What a key is made of: no letter that is taken for another one, since a person may have to type it on a tablet."""
@@ -85,11 +90,11 @@ class Guard:
 
     def _enter(self, request: web.Request) -> web.StreamResponse:
         # HEAD only asks what would come: it must not use up the key.
-        first = request.method == "GET" and request.path == web_page.PAGE
+        first = request.method == "GET" and request.path == PAGE
         session = self._key.spend(request.query.get(KEY, "")) if first else None
         if session is None:
             return _refused("This link was used already, or is cut short. Start railskirt serve again for a new one.")
-        response = web.Response(text=web_page.entry_page(), content_type="text/html")
+        response = web.Response(text=entry_page(), content_type="text/html")
         response.set_cookie(cookie_of(request), session, path="/", httponly=True, samesite="Strict")
         return response
 
@@ -121,7 +126,7 @@ def _from_our_page(request: web.Request) -> bool:
     """True when the Origin is our own. It may be missing, as for a typed address, but not where the keys go through."""
     origins = request.headers.getall("Origin", [])
     if not origins:
-        return request.path != web_page.WIRE and "Upgrade" not in request.headers
+        return request.path != WIRE and "Upgrade" not in request.headers
     return origins == [f"http://{request.headers['Host']}"]
 
 
@@ -131,3 +136,80 @@ def _bracketed(address: str) -> str:
 
 def _refused(sentence: str) -> web.Response:
     return web.Response(status=403, text=f"{sentence}\n")
+
+
+PAGE: Final = "/"
+"""Where the page is."""
+WIRE: Final = "/ws"
+"""Where keys and pictures go through."""
+
+LETTERS: Final = "letters"
+"""What the size of the letters is called in the address of the page."""
+USUAL_LETTERS: Final = 16
+"""Height of the letters in pixels when nothing else is asked for."""
+SMALLEST, LARGEST = 8, 48
+"""Least and greatest height of the letters in pixels."""
+
+ASSETS: Final[dict[str, tuple[str, str, str]]] = {
+    "page.css": ("wizard.browser", "page.css", "text/css"),
+    "page.js": ("wizard.browser", "page.js", "text/javascript"),
+    "terminal.css": (textual_serve.__name__, "static/css/xterm.css", "text/css"),
+    "terminal.js": (textual_serve.__name__, "static/js/textual.js", "text/javascript"),
+    "letters.ttf": (textual_serve.__name__, "static/fonts/RobotoMono-VariableFont_wght.ttf", "font/ttf"),
+    "slanted.ttf": (textual_serve.__name__, "static/fonts/RobotoMono-Italic-VariableFont_wght.ttf", "font/ttf"),
+}
+"""Name in the address -> package, file in it, kind. Only these are given out."""
+
+
+def asset(name: str) -> tuple[bytes, str]:
+    """What the asset `name` holds and its kind; KeyError for none such."""
+    package, path, kind = ASSETS[name]
+    return files(package).joinpath(path).read_bytes(), kind
+
+
+def index(title: str, host: str, letters: int) -> str:
+    """The page. `title` is shown literally, `host` is the checked name and port that the page was asked for by."""
+    return _template("page.html").substitute(
+        title=escape(title),
+        wire=escape(f"ws://{host}{WIRE}"),
+        letters=letters,
+        smaller=max(SMALLEST, letters - 2),
+        larger=min(LARGEST, letters + 2),
+    )
+
+
+def entry_page() -> str:
+    """What answers the right key. It goes on to the page by itself, so that the key is left neither in the address nor
+    in the history; it is a page of its own, since a browser sends no strict cookie along a redirection from elsewhere.
+    """
+    return _template("entry_page.html").substitute(page=PAGE)
+
+
+def _template(name: str) -> Template:
+    return Template(files("wizard.browser").joinpath(name).read_text(encoding="utf-8"))
+
+
+def security_headers(host: str) -> dict[str, str]:
+    """Headers of every answer: nothing is loaded from outside, shown inside another page, cached or passed on."""
+    policy = (
+        "default-src 'none'",
+        "script-src 'self'",
+        # The toolkit's script writes its own styles into the page.
+        "style-src 'self' 'unsafe-inline'",
+        "font-src 'self'",
+        "img-src 'self' data:",
+        f"connect-src 'self' ws://{host}",
+        "base-uri 'none'",
+        "form-action 'none'",
+        "frame-ancestors 'none'",
+    )
+    return {
+        "Content-Security-Policy": "; ".join(policy),
+        "Cache-Control": "no-store",
+        "Cross-Origin-Opener-Policy": "same-origin",
+        "Cross-Origin-Resource-Policy": "same-origin",
+        "Referrer-Policy": "no-referrer",
+        "Server": "railskirt",
+        "X-Content-Type-Options": "nosniff",
+        "X-Frame-Options": "DENY",
+    }

@@ -19,7 +19,7 @@ from urllib.parse import quote
 from aiohttp import WSMsgType, web
 from aiohttp.web import AppRunner, TCPSite
 
-from wizard.browser import NotServed, web_page
+from wizard.browser import NotServed, guard
 from wizard.browser.guard import Guard, OneTimeKey
 from wizard.browser.page_process import PageProcess, argv_for
 from wizard.render.plain_text import clipped, literal
@@ -157,8 +157,8 @@ class PageServer:
         app = web.Application(middlewares=[self._guard.check])
         app.add_routes(
             [
-                web.get(web_page.PAGE, self._page),
-                web.get(web_page.WIRE, self._wizard),
+                web.get(guard.PAGE, self._page),
+                web.get(guard.WIRE, self._wizard),
                 web.get("/own/{name}", self._own),
                 # Where the toolkit's script looks for what is delivered.
                 web.get("/download/{key}", self._delivered),
@@ -169,15 +169,15 @@ class PageServer:
         return app
 
     async def _page(self, request: web.Request) -> web.Response:
-        letters = _letters(request.query.get(web_page.LETTERS, str(web_page.USUAL_LETTERS)))
-        if letters is None or set(request.query) - {web_page.LETTERS}:
+        letters = _letters(request.query.get(guard.LETTERS, str(guard.USUAL_LETTERS)))
+        if letters is None or set(request.query) - {guard.LETTERS}:
             # The toolkit's script heeds words in the address, and would ask for a page from elsewhere. It gets none.
-            raise web.HTTPSeeOther(web_page.PAGE)
-        return web.Response(text=web_page.index(self._title, request.host, letters), content_type="text/html")
+            raise web.HTTPSeeOther(guard.PAGE)
+        return web.Response(text=guard.index(self._title, request.host, letters), content_type="text/html")
 
     async def _own(self, request: web.Request) -> web.Response:
         try:
-            body, kind = web_page.asset(request.match_info["name"])
+            body, kind = guard.asset(request.match_info["name"])
         except KeyError:
             raise web.HTTPNotFound(text="There is nothing here.\n") from None
         return web.Response(body=body, content_type=kind, charset="utf-8" if kind.startswith("text/") else None)
@@ -249,10 +249,10 @@ async def _close(wire: web.WebSocketResponse) -> None:
 
 async def _add_security_headers(request: web.Request, response: web.StreamResponse) -> None:
     if response.status != 403:
-        response.headers.update(web_page.security_headers(request.host))
+        response.headers.update(guard.security_headers(request.host))
     else:
         # The Host of a stranger's request goes into no answer.
-        response.headers.update(web_page.security_headers("127.0.0.1"))
+        response.headers.update(guard.security_headers("127.0.0.1"))
 
 
 def _size(columns: str | None, rows: str | None) -> tuple[int, int]:
@@ -267,5 +267,5 @@ def _whole(text: str | None, usual: int, most: int) -> int:
 
 
 def _letters(text: str) -> int | None:
-    whole = _whole(text, 0, web_page.LARGEST)
-    return whole if whole >= web_page.SMALLEST else None
+    whole = _whole(text, 0, guard.LARGEST)
+    return whole if whole >= guard.SMALLEST else None

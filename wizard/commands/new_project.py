@@ -9,11 +9,10 @@ from pathlib import Path
 from wizard.commands.exits import Exit, say
 from wizard.project.atomic import put
 from wizard.project.folder import home_folder
-from wizard.project.ids_and_names import LONGEST_FILE_NAME, slug
+from wizard.project.keys import LONGEST_FILE_NAME, slug
 from wizard.project.problems import Problems, whole
-from wizard.project.project import Project, Unfit
+from wizard.project.project import Project, Unfit, begin
 from wizard.project.store import Held, Store
-from wizard.project.templates import begin
 from wizard.render.plain_text import literal
 from wizard.trade.fields import Standard
 

@@ -11,7 +11,7 @@ from wizard.interview.answer_text import Given, adds_length, as_typed, file_valu
 from wizard.interview.pages.compounds import COMPOUNDS
 from wizard.interview.question import Question
 from wizard.project.encode import plain_value
-from wizard.project.ids_and_names import new_id, slug
+from wizard.project.keys import new_id, slug
 from wizard.project.parse import read_length
 from wizard.project.parse.misread import Misread, quoted
 from wizard.project.project import Project

@@ -12,8 +12,7 @@ from wizard.interview.job_state import JobState
 from wizard.interview.outcome import Conflict
 from wizard.project.problems import Problems
 from wizard.project.project import Project
-from wizard.project.store import Changed, Held, NotSaved, Opened, Store
-from wizard.project.unentered import Text, Unentered
+from wizard.project.store import Changed, Held, NotSaved, Opened, Store, Text, Unentered
 
 COMMENTS: Final = (
     "The file has comments written by hand. Saving an answer takes them out.",

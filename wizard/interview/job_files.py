@@ -9,12 +9,10 @@ from msgspec import Struct
 from wizard.interview.file_state import clock
 from wizard.interview.outcome import Conflict
 from wizard.interview.session import Session
-from wizard.project.folder import Found
-from wizard.project.ids_and_names import new_path
+from wizard.project.folder import Found, new_path
 from wizard.project.problems import Problems
-from wizard.project.project import Project, Unfit, put
+from wizard.project.project import Project, Unfit, begin, put, template_of
 from wizard.project.store import Held, Store
-from wizard.project.templates import begin, template_of
 
 
 class OpenJob(Struct, frozen=True):

@@ -12,9 +12,8 @@ from wizard.interview.job_state import JobState, done_steps, is_answered, is_don
 from wizard.interview.question import Question
 from wizard.project.finished_steps import CUT, changed_in_words
 from wizard.project.folder import template_called
-from wizard.project.project import Project
+from wizard.project.project import Project, template_mark, template_of
 from wizard.project.store import Opened, Store
-from wizard.project.templates import template_mark, template_of
 from wizard.trade.field_names import in_words, layer_in_words
 from wizard.trade.figures import Need
 from wizard.trade.job_fields import Job

@@ -5,6 +5,8 @@ The keys are in one fixed order and a list is on one line, so that anybody can r
 
 from __future__ import annotations
 
+import hashlib
+import json
 from collections.abc import Mapping
 from functools import cache, lru_cache
 from typing import Any, Final
@@ -124,3 +126,8 @@ def _value(value: Any) -> str:
 def _name(name: str) -> str:
     """A key as it is written: bare, or between quotes."""
     return tomli_w.dumps({name: True}).removesuffix(" = true\n")
+
+
+def mark_of(values: Any) -> str:
+    """A short mark of plain tables, the same in whatever order their keys stand."""
+    return hashlib.sha256(json.dumps(values, sort_keys=True, default=str).encode()).hexdigest()

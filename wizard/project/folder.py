@@ -12,7 +12,8 @@ from typing import Final
 
 from msgspec import Struct
 
-from wizard.project.hand_edits import unmarked
+from wizard.project.keys import LONGEST_FILE_NAME, slug
+from wizard.project.marks import unmarked
 from wizard.project.problems import Problems
 from wizard.project.project import Project
 from wizard.project.reading import read
@@ -87,6 +88,14 @@ def home_folder(cwd: Path) -> Path:
     """Where projects are kept: `projects` in the folder one stands in, or that folder itself."""
     kept = cwd / "projects"
     return kept if kept.is_dir() else cwd
+
+
+def new_path(folder: Path, name: str) -> Path:
+    """A file for a project called `name` that is not there yet: `juniper-loft.toml`, `juniper-loft-2.toml`."""
+    first = slug(name, "project", LONGEST_FILE_NAME)
+    names = (first, *(f"{first}-{number}" for number in range(2, 1000)))
+    # A link that leads nowhere is there too: what is written to it would be elsewhere.
+    return next(path for each in names if not os.path.lexists(path := folder / f"{each}.toml"))
 
 
 def _is_named_so(name: str) -> bool:

@@ -1,12 +1,15 @@
-"""Dotted keys of the project file, and the type at each: told from the records themselves."""
+"""Dotted keys of the project file, the type at each, told from the records themselves; and ids for what is added."""
 
 from __future__ import annotations
 
 import re
+import unicodedata
+from collections.abc import Container
 from typing import Any, Final
 
 from wizard.project.parse.misread import quoted
 from wizard.trade.fields import Limits, Path, Record, bare, fields_of, is_list, is_table, kind_of, type_at
+from wizard.trade.job_fields import LONGEST_ID
 
 _PLAIN: Final = re.compile(r"[A-Za-z0-9_:/-]+")
 
@@ -43,3 +46,26 @@ def is_item(root: type[Record], path: Path) -> bool:
 def names_in(kind: Any) -> tuple[str, ...]:
     """The keys of a record; none for anything else."""
     return tuple(fields_of(kind)) if is_table(kind) else ()
+
+
+LONGEST_FILE_NAME: Final = 60
+"""Most characters of a file's name, its ending left out: no file system minds, and a list can show it."""
+
+_ENDLESS: Final = 1_000_000
+
+
+def slug(text: str, otherwise: str, longest: int = LONGEST_ID) -> str:
+    """`text` in small letters a to z, figures and hyphens, accents taken off; `otherwise` when nothing is left."""
+    apart = unicodedata.normalize("NFKD", text.casefold())
+    bare = "".join(each for each in apart if not unicodedata.combining(each))
+    return re.sub(r"[^a-z0-9]+", "-", bare)[: longest + 1].strip("-")[:longest].strip("-") or otherwise
+
+
+def new_id(text: str, taken: Container[str], otherwise: str) -> str:
+    """An id for what is called `text` that is not in `taken`: `centre-leg`, `centre-leg-2`."""
+    first = slug(text, otherwise, LONGEST_ID - 4)
+    return (
+        first
+        if first not in taken
+        else next(each for number in range(2, _ENDLESS) if (each := f"{first}-{number}") not in taken)
+    )

@@ -8,10 +8,9 @@ from typing import Any, Final
 from msgspec.structs import replace
 
 from wizard.project.keys import joined
-from wizard.project.not_taken import lengths_in, why_not_taken
-from wizard.project.parse.length_text import in_unit
-from wizard.project.parse.unit_words import is_metric
+from wizard.project.parse.length_text import in_unit, is_metric
 from wizard.project.project import Project
+from wizard.project.value_faults import lengths_in, why_not_taken
 from wizard.trade.cut_plans import KEPT, NONE_BETTER, Asked, Better, better_plan, improvable
 from wizard.trade.cutting import Cutting
 from wizard.trade.field_names import in_words

@@ -1,6 +1,7 @@
 """The project file as a value: the job, and what else the file keeps. Frozen; every key may be missing.
 
-A change gives a new project, checked throughout; undo is a list of projects.
+A change gives a new project, checked throughout; undo is a list of projects. A template is a project too: a workroom's
+own habits, kept from one job and copied into the next.
 """
 
 # Annotations are not postponed here: they are read as they are, at every start.
@@ -12,14 +13,13 @@ from typing import Annotated, Any, ClassVar, Final, Literal, TypeVar
 from msgspec.structs import replace
 
 from wizard.project.decode import DecodeError, decode
-from wizard.project.encode import plain, plain_value, put_in, put_item
+from wizard.project.encode import mark_of, plain, plain_value, put_in, put_item
 from wizard.project.keys import is_item, kind_at, split
-from wizard.project.not_taken import not_taken_at, why_not_taken
 from wizard.project.parse import Misread, read_length
-from wizard.project.value_faults import Fault, misread_at, unknown_key, with_example
-from wizard.trade.fields import AtMost, Count, Ident, Path, Reads, Record, Text
+from wizard.project.value_faults import Fault, misread_at, not_taken_at, unknown_key, why_not_taken, with_example
+from wizard.trade.fields import AtMost, Count, Ident, Path, Reads, Record, Standard, Text
 from wizard.trade.formatting import is_metric
-from wizard.trade.job_fields import Job, Name, Note
+from wizard.trade.job_fields import LAYERS, Job, Name, Note, Survey
 from wizard.trade.lengths import Length
 
 R = TypeVar("R", bound=Record)
@@ -226,3 +226,30 @@ def _as_in_file(record: Record, name: str, inside: Mapping[Path, object]) -> Any
         whole = (name, *path)
         (put_item if is_item(type(record), whole) else put_in)(holder, whole, value)
     return holder.get(name)
+
+
+def template_of(project: Project) -> Project:
+    """What of a project goes for the next one too: no survey, no work, nothing kept, none of the cloth in hand."""
+    usual = Progress(usual_allowances=project.progress.usual_allowances)
+    habits = replace(project, survey=Survey(), work={}, kept={}, progress=usual)
+    ours: dict[str, object] = {"template": True, "began_from": None, "began_mark": None}
+    return put_many(habits, ours | {f"cloth.{each}.owned": None for each in LAYERS})
+
+
+def begin(template: Project, name: str, standard: Standard | None = None) -> Project:
+    """A new project called `name` with the template's values copied in, so that a later template never changes it.
+
+    Any project may serve as template. Another `standard` than the template's brings its own unit and ruler. Raises
+    Unfit when the name is not fit.
+    """
+    came_from = template.name if template.template or template.survey != Survey() else None
+    mark = template_mark(template) if came_from else None
+    ours = {"template": None, "name": name, "began_from": came_from, "began_mark": mark}
+    other = standard is not None and standard != template.standard
+    measured = {"standard": standard, "show": None, "ruler": None} if other else {}
+    return put_many(template_of(template), {**ours, **measured})
+
+
+def template_mark(template: Project) -> str:
+    """A short mark of all that a template gives to a new project; its own name is none of it."""
+    return mark_of(plain(put(template_of(template), "name", None)))[:8]

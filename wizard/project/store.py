@@ -12,18 +12,17 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import Final
 
+import msgspec
 from msgspec import Struct
 
-from wizard.project.atomic import Access, Written, access_of, put, real_path
+from wizard.project.atomic import Access, Written, access_of, locked, put, real_path
 from wizard.project.encode import encode
-from wizard.project.hand_edits import edited, marked, unmarked
-from wizard.project.lock import locked
+from wizard.project.marks import edited, marked, unmarked
 from wizard.project.parse.misread import quoted
 from wizard.project.problems import Problems, whole
 from wizard.project.project import Project
 from wizard.project.reading import has_comments, read
 from wizard.project.toml_text import LARGEST, too_large
-from wizard.project.unentered import Unentered, read_unentered, write_unentered
 
 _REASONS: Final[dict[int | None, str]] = {
     errno.ENOSPC: "the disk is full",
@@ -52,7 +51,7 @@ class Opened(Struct, frozen=True):
     has_comments: bool
     """True when it holds comments written by hand, which the first save takes out."""
     edited: tuple[str, ...] = ()
-    """Keys of the parts that were edited by hand since it was saved here last; see `hand_marks`."""
+    """Keys of the parts that were edited by hand since it was saved here last; see `marks`."""
 
 
 class Held(Struct, frozen=True):
@@ -270,3 +269,50 @@ def _changed_at(path: Path) -> datetime:
 def _beside(path: Path) -> list[Path]:
     first = path.with_name(f"{path.name}.before")
     return [first, *(path.with_name(f"{path.name}.before-{number}") for number in range(2, 1000))]
+
+
+MOST_UNENTERED: Final = 65_536
+"""Bytes at most of a file of what was not entered: a larger one is not ours."""
+
+
+class Text(Struct, frozen=True):
+    """Text in the field of a question."""
+
+    typed: str
+    answer: str = ""
+    """The answer it was typed over, as typed; empty for none."""
+
+
+class Unentered(Struct, frozen=True):
+    """All of it."""
+
+    at: str = ""
+    """Key of the question whose field was typed in last; empty for none of them."""
+    texts: dict[str, Text] = {}
+    """Key of a question -> what is in its field."""
+
+
+def read_unentered(project: Path) -> Unentered:
+    """What is kept beside a project; nothing where there is no such file, or none that can be read."""
+    path = _path(project)
+    try:
+        if not path.is_file() or path.stat().st_size > MOST_UNENTERED:
+            return Unentered()
+        return msgspec.json.decode(path.read_bytes(), type=Unentered)
+    except (OSError, msgspec.MsgspecError):
+        return Unentered()
+
+
+def write_unentered(project: Path, unentered: Unentered, access: Access | None) -> None:
+    """Keep it beside a project, its mode that of `access`; nothing to keep removes the file. OSError when that fails.
+
+    It outlasts the program, though not a power cut: it is written while somebody types, who would notice the wait.
+    """
+    if unentered.texts:
+        put(_path(project), msgspec.json.encode(unentered), access=access, sync=False)
+    else:
+        _path(project).unlink(missing_ok=True)
+
+
+def _path(project: Path) -> Path:
+    return project.with_name(f".{project.name}.typed")

@@ -1,18 +1,25 @@
-"""What is wrong with a value, in one clear sentence: what was found, what would do, with an example."""
+"""What is wrong with a value, in one clear sentence: what was found, what would do, with an example.
+
+A value that an earlier version took and this one does not, a length beyond its limits as well as one in a unit that is
+no longer taken, is no fault of the file: it opens, the text stays in it until another is typed, the figures that need
+it wait, and a finding at the key says why.
+"""
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Mapping
 from datetime import date, datetime, time
 from difflib import get_close_matches
-from typing import Final
+from typing import Any, Final
 
 from msgspec import Struct
 from msgspec.structs import replace
 
 from wizard.project.keys import joined, kind_at, limits_at, names_in
-from wizard.project.parse.field_values import example_of
+from wizard.project.parse.field_values import example_of, value_within
 from wizard.project.parse.misread import Misread, quoted
-from wizard.trade.fields import MOST_ITEMS, Path, Record, is_list, is_table
+from wizard.trade.fields import MOST_ITEMS, NotTaken, Path, Record, fields_of, is_list, is_table
+from wizard.trade.lengths import Length
 
 MOST_FIGURES: Final = 20
 """A number longer than this is not repeated in a sentence."""
@@ -96,3 +103,44 @@ def with_example(sentence: str, example: str) -> str:
     if not example or f" {example}" in sentence:
         return sentence
     return f"{sentence} For example: {example}"
+
+
+def lengths_in(value: Any, path: Path = ()) -> Iterator[tuple[Path, Length | NotTaken]]:
+    """Every length, and whatever is not taken, in a record, a list or a value at `path`, with its path."""
+    if isinstance(value, Length | NotTaken):
+        yield path, value
+    elif value is None or isinstance(value, str | bool):
+        return
+    elif isinstance(value, Record):
+        for name in fields_of(type(value)):
+            if (each := getattr(value, name)) is not None:
+                yield from lengths_in(each, (*path, name))
+    elif isinstance(value, dict):
+        for name, each in value.items():
+            yield from lengths_in(each, (*path, name))
+    elif isinstance(value, tuple):
+        for number, each in enumerate(value, 1):
+            yield from lengths_in(each, (*path, str(number)))
+
+
+def not_taken_at(record: Record, path: Path = ()) -> Iterator[tuple[Path, NotTaken]]:
+    """Every value that is not taken at or below a path in a record, with its own path."""
+    here: Any = record
+    for name in path:
+        if isinstance(here, tuple):
+            here = here[int(name) - 1] if int(name) <= len(here) else None
+        else:
+            here = here.get(name) if isinstance(here, Mapping) else getattr(here, name, None)
+    return ((place, each) for place, each in lengths_in(here, path) if isinstance(each, NotTaken))
+
+
+def why_not_taken(root: type[Record], path: Path, text: str, *, metric: bool) -> Misread:
+    """Why `text` is not taken at `path`, in the job's own system."""
+    limits = limits_at(root, path)
+    if limits is None:
+        raise TypeError(f"nothing is read at {path}")
+    try:
+        value_within(limits, text, metric=metric)
+    except Misread as misread:
+        return misread
+    raise ValueError(f"{text} is taken at {path}")

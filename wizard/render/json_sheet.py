@@ -88,7 +88,7 @@ from typing import Any, Final, cast
 
 from msgspec.structs import replace
 
-from wizard.project.plan_mark import cut_mark, plan_mark
+from wizard.project.marks import cut_mark, plan_mark
 from wizard.render.sheet_names import TITLES, SheetId
 from wizard.trade.compare_ways import LaidWithin, LayerPlanner, cloth_value, compare, work_in
 from wizard.trade.cutting import Layout, Offcut, measured

@@ -8,7 +8,7 @@ from typing import Final
 from msgspec import Struct
 from msgspec.structs import replace
 
-from wizard.project.plan_mark import cut_mark, joint_mark, plan_mark
+from wizard.project.marks import cut_mark, joint_mark, plan_mark
 from wizard.render.document import Block, Para
 from wizard.render.figure_text import counted
 from wizard.trade.formatting import exact, ruler_of

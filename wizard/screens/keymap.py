@@ -12,10 +12,9 @@ from typing import Any, Final, TextIO
 from msgspec import Struct
 from msgspec.structs import replace
 
-from wizard.project.line_numbers import Places, places
 from wizard.project.parse.misread import shortened
 from wizard.project.problems import Problems
-from wizard.project.toml_text import tables_of, text_of
+from wizard.project.toml_text import Places, places, tables_of, text_of
 from wizard.project.value_faults import found
 from wizard.render.plain_text import literal
 from wizard.screens.actions import ACTIONS, Action

@@ -13,10 +13,9 @@ from datetime import UTC, datetime
 from functools import cache
 from typing import Any, Final
 
-from wizard.project.parse.length_text import read_length
+from wizard.project.parse.length_text import is_metric, read_length
 from wizard.project.parse.misread import Misread, quoted
 from wizard.project.parse.number_text import fullness_text, read_money, read_number, read_percent, read_whole
-from wizard.project.parse.unit_words import is_metric
 from wizard.trade.fields import Count, Ident, Kind, Limits, Money, NotTaken, Reads, Scale, Text, TypedNumber
 from wizard.trade.formatting import METRIC
 from wizard.trade.lengths import Length
