@@ -10,12 +10,12 @@ from typing import Any, Literal, get_args, get_origin
 
 from hypothesis import strategies as st
 
-from wizard.project.encode import at, plain
-from wizard.project.keys import limits_at, split
+from wizard.project.encode import plain
+from wizard.project.keys import kind_at, limits_at, split
 from wizard.project.parse import Misread
 from wizard.project.parse.field_values import value_within
 from wizard.project.project import Project, put_many
-from wizard.trade.fields import bare, fields_of, is_mapping, is_table, item_of
+from wizard.trade.fields import Path, bare, fields_of, is_list, is_mapping, is_table, item_of
 from wizard.trade.lengths import Length
 
 ID = "some-id"
@@ -107,3 +107,36 @@ def projects() -> st.SearchStrategy[Project]:
 def text_at(project: Project, key: str) -> Any:
     """What stands at a dotted key, as in the file; None where there is nothing."""
     return at(plain(project), split(key)) or None
+
+
+def put_plain(tables: dict[str, Any], path: Path, value: object) -> None:
+    """Set `value` at `path` in plain tables, making the tables above it; None takes out what is there, and of a list
+    leaves a hole ("") where another item follows."""
+    *above, name = path
+    if is_list(kind_at(Project, tuple(above))):
+        number, items = int(name), list(at(tables, tuple(above)) or [])
+        items += [""] * (number - len(items))
+        items[number - 1] = "" if value is None else value
+        while value is None and items and items[-1] == "":
+            items.pop()
+        return put_plain(tables, tuple(above), items or None)
+    here: Any = tables
+    for each in above:
+        if value is None and each not in here:
+            return None
+        here = here.setdefault(each, {})
+    here[name] = value
+    if value is None:
+        del here[name]
+    return None
+
+
+def at(tables: dict[str, Any], path: Path) -> Any:
+    """The value at `path` in plain tables, list items counted from 1; None when there is nothing."""
+    here: Any = tables
+    for name in path:
+        if isinstance(here, list):
+            here = here[int(name) - 1] if int(name) <= len(here) else None
+        else:
+            here = here.get(name) if isinstance(here, dict) else None
+    return here

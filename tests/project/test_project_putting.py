@@ -9,12 +9,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tests.project.projects import ID, entries, leaves, projects, text_at
+from tests.project.projects import ID, entries, leaves, projects, put_plain, text_at
 from tests.project.refusal_texts import refusal_text
 from wizard.project.decode import decode
-from wizard.project.encode import plain, plain_value, put_in, put_item
+from wizard.project.encode import plain, plain_value
 from wizard.project.file_schema import meanings
-from wizard.project.keys import is_item, limits_at, split
+from wizard.project.keys import limits_at, split
 from wizard.project.parse.field_values import value_within
 from wizard.project.project import Project, Unfit, put, put_many
 from wizard.project.value_faults import Unquoted
@@ -192,8 +192,7 @@ def test_putting_in_makes_what_checking_the_whole_project_anew_would_make(
 ) -> None:
     tables = plain(project)
     for key, value in more.items():
-        path = split(key)
-        (put_item if is_item(Project, path) else put_in)(tables, path, None if out else value)
+        put_plain(tables, split(key), None if out else value)
     made = put_many(project, {key: None if out else value for key, value in more.items()})
     assert made == decode(Project, tables)
     assert plain(made) == plain(decode(Project, tables))

@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterable, Mapping
 from datetime import datetime
 from difflib import get_close_matches
 from functools import cache, lru_cache, partial
-from typing import Any, Final, Literal, TypeVar, get_args, get_origin
+from typing import Any, Final, Literal, TypeVar, cast, get_args, get_origin
 
 from msgspec.structs import replace
 
@@ -19,6 +19,7 @@ from wizard.project.value_faults import Fault, found, misread_at, unknown_key
 from wizard.trade.fields import (
     MOST_ITEMS,
     AtMost,
+    Path,
     Record,
     bare,
     fields_of,
@@ -53,6 +54,48 @@ def decode(kind: type[T], values: Mapping[str, Any]) -> T:
         return _record(kind, values)
     except DecodeError as error:
         raise DecodeError(*(_told(each, kind) for each in error.faults)) from None
+
+
+def put_at(record: T, path: Path, value: Any) -> T:
+    """`record` with a plain value at a known path, the tables above it made; None takes out what is there.
+
+    Only what is on the way is made anew; the rest stays the very same values, so that checking an answer costs as much
+    as the answer, not as the file. Raises DecodeError for a value that does not fit.
+    """
+    try:
+        return cast("T", _put(type(record), record, path, value))
+    except DecodeError as error:
+        raise DecodeError(*(_told(each, type(record)) for each in error.faults)) from None
+
+
+def _put(annotation: Any, here: Any, path: Path, value: Any) -> Any:
+    """What is at a place, now `here`, once a value is put in at a path from there."""
+    if not path:
+        return _reader(annotation)(value)
+    kind, name, rest = bare(annotation), path[0], path[1:]
+    if is_list(kind):
+        return _put_item(_item(item_of(kind)), here, int(name), value)
+    if is_mapping(kind):
+        if value is None and (name not in here or not rest):
+            return {each: inside for each, inside in here.items() if each != name}
+        inside = partial(_put, item_of(kind), here.get(name), rest)
+        key, new = _all([(name, _reader(get_args(kind)[0]), name), (name, inside, value)])
+        return _few({**here, key: new}, "entries", most_of(annotation))
+    record = kind() if here is None else here
+    if value is None and not rest:
+        return replace(record, **{name: getattr(kind(), name)})
+    (new,) = _all([(name, partial(_put, fields_of(kind)[name], getattr(record, name), rest), value)])
+    return replace(record, **{name: new})
+
+
+def _put_item(item: Reader, items: tuple[Any, ...], number: int, value: Any) -> tuple[Any, ...]:
+    """The items with one put in. The list grows holes up to it; taken out, it leaves one, and holes at the end go."""
+    if value is None and number >= len(items):
+        left = max((at for at, each in enumerate(items[: number - 1], 1) if each is not None), default=0)
+        return items[:left]
+    parts = [(str(at), item, "") for at in range(len(items) + 1, number)]
+    *holes, new = _all([*parts, (str(number), item, "" if value is None else value)])
+    return (*items[: number - 1], *holes, new, *items[number:])
 
 
 def _told(fault: Fault, root: type[Record]) -> Fault:
@@ -91,6 +134,7 @@ def _all(parts: Iterable[tuple[str, Reader, Any]]) -> list[Any]:
     return read
 
 
+@cache
 def _reader(annotation: Any) -> Reader:
     """How a value in the file is read as that type; None, which no file holds, is never asked for."""
     declared, kind = kind_of(annotation), bare(annotation)
@@ -151,18 +195,16 @@ def _exact(kind: type, says: str, example: str, value: Any) -> Any:
 def _mapping(key: Reader, inside: Reader, most: int | None, value: Any) -> Any:
     if not isinstance(value, Mapping):
         raise _wrong(value, "write a table, with its own lines below its name.", _ITS_NAME)
-    if most is not None and len(value) > most:
-        raise _too_many(len(value), "entries", most)
-    read = _all(each for name, held in value.items() for each in ((name, key, name), (name, inside, held)))
+    held = _few(value, "entries", most)
+    read = _all(each for name, inner in held.items() for each in ((name, key, name), (name, inside, inner)))
     return dict(zip(read[::2], read[1::2], strict=True))
 
 
 def _list(item: Reader, example: str, value: Any) -> Any:
     if not isinstance(value, list | tuple):
         raise _wrong(value, "write a list between square brackets.", example)
-    if len(value) > MOST_ITEMS:
-        raise _too_many(len(value), "items", MOST_ITEMS)
-    return tuple(_all((str(number), item, each) for number, each in enumerate(value, 1)))
+    items = _few(value, "items", MOST_ITEMS)
+    return tuple(_all((str(number), item, each) for number, each in enumerate(items, 1)))
 
 
 def _choice(choices: tuple[str, ...], value: Any) -> Any:
@@ -182,5 +224,8 @@ def _wrong(value: Any, says: str, example: str) -> DecodeError:
     return DecodeError(Fault((), f"Found {found(value)}: {says}", example))
 
 
-def _too_many(count: int, what: str, most: int) -> DecodeError:
-    return DecodeError(Fault((), f"There are {count} {what}: {most} at most."))
+def _few(value: Any, what: str, most: int | None) -> Any:
+    """A table or a list that does not hold too much."""
+    if most is not None and len(value) > most:
+        raise DecodeError(Fault((), f"There are {len(value)} {what}: {most} at most."))
+    return value

@@ -1,4 +1,4 @@
-"""A project as plain tables, lists and text, and as the bytes of its file; and changing one value in plain tables.
+"""A project as plain tables, lists and text, and as the bytes of its file.
 
 The keys are in one fixed order and a list is on one line, so that anybody can read the file.
 """
@@ -56,44 +56,6 @@ def plain_value(value: Any) -> Any:
     if isinstance(value, tuple):
         return ["" if each is None else plain_value(each) for each in value]
     return value
-
-
-def put_in(table: dict[str, Any], path: tuple[str, ...], value: object) -> None:
-    """Set `value` at `path` in plain tables, making the tables above it; None takes out what is there."""
-    here: Any = table
-    for name in path[:-1]:
-        if value is None and name not in here:
-            return
-        here = here.setdefault(name, {})
-    if value is None:
-        here.pop(path[-1], None)
-    else:
-        here[path[-1]] = value
-
-
-def put_item(table: dict[str, Any], path: tuple[str, ...], value: object) -> None:
-    """Set the item of a list; `path` ends in its number, from 1.
-
-    The list grows holes ("") up to the item. Taken out, an item leaves a hole, and holes at the end go.
-    """
-    items = list(at(table, path[:-1]) or [])
-    number = int(path[-1])
-    items += [""] * (number - len(items))
-    items[number - 1] = "" if value is None else value
-    while value is None and items and items[-1] == "":
-        items.pop()
-    put_in(table, path[:-1], items or None)
-
-
-def at(table: dict[str, Any], path: tuple[str, ...]) -> Any:
-    """The value at `path` in plain tables, list items counted from 1; None when there is nothing."""
-    here: Any = table
-    for name in path:
-        if isinstance(here, list):
-            here = here[int(name) - 1] if name.isdecimal() and 1 <= int(name) <= len(here) else None
-        else:
-            here = here.get(name) if isinstance(here, dict) else None
-    return here
 
 
 def encode(record: Record) -> bytes:

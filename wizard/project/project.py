@@ -8,21 +8,19 @@ own habits, kept from one job and copied into the next.
 
 from collections.abc import Iterable, Mapping
 from datetime import datetime
-from typing import Annotated, Any, ClassVar, Final, Literal, TypeVar
+from typing import Annotated, ClassVar, Final, Literal
 
 from msgspec.structs import replace
 
-from wizard.project.decode import DecodeError, decode
-from wizard.project.encode import mark_of, plain, plain_value, put_in, put_item
-from wizard.project.keys import is_item, kind_at, split
+from wizard.project.decode import DecodeError, put_at
+from wizard.project.encode import mark_of, plain
+from wizard.project.keys import kind_at, split
 from wizard.project.parse import Misread, read_length
 from wizard.project.value_faults import Fault, misread_at, not_taken_at, unknown_key, why_not_taken, with_example
 from wizard.trade.fields import AtMost, Count, Ident, Path, Reads, Record, Standard, Text
 from wizard.trade.formatting import is_metric
 from wizard.trade.job_fields import LAYERS, Job, Name, Note, Survey
 from wizard.trade.lengths import Length
-
-R = TypeVar("R", bound=Record)
 
 FORMAT: Final = 1
 """The format this railskirt writes, and the highest it reads."""
@@ -151,10 +149,12 @@ def put_many(project: Project, values: Mapping[str, object]) -> Project:
     for path in paths:
         if kind_at(Project, path) is None:
             raise Unfit(unknown_key(Project, path))
+    new = project
     try:
-        new = _changed(project, paths)
-    except DecodeError:
-        new = _checked_throughout(project, paths)
+        for path, value in paths.items():
+            new = put_at(new, path, value)
+    except DecodeError as error:
+        raise Unfit(error.faults[0]) from None
     _refuse_not_taken(project, new, paths)
     return new
 
@@ -166,66 +166,6 @@ def _refuse_not_taken(project: Project, new: Project, paths: Iterable[Path]) -> 
             if all(each != other for _, other in not_taken_at(project)):
                 why = why_not_taken(Project, place, each.text, metric=new.is_metric)
                 raise Unfit(misread_at(place, each.text, why))
-
-
-def _checked_throughout(project: Project, paths: Mapping[Path, object]) -> Project:
-    """The same, every record checked anew: that tells which of several faults comes first."""
-    table = plain(project)
-    for path, value in paths.items():
-        (put_item if is_item(Project, path) else put_in)(table, path, value)
-    try:
-        return decode(Project, table)
-    except DecodeError as error:
-        raise Unfit(error.faults[0]) from None
-
-
-def _changed(record: R, values: Mapping[Path, object]) -> R:
-    """`record` with each value put in at its path, as in the file; None takes out. Paths are known ones.
-
-    Only the records on the way to a change are made and checked anew; the others stay the very same values, so that
-    checking an answer costs as much as the answer, not as the file. Raises DecodeError for a value that is not fit;
-    where several are not, for any of them.
-    """
-    new: dict[str, Any] = {}
-    anew: dict[str, Any] = {}
-    for name, inside in _by_name(values).items():
-        here = getattr(record, name)
-        if isinstance(here, Record) and () not in inside:
-            new[name] = _changed(here, inside)
-        elif _holds_all(here, inside):
-            new[name] = _changed_inside(here, inside)
-        else:
-            anew[name] = _as_in_file(record, name, inside)
-    given = decode(type(record), {name: value for name, value in anew.items() if value is not None})
-    return replace(record, **new, **{name: getattr(given, name) for name in anew})
-
-
-def _changed_inside(here: Mapping[str, Record], inside: Mapping[Path, object]) -> dict[str, Record]:
-    """The records under ids, those that `inside` has values for changed."""
-    return {**here, **{key: _changed(here[key], each) for key, each in _by_name(inside).items()}}
-
-
-def _by_name(values: Mapping[Path, object]) -> dict[str, dict[Path, object]]:
-    """The same values under the first name of their paths."""
-    found: dict[str, dict[Path, object]] = {}
-    for path, value in values.items():
-        found.setdefault(path[0], {})[path[1:]] = value
-    return found
-
-
-def _holds_all(here: object, inside: Mapping[Path, object]) -> bool:
-    """True for records under ids that are all there already, and change inside only."""
-    return isinstance(here, Mapping) and all(len(path) > 1 and isinstance(here.get(path[0]), Record) for path in inside)
-
-
-def _as_in_file(record: Record, name: str, inside: Mapping[Path, object]) -> Any:
-    """The field `name` as in the file, with the values put in; None when nothing is left."""
-    there = plain_value(getattr(record, name))
-    holder: dict[str, Any] = {} if there is None else {name: there}
-    for path, value in inside.items():
-        whole = (name, *path)
-        (put_item if is_item(type(record), whole) else put_in)(holder, whole, value)
-    return holder.get(name)
 
 
 def template_of(project: Project) -> Project:
