@@ -6,7 +6,7 @@ from __future__ import annotations
 import re
 import sys
 import tomllib
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Any, Final
 
 from msgspec import Struct
@@ -23,21 +23,24 @@ MOST_DOTS: Final = 2000
 DEEPEST_LIST: Final = 20
 """Most lists or tables opened inside each other: far more than a project needs, far less than the parser takes."""
 
-TEXTS: Final = (
-    re.compile(r'"""(?:[^"\\]|\\.|"(?!""))*(?:"{3,5})?', re.DOTALL),
-    re.compile(r"'''(?:[^']|'(?!''))*(?:'{3,5})?", re.DOTALL),
-    re.compile(r'"(?:[^"\\\n]|\\[^\n])*"?'),
-    re.compile(r"'[^'\n]*'?"),
+_TEXT: Final = "|".join(
+    (
+        r'"""(?:[^"\\]|\\.|"(?!""))*(?:"{3,5})?',
+        r"'''(?:[^']|'(?!''))*(?:'{3,5})?",
+        r'"(?:[^"\\\n]|\\[^\n])*"?',
+        r"'[^'\n]*'?",
+        r"#[^\n]*",
+    )
 )
-"""The four kinds of text, the long ones first, their last quote there or not."""
+"""The four kinds of text, the long ones first, their last quote there or not; and comments."""
 
-_BRACKETS: Final = re.compile("|".join([*(each.pattern for each in TEXTS), r"#[^\n]*", r"[\[\]{}]"]), re.DOTALL)
-"""Brackets, and what brackets inside it do not count: text and comments, finished or not."""
-_LONG_NUMBER: Final = re.compile(
-    "|".join([*(each.pattern for each in TEXTS), r"#[^\n]*", rf"(?:[0-9]_?){{{sys.get_int_max_str_digits() + 1},}}"]),
-    re.DOTALL,
-)
-"""A number that cannot be read, and what such digits inside it do not count: text and comments."""
+_BRACKETS: Final = re.compile(rf"{_TEXT}|[\[\]{{}}]", re.DOTALL)
+"""Brackets, and what brackets inside it do not count."""
+_NESTING: Final = {"[": 1, "{": 1, "]": -1, "}": -1}
+_LONG_NUMBER: Final = re.compile(rf"{_TEXT}|(?:[0-9]_?){{{sys.get_int_max_str_digits() + 1},}}", re.DOTALL)
+"""A number that cannot be read, and what such digits inside it do not count."""
+_TOKEN: Final = re.compile(rf"{_TEXT}|[\[\]{{}}=,.\n]|[^\s\[\]{{}}=,.#\"']+", re.DOTALL)
+"""A text, a comment, a sign, or a run of other characters; blanks lie between."""
 _PLACE: Final = re.compile(r"^(.*) \(at (?:line (\d+), column (\d+)|end of document)\)$", re.DOTALL)
 _REASONS: Final = (
     ("Cannot", "this key or table is in the file already"),
@@ -69,7 +72,9 @@ def text_of(data: bytes) -> str | Problems:
     try:
         text = data.decode("utf-8-sig").replace("\r\n", "\n")
     except UnicodeDecodeError as error:
-        return _not_utf8(data, error.start)
+        found = f"byte {error.start + 1} of the file, {data[error.start]:#04x}"
+        says = f"There is a character in this line that is not UTF-8 ({found}): save it as UTF-8."
+        return whole(says, _line(data, error.start))
     if not text.strip():
         return whole("The file is empty: a project begins with format = 1")
     return text
@@ -99,16 +104,11 @@ def _too_deep(text: str) -> Problems | None:
             return whole(f"There are more than {MOST_DOTS} dots in this line: no key is that deep.", number)
     depth = 0
     for match in _BRACKETS.finditer(text):
-        depth += {"[": 1, "{": 1, "]": -1, "}": -1}.get(match[0], 0)
+        depth += _NESTING.get(match[0], 0)
         if depth > DEEPEST_LIST:
             line = text.count("\n", 0, match.start()) + 1
             return whole("Lists or tables are nested too deep: a project needs two levels at most.", line)
     return None
-
-
-def _not_utf8(data: bytes, at: int) -> Problems:
-    found = f"byte {at + 1} of the file, {data[at]:#04x}"
-    return whole(f"There is a character in this line that is not UTF-8 ({found}): save it as UTF-8.", _line(data, at))
 
 
 def _line(data: bytes, at: int) -> int:
@@ -135,10 +135,8 @@ def _line_of_long_number(text: str) -> int:
 DEEPEST: Final = 8
 """Keys deeper than this are no project's, and not looked for."""
 
-_TOKEN: Final = re.compile(
-    "|".join([*(each.pattern for each in TEXTS), r"#[^\n]*", r"[\[\]{}=,.\n]", r"[^\s\[\]{}=,.#\"']+"]), re.DOTALL
-)
-"""A text, a comment, a sign, or a run of other characters; blanks lie between."""
+Token = tuple[str, int]
+"""A piece of a text, and its line."""
 
 
 class Places(Struct, frozen=True):
@@ -153,14 +151,23 @@ class Places(Struct, frozen=True):
 
 
 def places(text: str) -> Places:
-    """The places in `text`, which must be TOML, its lists and tables not opened more than a few dozen deep."""
-    tokens = list(_tokens(text))
-    walk = _Walk([each for each in tokens if each[0][0] != "#"])
-    walk.statements()
-    return Places(walk.lines, len(walk.tokens) - 1 < len(tokens))
+    """The places in `text`, which must be TOML. What is inside an item, or a table in one line, is not told apart."""
+    lines, rows, table, tokens = dict[Path, int](), dict[Path, int](), Path(), list(_tokens(text))
+    for statement in _statements(tokens):
+        line = statement[0][1]
+        texts = [each for each, _ in statement]
+        if texts[0] == "[":
+            table = path = _in_last_row(_key(texts), rows, anew=texts[1] == "[")
+        else:
+            equals = texts.index("=")
+            path = (*table, *_key(texts[:equals]))[:DEEPEST]
+            lines |= {(*path, str(number)): at for number, at in enumerate(_items(statement[equals + 1 :]), 1)}
+        for depth in range(1, len(path) + 1):
+            lines.setdefault(path[:depth], line)
+    return Places(lines, any(each[0] == "#" for each, _ in tokens))
 
 
-def _tokens(text: str) -> Iterator[tuple[str, int]]:
+def _tokens(text: str) -> Iterator[Token]:
     """Each token with its line."""
     line = 1
     for match in _TOKEN.finditer(text):
@@ -168,100 +175,41 @@ def _tokens(text: str) -> Iterator[tuple[str, int]]:
         line += match[0].count("\n")
 
 
-class _Walk:
-    """One walk through the tokens, from the first to the last."""
+def _statements(tokens: Sequence[Token]) -> Iterator[list[Token]]:
+    """The tokens of each header, and of each key with its value, without comments."""
+    statement, depth = list[Token](), 0
+    for text, line in (*tokens, ("\n", 0)):
+        depth += _NESTING.get(text, 0)
+        if text[0] not in "#\n":
+            statement.append((text, line))
+        elif statement and not depth:
+            yield statement
+            statement = []
 
-    def __init__(self, tokens: list[tuple[str, int]]) -> None:
-        self.tokens = [*tokens, ("", 0)]
-        self.at = 0
-        self.lines: dict[Path, int] = {}
-        self._rows: dict[Path, int] = {}
 
-    def statements(self) -> None:
-        header: Path = ()
-        while self._next():
-            if self._now == "[":
-                header = self._header()
-            else:
-                self._pair(header)
+def _key(texts: Sequence[str]) -> Path:
+    """The names among the tokens of a key or a header, their quotes taken off."""
+    names = [each for each in texts if each not in "[.]"][:DEEPEST]
+    return tuple(str(tomllib.loads(f"name = {each}")["name"]) if each[0] in "\"'" else each for each in names)
 
-    @property
-    def _now(self) -> str:
-        return self.tokens[self.at][0]
 
-    def _next(self) -> str:
-        """The next token that is no end of a line; "" behind the last."""
-        while self._now == "\n":
-            self.at += 1
-        return self._now
+def _in_last_row(key: Path, rows: dict[Path, int], *, anew: bool) -> Path:
+    """The path of a table: one below an array of tables belongs to the last of them. `anew`: it is one more of them."""
+    path: Path = ()
+    for at, name in enumerate(key, 1):
+        path = (*path, name)
+        if at == len(key) and anew:
+            rows[path] = rows.get(path, 0) + 1
+        if path in rows and (at < len(key) or anew):
+            path = (*path, str(rows[path]))
+    return path
 
-    def _header(self) -> Path:
-        line, brackets = self.tokens[self.at][1], 2 if self.tokens[self.at + 1][0] == "[" else 1
-        self.at += brackets
-        path = self._in_last_row(self._key())
-        self.at += brackets
-        if brackets == 2:
-            self._rows[path] = self._rows.get(path, 0) + 1
-            self._note(path, line)
-            path = (*path, str(self._rows[path]))
-        self._note(path, line)
-        return path
 
-    def _in_last_row(self, key: Path) -> Path:
-        """A table below an array of tables belongs to the last of them."""
-        path: Path = ()
-        for at, name in enumerate(key, start=1):
-            path = (*path, name)
-            if path in self._rows and at < len(key):
-                path = (*path, str(self._rows[path]))
-        return path
-
-    def _pair(self, table: Path) -> None:
-        line = self.tokens[self.at][1]
-        path = table + self._key()
-        self._note(path, line)
-        self.at += 1
-        self._value(path)
-
-    def _value(self, path: Path) -> None:
-        match self._now:
-            case "[":
-                for item in self._entries("]"):
-                    inside = (*path[: DEEPEST + 1], str(item))
-                    self._note(inside, self.tokens[self.at][1])
-                    self._value(inside)
-            case "{":
-                for _ in self._entries("}"):
-                    self._pair(path[: DEEPEST + 1])
-            case _:
-                while self._now not in ("", "\n", ",", "]", "}"):
-                    self.at += 1
-
-    def _entries(self, end: str) -> Iterator[int]:
-        """Stands at each entry of a list or a table in one line, numbered from 1, then behind its `end`."""
-        self.at += 1
-        number = 0
-        while self._next() != end:
-            number += 1
-            yield number
-            if self._next() == ",":
-                self.at += 1
-        self.at += 1
-
-    def _key(self) -> Path:
-        """A dotted key, its quotes taken off; stands behind it afterwards."""
-        names = [self._name()]
-        while self._now == ".":
-            self.at += 1
-            names.append(self._name())
-        return tuple(names)
-
-    def _name(self) -> str:
-        name = self._now
-        self.at += 1
-        return str(tomllib.loads(f"name = {name}")["name"]) if name[0] in "\"'" else name
-
-    def _note(self, path: Path, line: int) -> None:
-        """Remember where `path` stands first, and every table above it that has no line of its own yet."""
-        for depth in range(1, min(len(path), DEEPEST) + 1):
-            self.lines.setdefault(path[:depth], line)
+def _items(value: Sequence[Token]) -> Iterator[int]:
+    """The line of each item of a value that is a list."""
+    depth, before = 0, ""
+    for text, line in value if value[0][0] == "[" else ():
+        if depth == 1 and before in ("[", ",") and text != "]":
+            yield line
+        depth += _NESTING.get(text, 0)
+        before = text
