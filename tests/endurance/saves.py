@@ -24,7 +24,7 @@ from tempfile import TemporaryDirectory
 from typing import Any
 
 from wizard.project.project import Project
-from wizard.project.store import Changed, Held, Opened, Store
+from wizard.project.store import Held, NotSaved, Opened, Store
 
 FIRST = "the first value"
 PAUSE = 0.002
@@ -45,11 +45,11 @@ def save_until_held(path: Path, name: str, saves: int, random: Random) -> tuple[
         if isinstance(outcome, Held):
             held.append((seen, value))
             seen = value
-        elif isinstance(outcome, Changed):
+        elif isinstance(outcome, NotSaved) and outcome.by_hand:
             refused += 1
         else:
             raise AssertionError(outcome.sentence)
-        if isinstance(outcome, Changed) or random.random() < 0.5:
+        if (isinstance(outcome, NotSaved) and outcome.by_hand) or random.random() < 0.5:
             store, seen = opened(path)
     return held, refused
 

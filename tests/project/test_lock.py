@@ -20,7 +20,7 @@ from wizard.project.atomic import locked
 from wizard.project.encode import encode
 from wizard.project.marks import marked
 from wizard.project.project import Project, put
-from wizard.project.store import Changed, Held, NotSaved, Store
+from wizard.project.store import Held, NotSaved, Store
 
 LOFT = Project(name="Juniper loft")
 ATTIC = put(LOFT, "name", "Juniper attic")
@@ -38,7 +38,8 @@ def test_the_second_of_two_is_told_at_that_save_and_nothing_is_lost(store: Store
         os.pwrite(handle, b"theirs", 0)
     second.join()
     (told,) = saved
-    assert isinstance(told, Changed)
+    assert isinstance(told, NotSaved)
+    assert told.by_hand
     assert store.path.read_bytes() == b"theirs"
 
 
@@ -58,7 +59,8 @@ def test_who_waited_for_a_file_that_was_replaced_meanwhile_gets_the_new_one(stor
             assert os.pread(handle, 10, 0) == b"theirs"
             assert saved == []
     second.join()
-    assert isinstance(saved[0], Changed)
+    assert isinstance(saved[0], NotSaved)
+    assert saved[0].by_hand
     assert store.path.read_bytes() == b"theirs"
 
 

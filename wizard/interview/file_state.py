@@ -12,7 +12,7 @@ from wizard.interview.job_state import JobState
 from wizard.interview.outcome import Conflict
 from wizard.project.problems import Problems
 from wizard.project.project import Project
-from wizard.project.store import Changed, Held, NotSaved, Opened, Store, Text, Unentered
+from wizard.project.store import NotSaved, Opened, Store, Text, Unentered
 
 COMMENTS: Final = (
     "The file has comments written by hand. Saving an answer takes them out.",
@@ -84,8 +84,8 @@ class FileState:
 
     def _write(self, project: Project) -> Conflict | None:
         result = self._store.save(project)
-        if not isinstance(result, Held):
-            return Conflict(result.sentence, isinstance(result, Changed))
+        if isinstance(result, NotSaved):
+            return Conflict(result.sentence, result.by_hand)
         self.saved_at, self.conflict, self.held_back, self.comments = self.now(), None, None, False
         self._remarks += [each for each in result.remarks if each not in self._told]
         self._told.update(result.remarks)

@@ -8,7 +8,6 @@ import os
 import shlex
 import stat
 from contextlib import suppress
-from datetime import UTC, datetime
 from pathlib import Path
 from typing import Final
 
@@ -57,22 +56,37 @@ class Opened(Struct, frozen=True):
 class Held(Struct, frozen=True):
     """Saved: the file holds the project."""
 
-    at: datetime
-    """When, universal time, by the file itself."""
     remarks: tuple[str, ...] = ()
     """What to know about the file all the same, a sentence or two each."""
 
 
-class Changed(Struct, frozen=True):
-    """Not saved: somebody else has changed the file since it was opened or last saved. It stays as they left it."""
-
-    sentence: str
-
-
 class NotSaved(Struct, frozen=True):
-    """Not saved: the disk or the folder does not allow it. The file stays as it was."""
+    """Not saved: the disk or the folder does not allow it, or somebody else changed the file. It stays as it was."""
 
     sentence: str
+    by_hand: bool = False
+    """True where somebody else has changed the file since it was opened or last saved."""
+
+
+MOST_UNENTERED: Final = 65_536
+"""Bytes at most of a file of what was not entered: a larger one is not ours."""
+
+
+class Text(Struct, frozen=True):
+    """Text in the field of a question."""
+
+    typed: str
+    answer: str = ""
+    """The answer it was typed over, as typed; empty for none."""
+
+
+class Unentered(Struct, frozen=True):
+    """All of it."""
+
+    at: str = ""
+    """Key of the question whose field was typed in last; empty for none of them."""
+    texts: dict[str, Text] = {}
+    """Key of a question -> what is in its field."""
 
 
 class Store:
@@ -96,7 +110,7 @@ class Store:
         self._seen, self._access = (_mark(data),), access_of(self.path)
         return Opened(unmarked(project), has_comments(data), edited(project))
 
-    def save(self, project: Project) -> Held | Changed | NotSaved:
+    def save(self, project: Project) -> Held | NotSaved:
         """Write the project, whole or not at all; what was there before is kept once, as `.NAME.last`.
 
         No other program that saves in this way comes between reading the file and replacing it. A file that was never
@@ -105,7 +119,7 @@ class Store:
         try:
             return self._save(real_path(self.path), encode(marked(project)))
         except FileExistsError:
-            return Changed(self._changed())
+            return NotSaved(self._changed(), by_hand=True)
         except OSError as error:
             return NotSaved(self._not_saved(error))
 
@@ -132,13 +146,30 @@ class Store:
         return kept
 
     def unentered(self) -> Unentered:
-        """What was typed and not entered when the project was last open."""
-        return read_unentered(real_path(self.path))
+        """What was typed and not entered when the project was last open; nothing where no file of it can be read."""
+        path = self._typed()
+        try:
+            if path.is_file() and path.stat().st_size <= MOST_UNENTERED:
+                return msgspec.json.decode(path.read_bytes(), type=Unentered)
+        except (OSError, msgspec.MsgspecError):
+            pass
+        return Unentered()
 
     def keep_unentered(self, unentered: Unentered) -> None:
-        """Keep what is typed and not entered beside the project. OSError when that fails."""
+        """Keep what is typed and not entered beside the project, in a hidden file of its own as private as the project;
+        nothing to keep removes the file. OSError when that fails.
+
+        It outlasts the program, though not a power cut: it is written while somebody types, who would notice the wait.
+        """
+        if unentered.texts:
+            access = access_of(real_path(self.path)) or self._access
+            put(self._typed(), msgspec.json.encode(unentered), access=access, sync=False)
+        else:
+            self._typed().unlink(missing_ok=True)
+
+    def _typed(self) -> Path:
         real = real_path(self.path)
-        write_unentered(real, unentered, access_of(real) or self._access)
+        return real.with_name(f".{real.name}.typed")
 
     def _data(self) -> bytes | Problems:
         try:
@@ -151,17 +182,20 @@ class Store:
         except (OSError, ValueError) as error:
             return whole(f"The file cannot be read: {_unread(error)}.")
 
-    def _save(self, real: Path, data: bytes) -> Held | Changed:
+    def _save(self, real: Path, data: bytes) -> Held | NotSaved:
         _regular(real)
         with locked(real) as handle:
-            there = None if handle is None else _all_of(handle)
+            there = None
+            if handle is not None:
+                with open(handle, "rb", closefd=False) as stream:
+                    there = stream.read()
             if there is not None and not (self._seen and _mark(there) in (*self._seen, _mark(data))):
-                return Changed(self._changed())
+                return NotSaved(self._changed(), by_hand=True)
             written = Written() if there == data else self._write(real, data, there)
         self._seen = (_mark(data),)
         remarks = _remarks(self.path, self._access, written)
         self._access = access_of(real)
-        return Held(_changed_at(self.path), remarks)
+        return Held(remarks)
 
     def _write(self, real: Path, data: bytes, there: bytes | None) -> Written:
         before = self._seen
@@ -227,11 +261,6 @@ def _regular(real: Path) -> None:
         raise OSError(errno.EINVAL, "it is a pipe or a device")
 
 
-def _all_of(handle: int) -> bytes:
-    with open(handle, "rb", closefd=False) as stream:
-        return stream.read()
-
-
 def _remarks(path: Path, before: Access | None, written: Written) -> tuple[str, ...]:
     """What to say of a file that was saved, though not all was done that should be."""
     found = []
@@ -262,57 +291,6 @@ def _mark(data: bytes) -> str:
     return hashlib.sha256(data).hexdigest()
 
 
-def _changed_at(path: Path) -> datetime:
-    return datetime.fromtimestamp(path.stat().st_mtime, UTC)
-
-
 def _beside(path: Path) -> list[Path]:
     first = path.with_name(f"{path.name}.before")
     return [first, *(path.with_name(f"{path.name}.before-{number}") for number in range(2, 1000))]
-
-
-MOST_UNENTERED: Final = 65_536
-"""Bytes at most of a file of what was not entered: a larger one is not ours."""
-
-
-class Text(Struct, frozen=True):
-    """Text in the field of a question."""
-
-    typed: str
-    answer: str = ""
-    """The answer it was typed over, as typed; empty for none."""
-
-
-class Unentered(Struct, frozen=True):
-    """All of it."""
-
-    at: str = ""
-    """Key of the question whose field was typed in last; empty for none of them."""
-    texts: dict[str, Text] = {}
-    """Key of a question -> what is in its field."""
-
-
-def read_unentered(project: Path) -> Unentered:
-    """What is kept beside a project; nothing where there is no such file, or none that can be read."""
-    path = _path(project)
-    try:
-        if not path.is_file() or path.stat().st_size > MOST_UNENTERED:
-            return Unentered()
-        return msgspec.json.decode(path.read_bytes(), type=Unentered)
-    except (OSError, msgspec.MsgspecError):
-        return Unentered()
-
-
-def write_unentered(project: Path, unentered: Unentered, access: Access | None) -> None:
-    """Keep it beside a project, its mode that of `access`; nothing to keep removes the file. OSError when that fails.
-
-    It outlasts the program, though not a power cut: it is written while somebody types, who would notice the wait.
-    """
-    if unentered.texts:
-        put(_path(project), msgspec.json.encode(unentered), access=access, sync=False)
-    else:
-        _path(project).unlink(missing_ok=True)
-
-
-def _path(project: Path) -> Path:
-    return project.with_name(f".{project.name}.typed")
