@@ -9,7 +9,7 @@ import os
 import re
 import shutil
 import sys
-from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
 from functools import cache
 from importlib.resources import files
 from typing import Final, TextIO, TypeVar
@@ -70,11 +70,6 @@ def answer_in(line: str) -> str:
     return text[1:] if _DOUBLED.match(text) else text
 
 
-def help_lines(groups: Mapping[str, Iterable[Do[T]]]) -> Iterator[str]:
-    """Every order with what it does, group by group."""
-    return (line for group, orders in groups.items() for line in (f"{group}:", *map(help_line, orders)))
-
-
 def meant(orders: Iterable[Do[T]], name: str) -> Do[T] | str:
     """The order of that name, else the only one that begins so; a sentence where there is none, or several."""
     known = {called(each): each for each in orders}
@@ -91,6 +86,10 @@ def numbered(text: str, count: int) -> int | None:
 
 READABLE: Final = (20, 80)
 """Fewest and most columns of a line; longer ones are hard to follow."""
+
+
+class Interrupted(Exception):  # noqa: N818  (no fault: something else is wanted)
+    """An order was typed where something else was asked for. It is the next line that is read."""
 
 
 class InputEnded(Exception):  # noqa: N818  (no fault: whoever typed has gone)
@@ -126,43 +125,8 @@ class Console:
         if self._put_back is not None:
             line, self._put_back = self._put_back, None
             return line
-        return self._read(f"{spoken(prompt)} ")
-
-    def name(self, prompt: str) -> str | None:
-        """Text that names something; None for an order after a full stop, which is then carried out."""
-        line = self.ask(prompt).strip()
-        return None if self._waits(order_in(line)) else line
-
-    @property
-    def waiting(self) -> bool:
-        """True while an order that was typed in a list waits to be carried out."""
-        return self._put_back is not None
-
-    def choose(self, prompt: str, choices: Sequence[str]) -> int | None:
-        """Print `choices` with their numbers; the place, from 0, of the one that is picked, or None."""
-        self.say(*(f"{number}. {each}" for number, each in enumerate(choices, 1)))
-        return self.pick(prompt, len(choices))
-
-    def pick(self, prompt: str, count: int) -> int | None:
-        """The place, from 0, of what is picked by its number from 1; None when nothing is.
-
-        An empty line picks nothing; neither does an order, which is then carried out.
-        """
-        while (line := self.ask(prompt).strip()) and not self._waits(order_in(line, self.names)):
-            picked = numbered(line, count)
-            if picked is not None:
-                return picked
-            self.say(said("not in the list", line, count))
-        return None
-
-    def _waits(self, order: Order | None) -> bool:
-        if order is not None:
-            self._put_back = f".{order[0]} {order[1]}"
-        return order is not None
-
-    def _read(self, prompt: str) -> str:
         try:
-            line = self._line(prompt)
+            line = self._line(f"{spoken(prompt)} ")
         except KeyboardInterrupt:
             self.put([""])
             raise
@@ -173,6 +137,37 @@ class Console:
         if not self._shown:
             self.put([spoken(line)])
         return line
+
+    def name(self, prompt: str) -> str:
+        """Text that names something. An order after a full stop interrupts."""
+        line = self.ask(prompt).strip()
+        self._heed(order_in(line))
+        return line
+
+    def carry_out(self, order: Order, orders: Iterable[Do[T]], on: T) -> None:
+        """Carry out an order of those there are; say what is wrong where it is none, or several."""
+        found = meant(orders, order[0])
+        self.say(found) if isinstance(found, str) else found(on, order[1])
+
+    def choose(self, prompt: str, choices: Sequence[str]) -> int | None:
+        """Print `choices` with their numbers; the place, from 0, of the one that is picked, or None."""
+        self.say(*(f"{number}. {each}" for number, each in enumerate(choices, 1)))
+        return self.pick(prompt, len(choices))
+
+    def pick(self, prompt: str, count: int) -> int | None:
+        """The place, from 0, of what is picked by its number from 1; None for an empty line. An order interrupts."""
+        while line := self.ask(prompt).strip():
+            self._heed(order_in(line, self.names))
+            picked = numbered(line, count)
+            if picked is not None:
+                return picked
+            self.say(said("not in the list", line, count))
+        return None
+
+    def _heed(self, order: Order | None) -> None:
+        if order is not None:
+            self._put_back = f".{order[0]} {order[1]}"
+            raise Interrupted
 
     def _line(self, prompt: str) -> str:
         """A line with its line end; empty when there is none any more."""

@@ -120,12 +120,14 @@ at_page = about(Session.page, "a step")
 at_step = about(Session.current_step, "no step")
 
 
-def not_saved(talk: Conversation, conflict: Conflict | None) -> bool:
-    """True when a change could not be saved; it is asked about at once."""
+def saved(talk: Conversation, conflict: Conflict | None, *says: str) -> bool:
+    """True when a change was saved, and says so; where it was not, that is asked about at once."""
     if conflict is None:
-        return False
+        talk.say(*says)
+        return True
     prompt, *ways = said("ways by hand" if conflict.by_hand else "ways blocked").split("|")
     talk.say(f"Not saved: {conflict.sentence}")
+    talk.arrive()
     picked = talk.lines.choose(prompt, ways)
     if picked is None:
         talk.say("This change is not in the file.")
@@ -133,8 +135,7 @@ def not_saved(talk: Conversation, conflict: Conflict | None) -> bool:
         _read_again(talk)
     else:
         _write_over(talk)
-    talk.arrive()
-    return True
+    return False
 
 
 def _write_over(talk: Conversation) -> None:
@@ -191,9 +192,8 @@ def parting(talk: Conversation) -> None:
 def template(talk: Conversation, name: str) -> None:
     """Save the choices as a template for later jobs."""
     usual = f"{talk.session.project.name or ''} template".strip()
-    given = name or talk.lines.name(f"Name of the template [{usual}]:")
-    if given is not None:
-        talk.say(keep_template(talk.path.parent, talk.session.project, given or usual))
+    given = name or talk.lines.name(f"Name of the template [{usual}]:") or usual
+    talk.say(keep_template(talk.path.parent, talk.session.project, given))
 
 
 def sheets(talk: Conversation, _: str) -> None:
@@ -201,9 +201,9 @@ def sheets(talk: Conversation, _: str) -> None:
     picked = talk.lines.choose("Number of a form, or Enter to write nothing:", tuple(FORM_WORDS.values()))
     form = None if picked is None else tuple(FORM_WORDS)[picked]
     only = _sheets(talk) if form in WITH_SHEETS else None
-    target = _target(talk, form) if form is not None and not talk.lines.waiting else None
+    target = _target(talk, form) if form is not None else None
     if form is None or target is None:
-        talk.say("" if talk.lines.waiting else "Nothing was written.")
+        talk.say("Nothing was written.")
         return
     plan = as_done(talk.best_plan(), talk.session.project)
     trouble = save_sheets(plan, form, only, target, talk.path, talk.clock().astimezone().date())
@@ -232,12 +232,12 @@ def _sheets(talk: Conversation) -> tuple[SheetId, ...] | None:
 def _target(talk: Conversation, form: Format) -> Target | None:
     """The file, once it is sure; None when it is not to be written."""
     usual = usual_target(talk.path, form).name
-    while (name := talk.lines.name(f"Name of the file [{literal(usual)}]:")) is not None:
-        target = named_target(talk.path, form, name or usual)
+    while True:
+        name = talk.lines.name(f"Name of the file [{literal(usual)}]:") or usual
+        target = named_target(talk.path, form, name)
         if isinstance(target, str):
             talk.say(f"Not taken: {target}")
         else:
             there = target.there and f"{literal(target.path.name)} is there already: {target.there.words}."
             sure = not there or talk.lines.ask(f"{there} Replace it? yes or no:").strip().casefold() in ("yes", "y")
             return target if sure else None
-    return None

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from contextlib import suppress
 from typing import Final
 
 from wizard.interview.file_state import COMMENTS
@@ -17,11 +18,11 @@ from wizard.prompts import work_steps
 from wizard.prompts.console import (
     HELP,
     Do,
+    Interrupted,
     Order,
     answer_in,
     called,
     help_line,
-    help_lines,
     meant,
     numbered,
     order_in,
@@ -34,8 +35,8 @@ from wizard.prompts.conversation import (
     at_page,
     at_question,
     file,
-    not_saved,
     parting,
+    saved,
     sheets,
     template,
 )
@@ -187,8 +188,8 @@ def _turned(talk: Conversation, done: bool, said: str, otherwise: str) -> None:
         talk.say(f"{said}: {turned_words(talk.session)}.")
         talk.before = None
         talk.arrive()
-    elif not not_saved(talk, talk.session.file.conflict):
-        talk.say(otherwise)
+    else:
+        saved(talk, talk.session.file.conflict, otherwise)
 
 
 def findings(talk: Conversation, _: str) -> None:
@@ -218,10 +219,8 @@ def keep(talk: Conversation, number: str) -> None:
 def _turned_over(talk: Conversation, finding: Finding, change: Callable[[str], Conflict | None]) -> bool:
     if finding.level == "stop" and not finding.kept:
         talk.say(why_not_kept(finding))
-    elif not not_saved(talk, change(finding.id)):
-        talk.say(f"{'Asked again' if finding.kept else 'Kept'}: {finding.sentence}")
-        return True
-    return False
+        return False
+    return saved(talk, change(finding.id), f"{'Asked again' if finding.kept else 'Kept'}: {finding.sentence}")
 
 
 def other(talk: Conversation, _: str) -> None:
@@ -235,8 +234,7 @@ def remove(talk: Conversation, _: str) -> None:
     """Remove what was added and is asked about here."""
     if talk.session.removable(talk.session.at) is None:
         talk.say(said("not added"))
-    elif not not_saved(talk, talk.session.remove(talk.session.at)):
-        talk.say("Removed. “undo” brings it back.")
+    elif saved(talk, talk.session.remove(talk.session.at), "Removed. “undo” brings it back."):
         talk.arrive()
 
 
@@ -249,8 +247,7 @@ def take(talk: Conversation, question: Question, number: str) -> None:
         talk.say("There is no offer of that number." if talk.offers else "Nothing is offered here.")
     elif isinstance(taken, str):
         give(talk, question, taken)
-    elif not not_saved(talk, talk.session.choose(taken.entries)):
-        talk.say(f"{taken.label}: done. “undo” undoes it.")
+    elif saved(talk, talk.session.choose(taken.entries), f"{taken.label}: done. “undo” undoes it."):
         talk.arrive()
 
 
@@ -288,7 +285,8 @@ def help_(talk: Conversation, name: str) -> None:
         typed = HOW_TO_TYPE[kind] if kind in HOW_TO_TYPE else said(f"answer {kind}")
         typed = in_own_units(typed, metric=talk.session.project.is_metric)
         talk.say(*((question.how, typed) if question else (said("how"),)))
-        talk.say(*(said("orders"),) if name else (said("about"), *help_lines(GROUPS)))
+        listed = (line for group, orders in GROUPS.items() for line in (f"{group}:", *map(help_line, orders)))
+        talk.say(*(said("orders"),) if name else (said("about"), *listed))
     else:
         found = meant(ORDERS, name.lstrip(".").casefold())
         talk.say(found if isinstance(found, str) else help_line(found))
@@ -315,12 +313,15 @@ def converse(talk: Conversation) -> Ending:
         if talk.session.file.comments:
             talk.say(*COMMENTS)
             prompt_, *ways = said("comments").split("|")
-            talk.ending = None if talk.lines.choose(prompt_, ways) == 0 else "list"
+            talk.ending = "list"
+            with suppress(Interrupted):
+                talk.ending = None if talk.lines.choose(prompt_, ways) == 0 else "list"
         while talk.ending is None:
             question = talk.session.current()
             if talk.moved:
                 work_steps.announce_step(talk) if question is None else announce(talk)
-            take_line(talk, talk.lines.ask("Done?" if question is None else prompt(talk, question)))
+            with suppress(Interrupted):
+                take_line(talk, talk.lines.ask("Done?" if question is None else prompt(talk, question)))
             talk.say(*talk.session.file.remarks())
         return talk.ending
     finally:
@@ -332,8 +333,7 @@ def take_line(talk: Conversation, line: str) -> None:
     question, step = talk.session.current(), talk.session.current_step()
     order = order_in(line) or _bare_order(talk, line)
     if order is not None:
-        found = meant(ORDERS, order[0])
-        talk.say(found) if isinstance(found, str) else found(talk, order[1])
+        talk.lines.carry_out(order, ORDERS, talk)
     elif question is not None:
         take_answer(talk, question, answer_in(line))
     elif step is not None:

@@ -17,7 +17,7 @@ from wizard.interview.session import Session
 from wizard.project.finished_steps import changed_in_words
 from wizard.project.project import put_many
 from wizard.prompts.console import said, spoken_length
-from wizard.prompts.conversation import Conversation, at_page, at_question, not_saved
+from wizard.prompts.conversation import Conversation, at_page, at_question, saved
 from wizard.prompts.drawing_words import drawing_lines
 from wizard.prompts.plan_reading import changed_words, rows, words_by_figure
 from wizard.render.figure_text import counted
@@ -192,11 +192,9 @@ def take_answer(talk: Conversation, question: Question, text: str) -> None:
 def later(talk: Conversation, question: Question, _: str) -> None:
     """Leave the question open, to find out later. What was refused there is let go of."""
     talk.session.pending.pop(question.key, None)
-    if talk.session.state(question.key) == "missing":
-        if not_saved(talk, talk.session.postpone()):
-            return
-        talk.say(said("left for later" if question.later else "left open"))
-    go_on(talk)
+    says = said("left for later" if question.later else "left open")
+    if talk.session.state(question.key) != "missing" or saved(talk, talk.session.postpone(), says):
+        go_on(talk)
 
 
 def next_(talk: Conversation, text: str) -> None:
@@ -229,7 +227,7 @@ def usual(talk: Conversation, page: Page, _: str) -> None:
 def _taken(talk: Conversation, before: Plan, outcome: Accepted | Refused | Conflict, text: str) -> None:
     """Say what came of an answer or a page, and go on where nothing is left to say about it."""
     if isinstance(outcome, Conflict):
-        not_saved(talk, outcome)
+        saved(talk, outcome)
     elif isinstance(outcome, Refused):
         talk.offers = outcome.offers
         talk.say(f"Not taken: {outcome.sentence}")
@@ -251,8 +249,7 @@ def same(talk: Conversation, page: Page, _: str) -> None:
     """Take over the answers of the page that this one names."""
     if page.copy is None:
         talk.say("There is nothing to take over here.")
-    elif not not_saved(talk, talk.session.copy()):
-        talk.say(f"{page.copy.words}: taken over. “undo” undoes it.")
+    elif saved(talk, talk.session.copy(), f"{page.copy.words}: taken over. “undo” undoes it."):
         talk.page = ""
         talk.arrive()
 

@@ -20,10 +20,10 @@ from wizard.prompts.console import (
     Console,
     Do,
     InputEnded,
+    Interrupted,
     called,
     console_here,
     help_line,
-    meant,
     numbered,
     order_in,
     said,
@@ -59,7 +59,8 @@ def at_home(home: Home) -> None:
     if not home.leaving:
         again(home, "")
     while not home.leaving:
-        _take(home, home.lines.ask("Project:"))
+        with suppress(Interrupted):
+            _take(home, home.lines.ask("Project:"))
 
 
 def again(home: Home, _: str) -> None:
@@ -97,8 +98,7 @@ def open_file(home: Home, path: Path) -> bool:
 def _take(home: Home, line: str) -> None:
     order, text = order_in(line, NAMES), line.strip()
     if order is not None:
-        found = meant(ORDERS, order[0])
-        home.lines.say(found) if isinstance(found, str) else found(home, order[1])
+        home.lines.carry_out(order, ORDERS, home)
     elif (place := numbered(text, len(home.found))) is not None:
         open_file(home, home.found[place].path)
     else:
@@ -107,9 +107,9 @@ def _take(home: Home, line: str) -> None:
 
 def new(home: Home, name: str) -> None:
     """Begin a project of that name."""
-    name = name or home.lines.name("Name of the project:") or ""
+    name = name or home.lines.name("Name of the project:")
     if not name:
-        home.lines.say(*(() if home.lines.waiting else (said("nameless"),)))
+        home.lines.say(said("nameless"))
         return
     begun = begin_job(home.folder, name, _template(home))
     if isinstance(begun, str):
@@ -119,8 +119,8 @@ def new(home: Home, name: str) -> None:
 
 
 def _template(home: Home) -> Project | None:
-    """What a new project begins from; nothing where there is no template to choose."""
-    with suppress(OSError):
+    """What a new project begins from; nothing where there is no template to choose, or none is chosen."""
+    with suppress(OSError, Interrupted):
         if templates := find_templates(home.folder):
             home.lines.say("Begin from:")
             names = ["Nothing: the trade's usual values", *map(name_of, templates)]

@@ -9,7 +9,7 @@ from typing import Final
 from wizard.interview.job_state import is_done, next_after, place_of, times
 from wizard.interview.outcome import Refused
 from wizard.prompts.console import said
-from wizard.prompts.conversation import Conversation, at_step, not_saved
+from wizard.prompts.conversation import Conversation, at_step, saved
 from wizard.prompts.page_walk import go_on
 from wizard.render.figure_text import counted
 from wizard.trade.plan_records import Step
@@ -59,7 +59,7 @@ def take_at_step(talk: Conversation, step: Step, text: str) -> None:
     if done:
         _tick(talk, step, int(done[1]) if done[1] else None)
     elif minutes:
-        if not not_saved(talk, talk.session.spend(step.id, int(minutes[1]))):
+        if saved(talk, talk.session.spend(step.id, int(minutes[1]))):
             talk.say(_took(talk, step))
     elif text.casefold() == "start":
         _start(talk, step)
@@ -75,10 +75,8 @@ def _tick(talk: Conversation, step: Step, minutes: int | None) -> None:
     """Tick a step and go to the next that is not ticked."""
     if is_done(talk.session.project, step.id):
         talk.say("Ticked already. “untick” takes the tick back.")
-    elif not_saved(talk, talk.timing.tick(step.id, minutes)):
+    elif not saved(talk, talk.timing.tick(step.id, minutes), f"Ticked: {step.title}"):
         return
-    else:
-        talk.say(f"Ticked: {step.title}")
     after = next_after(step, talk.session.project, talk.session.plan)
     if after is None:
         talk.say("Every step is ticked. The skirt is finished.")
@@ -91,8 +89,7 @@ def _start(talk: Conversation, step: Step) -> None:
     """Time a step from now on; what was timed till now is written down, of this step too."""
     before = _timed(talk)
     # First, and then what is asked about: a file that is read again may hold no such step.
-    conflict = talk.timing.begin(step.id)
-    if not not_saved(talk, conflict) and before is not None:
+    if saved(talk, talk.timing.begin(step.id)) and before is not None:
         talk.say(f"Timer stopped: {before.title}", _took(talk, before))
     talk.say(said("timer"))
 
@@ -101,7 +98,7 @@ def _stop(talk: Conversation) -> None:
     step = _timed(talk)
     if talk.timing.step is None:
         talk.say("No timer is running. “start” starts one.")
-    elif not not_saved(talk, talk.timing.end()) and step is not None:
+    elif saved(talk, talk.timing.end()) and step is not None:
         talk.say(f"Timer stopped: {step.title}", _took(talk, step))
 
 
@@ -112,8 +109,7 @@ def _timed(talk: Conversation) -> Step | None:
 @at_step
 def untick(talk: Conversation, step: Step, _: str) -> None:
     """Take the tick of the step in hand back."""
-    if not not_saved(talk, talk.session.untick(step.id)):
-        talk.say(f"No longer ticked: {step.title}")
+    saved(talk, talk.session.untick(step.id), f"No longer ticked: {step.title}")
 
 
 @at_step
@@ -126,8 +122,8 @@ def note(talk: Conversation, step: Step, text: str) -> None:
     outcome = talk.session.note(step.id, "" if removed else given)
     if isinstance(outcome, Refused):
         talk.say(f"Not taken: {outcome.sentence}", f"For example: {outcome.example}")
-    elif not not_saved(talk, outcome):
-        talk.say("Note removed." if removed else f"Note: {given}")
+    else:
+        saved(talk, outcome, "Note removed." if removed else f"Note: {given}")
 
 
 @at_step
