@@ -204,11 +204,11 @@ def _on_a_job(path: Path, options: Namespace) -> int:
 
 def _on_the_screens(path: Path, options: Namespace, session: Session | None = None) -> int:
     """The list of a folder's projects, or one project, as the options have it. `session`: that of the project."""
-    from wizard.screens import launch
+    from wizard.screens import keymap, launch
 
     try:
-        return launch.run(path, launch.Ways(options.keys, not options.no_mouse), session)
-    except launch.NoKeysError as no:
+        return launch.run(path, session, keys_file=options.keys, mouse=not options.no_mouse)
+    except keymap.NoKeysError as no:
         return say(str(no), Exit.BAD_FILE)
 
 

@@ -15,16 +15,16 @@ from tests.screens.terminals import Terminal
 from wizard.cli import main, with_command
 from wizard.commands.exits import Exit
 from wizard.screens import launch
-from wizard.screens.actions import ACTIONS
+from wizard.screens.actions import ACTIONS, shown_key
 from wizard.screens.app import SkirtApp
 from wizard.screens.help_text import FIELD_HELP
 from wizard.screens.keymap import (
     Keys,
     NoKey,
+    NoKeysError,
     keys_toml,
     mistakes_told,
     read_keys,
-    shown_key,
     toolkit_key,
     usual_place,
 )
@@ -187,8 +187,8 @@ def test_options_may_stand_before_a_file() -> None:
 
 
 def test_keys_that_were_named_and_are_not_there_keep_the_screens_from_opening(tmp_path: Path) -> None:
-    with pytest.raises(launch.NoKeysError, match="there is none there"):
-        launch.run(tmp_path, launch.Ways(tmp_path / "none.toml"))
+    with pytest.raises(NoKeysError, match="there is none there"):
+        launch.run(tmp_path, keys_file=tmp_path / "none.toml")
 
 
 async def test_changed_keys_do_their_deeds_and_stand_in_foot_help_and_list(tmp_path: Path) -> None:

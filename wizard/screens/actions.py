@@ -16,6 +16,17 @@ Context = Literal["list", "job", "roll", "anywhere"]
 """Where an action's keys work."""
 
 
+_SHOWN: Final = {
+    "escape": "Esc", "insert": "Ins", "pageup": "PgUp", "pagedown": "PgDn", "delete": "Del",
+    "plus": "+", "minus": "-", "equals_sign": "=", "underscore": "_",
+}  # fmt: skip
+
+
+def shown_key(key: str) -> str:
+    """Textual's `ctrl+g` as printed on keyboards: `Ctrl+G`."""
+    return "+".join(_SHOWN.get(each, each.capitalize()) for each in key.split("+"))
+
+
 class Action(Struct, frozen=True):
     """One thing a person can do."""
 
@@ -23,8 +34,6 @@ class Action(Struct, frozen=True):
     keys: str
     """As Textual names them, separated by commas; the first is the one shown. Empty for an action without a key: it is
     in the list of all actions, and may have a button."""
-    shown: str
-    """The first key as printed on keyboards."""
     words: str
     """On the button and in the list of all actions."""
     says: str
@@ -34,51 +43,53 @@ class Action(Struct, frozen=True):
     """True for a button in the footer; all other actions are under More."""
 
     @property
+    def shown(self) -> str:
+        """The first key as printed on keyboards."""
+        return shown_key(self.keys.split(",")[0])
+
+    @property
     def first(self) -> bool:
         """True when its key is taken from the answer field too, because it has to work there."""
         return self.id == "large"
 
 
 ACTIONS: Final = (
-    Action("step_back", "escape", "Esc", "Back", "Closes what is open, else goes one page or step back.", "job", True),
-    Action("step_next", "f8,ctrl+n", "F8", "Next", "Takes the page as it is filled in, and goes on.", "job", True),
-    Action("why", "f2", "F2", "Why", "Shows the plan so far, and how each figure is worked out.", "job", True),
-    Action("go_to", "f3,ctrl+g", "F3", "Go to", "Finds any page, field or step, and goes there.", "job", True),
-    Action("findings", "f4", "F4", "Findings", "Lists what looks wrong, and what to do about it.", "job", True),
-    Action("undo", "f5", "F5", "Undo", "Undoes the last change.", "job"),
-    Action("redo", "f6", "F6", "Redo", "Makes the change again that was undone.", "job"),
-    Action("cutting", "f7", "F7", "Cutting plan", "Shows how the cloth is cut.", "job"),
-    Action("roll", "shift+f7", "Shift+F7", "Roll to scale", "Shows the roll and its cuts to scale; zoom and move.",
-           "job"),
-    Action("ways", "f11", "F11", "Ways of cutting", "Goes to the page that compares the ways of cutting.", "job"),
-    Action("fullness", "f10", "F10", "Fullness", "Goes to the page that compares how full the skirt can be.", "job"),
-    Action("work", "f9", "F9", "The work", "Shows the steps to tick off, where you stopped.", "job"),
-    Action("large", "ctrl+f", "Ctrl+F", "Large figures", "Fills the screen with one field or one step.", "job"),
-    Action("sheets", "ctrl+s", "Ctrl+S", "Sheets", "Writes the sheets to print, or to carry to the bed.", "job"),
-    Action("copy", "ctrl+y", "Ctrl+Y", "Copy", "Copies a figure, a list or a sheet to the clipboard.", "job"),
-    Action("note", "ctrl+o", "Ctrl+O", "Note", "Writes a note to the current step.", "job"),
-    Action("timer", "ctrl+d", "Ctrl+D", "Timer", "Starts or stops the timer of the current step.", "job"),
-    Action("minutes", "shift+f9", "Shift+F9", "Minutes", "Writes down the minutes that the current step took.", "job"),
-    Action("take_out", "ctrl+r", "Ctrl+R", "Remove", "Removes what was added here: a thing, a length, a drop.", "job"),
-    Action("keep_template", "ctrl+t", "Ctrl+T", "Save as template", "Saves the choices for later jobs.", "job"),
-    Action("show_list", "ctrl+l", "Ctrl+L", "Projects", "Goes back to the list of projects.", "job"),
-    Action("zoom_in", "plus,equals_sign", "+", "Zoom in", "On the roll to scale: zooms in.", "roll"),
-    Action("zoom_out", "minus,underscore", "-", "Zoom out", "On the roll to scale: zooms out.", "roll"),
-    Action("go_left", "left", "←", "Left", "On the roll to scale: moves to the left edge.", "roll"),
-    Action("go_right", "right", "→", "Right", "On the roll to scale: moves to the right edge.", "roll"),
-    Action("go_up", "up,pageup", "↑", "Up", "On the roll to scale: moves to the squared end.", "roll"),
-    Action("go_down", "down,pagedown", "↓", "Down", "On the roll to scale: moves on along the roll.", "roll"),
-    Action("see_whole", "home", "Home", "Whole roll", "On the roll to scale: shows the whole length.", "roll"),
-    Action("see_width", "end", "End", "Width", "On the roll to scale: shows the whole width, large.", "roll"),
-    Action("next_length", "n", "N", "Next length", "On the roll to scale: the next length of cloth.", "roll"),
-    Action("new_project", "f8,ctrl+n", "F8", "New", "Starts a new project.", "list", True),
-    Action("more", "ctrl+p", "Ctrl+P", "More", "Lists everything that can be done here.", "anywhere", True),
-    Action("change_light", "f12", "F12", "Light or dark", "Switches between light and dark colours.",
-           "anywhere"),
-    Action("suspend_process", "ctrl+z", "Ctrl+Z", "To the shell", "Goes to the shell; fg comes back.", "anywhere"),
-    Action("help", "f1", "F1", "Help", "Explains the field, and lists every key.", "anywhere", True),
-    Action("leave", "ctrl+q,ctrl+c", "Ctrl+Q", "Leave", "Leaves. Every answer is in the file already.",
-           "anywhere", True),
+    Action("step_back", "escape", "Back", "Closes what is open, else goes one page or step back.", "job", True),
+    Action("step_next", "f8,ctrl+n", "Next", "Takes the page as it is filled in, and goes on.", "job", True),
+    Action("why", "f2", "Why", "Shows the plan so far, and how each figure is worked out.", "job", True),
+    Action("go_to", "f3,ctrl+g", "Go to", "Finds any page, field or step, and goes there.", "job", True),
+    Action("findings", "f4", "Findings", "Lists what looks wrong, and what to do about it.", "job", True),
+    Action("undo", "f5", "Undo", "Undoes the last change.", "job"),
+    Action("redo", "f6", "Redo", "Makes the change again that was undone.", "job"),
+    Action("cutting", "f7", "Cutting plan", "Shows how the cloth is cut.", "job"),
+    Action("roll", "shift+f7", "Roll to scale", "Shows the roll and its cuts to scale; zoom and move.", "job"),
+    Action("ways", "f11", "Ways of cutting", "Goes to the page that compares the ways of cutting.", "job"),
+    Action("fullness", "f10", "Fullness", "Goes to the page that compares how full the skirt can be.", "job"),
+    Action("work", "f9", "The work", "Shows the steps to tick off, where you stopped.", "job"),
+    Action("large", "ctrl+f", "Large figures", "Fills the screen with one field or one step.", "job"),
+    Action("sheets", "ctrl+s", "Sheets", "Writes the sheets to print, or to carry to the bed.", "job"),
+    Action("copy", "ctrl+y", "Copy", "Copies a figure, a list or a sheet to the clipboard.", "job"),
+    Action("note", "ctrl+o", "Note", "Writes a note to the current step.", "job"),
+    Action("timer", "ctrl+d", "Timer", "Starts or stops the timer of the current step.", "job"),
+    Action("minutes", "shift+f9", "Minutes", "Writes down the minutes that the current step took.", "job"),
+    Action("take_out", "ctrl+r", "Remove", "Removes what was added here: a thing, a length, a drop.", "job"),
+    Action("keep_template", "ctrl+t", "Save as template", "Saves the choices for later jobs.", "job"),
+    Action("show_list", "ctrl+l", "Projects", "Goes back to the list of projects.", "job"),
+    Action("zoom_in", "plus,equals_sign", "Zoom in", "On the roll to scale: zooms in.", "roll"),
+    Action("zoom_out", "minus,underscore", "Zoom out", "On the roll to scale: zooms out.", "roll"),
+    Action("go_left", "left", "Go left", "On the roll to scale: moves to the left edge.", "roll"),
+    Action("go_right", "right", "Go right", "On the roll to scale: moves to the right edge.", "roll"),
+    Action("go_up", "up,pageup", "Go up", "On the roll to scale: moves to the squared end.", "roll"),
+    Action("go_down", "down,pagedown", "Go down", "On the roll to scale: moves on along the roll.", "roll"),
+    Action("see_whole", "home", "Whole roll", "On the roll to scale: shows the whole length.", "roll"),
+    Action("see_width", "end", "Width", "On the roll to scale: shows the whole width, large.", "roll"),
+    Action("next_length", "n", "Next length", "On the roll to scale: the next length of cloth.", "roll"),
+    Action("new_project", "f8,ctrl+n", "New", "Starts a new project.", "list", True),
+    Action("more", "ctrl+p", "More", "Lists everything that can be done here.", "anywhere", True),
+    Action("change_light", "f12", "Light or dark", "Switches between light and dark colours.", "anywhere"),
+    Action("suspend_process", "ctrl+z", "To the shell", "Goes to the shell; fg comes back.", "anywhere"),
+    Action("help", "f1", "Help", "Explains the field, and lists every key.", "anywhere", True),
+    Action("leave", "ctrl+q,ctrl+c", "Leave", "Leaves. Every answer is in the file already.", "anywhere", True),
 )  # fmt: skip
 """Every action, in the order of buttons and help."""
 

@@ -5,8 +5,10 @@ from __future__ import annotations
 import os
 from collections.abc import Iterator, Mapping
 from difflib import get_close_matches
-from itertools import combinations
+from itertools import permutations
+from operator import itemgetter
 from pathlib import Path
+from string import ascii_lowercase
 from typing import Any, Final, TextIO
 
 from msgspec import Struct
@@ -17,20 +19,13 @@ from wizard.project.problems import Problems
 from wizard.project.toml_text import Places, places, tables_of, text_of
 from wizard.project.value_faults import found
 from wizard.render.plain_text import literal
-from wizard.screens.actions import ACTIONS, Action
+from wizard.screens.actions import ACTIONS, Action, shown_key
 
 _NAMED: Final = {
-    "esc": "escape", "escape": "escape", "ins": "insert", "insert": "insert", "up": "up", "down": "down",
-    "left": "left", "right": "right", "home": "home", "end": "end", "pgup": "pageup", "pageup": "pageup",
-    "pgdn": "pagedown", "pagedown": "pagedown", "enter": "enter", "return": "enter", "tab": "tab", "space": "space",
-    "backspace": "backspace", "del": "delete", "delete": "delete",
+    "esc": "escape", "ins": "insert", "pgup": "pageup", "pgdn": "pagedown", "return": "enter", "del": "delete",
+    "control": "ctrl",
 }  # fmt: skip
-_SHOWN: Final = {
-    "escape": "Esc", "insert": "Ins", "pageup": "PgUp", "pagedown": "PgDn", "delete": "Del",
-    "plus": "+", "minus": "-", "equals_sign": "=", "underscore": "_",
-}  # fmt: skip
-_MODIFIERS: Final = {"ctrl": "Ctrl", "control": "Ctrl", "shift": "Shift", "alt": "Alt"}
-
+"""Other names of keys -> Textual's."""
 _ANSWERING: Final = frozenset(
     {"up", "down", "left", "right", "home", "end", "pageup", "pagedown", "enter", "tab", "space", "backspace", "delete"}
 )
@@ -39,7 +34,14 @@ _SAME_AS: Final = {"h": "Backspace", "i": "Tab", "j": "Enter", "m": "Enter"}
 """Letters that a terminal cannot tell from another key when Ctrl is held."""
 _EDITS: Final = frozenset("acdefkuvwx")
 """Letters that edit the field when Ctrl is held."""
-
+_FREE: Final = frozenset(
+    {
+        *("escape", "insert", "ctrl+up", "ctrl+down", "alt+up", "alt+down", "alt+pageup", "alt+pagedown"),
+        *(f"{held}f{number}" for held in ("", "ctrl+", "shift+", "alt+") for number in range(1, 13)),
+        *(f"ctrl+{letter}" for letter in ascii_lowercase if letter not in _EDITS.union(_SAME_AS)),
+    }
+)
+"""Every key that can be given to an action."""
 
 USUAL: Final = {each.id: each for each in ACTIONS}
 """Action id -> the action with its usual keys."""
@@ -49,85 +51,66 @@ class NoKey(ValueError):  # noqa: N818
     """A name that no action can have as its key. Its text is a clear sentence."""
 
 
+class NoKeysError(Exception):
+    """The file of keys that was named cannot be read. Its text is a clear sentence."""
+
+
 def toolkit_key(name: str) -> str:
     """Textual's name of a key: `ctrl+g` for `Ctrl+G`. Raises NoKey for one that no action can have."""
-    *modifiers, base = (each.strip().casefold() for each in name.split("+")) if name.strip() else [""]
-    held = [_MODIFIERS.get(each, "") for each in modifiers]
-    if not base or "" in held or len(held) > 1:
+    words = [each.strip().casefold() for each in name.split("+")]
+    *held, base = (_NAMED.get(each, each) for each in words)
+    if not base or len(held) > 1 or not {*held} <= {"ctrl", "shift", "alt"}:
         raise NoKey(f"{name!r} is not a key: give one key, or one with Ctrl, Shift or Alt.")
-    key = _NAMED.get(base, base)
-    _refuse(name, held[0] if held else "", key)
-    return "+".join([*(each.lower() for each in held), key])
+    key = "+".join([*held, base])
+    if key not in _FREE:
+        raise NoKey(f"{name!r} {_why_not(''.join(held), base)}")
+    return key
 
 
-def shown_key(key: str) -> str:
-    """Textual's `ctrl+g` as printed on keyboards: `Ctrl+G`."""
-    *modifiers, base = key.split("+")
-    word = _SHOWN.get(base, base.capitalize())
-    return "+".join([*(each.capitalize() for each in modifiers), word])
+def _why_not(held: str, base: str) -> str:
+    """Why such a key cannot be given away."""
+    one, with_ctrl = len(base) == 1, held == "ctrl"
+    reasons = (
+        (base in _ANSWERING and not held, "already moves or edits in every field."),
+        (base in _ANSWERING, "moves or edits in the field, or is not sent by every terminal."),
+        (one and not held, "is typed into fields: use Ctrl with a letter."),
+        (with_ctrl and base in _SAME_AS, f"is sent as {_SAME_AS.get(base)} by every terminal."),
+        (with_ctrl and base in _EDITS, "edits in the field."),
+        (one and not with_ctrl, f"arrives as the bare {base!r}, which is typed into fields."),
+        (True, "is not a key that a terminal sends."),
+    )
+    return next(why for holds, why in reasons if holds)
 
 
-def _refuse(name: str, held: str, key: str) -> None:
-    """NoKey with the reason why; nothing for a key that can be given away."""
-    if _is_function_key(key) or (key in ("escape", "insert") and not held):
-        return
-    if not held and key in _ANSWERING:
-        raise NoKey(f"{name!r} already moves or edits in every field.")
-    if not held and len(key) == 1:
-        raise NoKey(f"{name!r} is typed into fields: use Ctrl with a letter.")
-    if (held in ("Ctrl", "Alt") and key in ("up", "down")) or (held == "Alt" and key in ("pageup", "pagedown")):
-        return
-    if held == "Ctrl" and key.isascii() and key.isalpha() and len(key) == 1:
-        _refuse_letter(name, key)
-    elif held in ("Alt", "Shift") and len(key) == 1:
-        raise NoKey(f"{name!r} arrives as the bare {key!r}, which is typed into fields.")
-    elif key in _ANSWERING:
-        raise NoKey(f"{name!r} moves or edits in the field, or is not sent by every terminal.")
-    else:
-        raise NoKey(f"{name!r} is not a key that a terminal sends.")
+Actions = dict[str, Action]
+"""Action id -> the action with the keys it is to have."""
 
 
-def _refuse_letter(name: str, letter: str) -> None:
-    if letter in _SAME_AS:
-        raise NoKey(f"{name!r} is sent as {_SAME_AS[letter]} by every terminal.")
-    if letter in _EDITS:
-        raise NoKey(f"{name!r} edits in the field.")
+def without_clashes(actions: Actions, lines: dict[str, int]) -> Iterator[tuple[int, str]]:
+    """Gives an action whose key another one of its context has its usual keys, last line first; yields line and why.
 
-
-def _is_function_key(key: str) -> bool:
-    return key[:1] == "f" and key[1:].isdigit() and key[1:2] != "0" and 1 <= int(key[1:]) <= 12
-
-
-class Wish(Struct, frozen=True):
-    """The keys that an action is to have."""
-
-    action: Action
-    line: int = 0
-    """Line of the file that says so; 0 for the usual keys."""
-
-
-def without_clashes(wishes: dict[str, Wish]) -> Iterator[tuple[int, str]]:
-    """Gives an action whose key another one of its context has its usual keys, last line first; yields line and why."""
-    while clash := _clash(wishes):
-        lost, kept, key = clash
-        loser, other = lost.action.id, kept.action.id
-        wishes[loser] = Wish(USUAL[loser])
+    `lines`: action id -> the line of the file that gives it its keys.
+    """
+    while clash := _clash(actions, lines):
+        line, lost, kept, key = clash
+        del lines[lost]
+        actions[lost] = USUAL[lost]
         yield (
-            lost.line,
-            f"{shown_key(key)} is the key of {other} already, so {loser} keeps its usual one. "
-            f"Give {other} another key too, or choose a free one, such as {_free(wishes)}.",
+            line,
+            f"{shown_key(key)} is the key of {kept} already, so {lost} keeps its usual one. "
+            f"Give {kept} another key too, or choose a free one, such as {_free(actions)}.",
         )
 
 
-def _clash(wishes: Mapping[str, Wish]) -> tuple[Wish, Wish, str] | None:
-    """The last wish of the file that clashes, the one it clashes with, and the key."""
-    found: list[tuple[Wish, Wish, str]] = []
-    for pair in combinations(wishes.values(), 2):
-        kept, lost = sorted(pair, key=lambda each: each.line)
-        shared = set(lost.action.keys.split(",")) & set(kept.action.keys.split(",")) - {""}
-        if lost.line and shared and _meet(lost.action, kept.action):
-            found.append((lost, kept, min(shared)))
-    return max(found, key=lambda each: each[0].line, default=None)
+def _clash(actions: Actions, lines: Mapping[str, int]) -> tuple[int, str, str, str] | None:
+    """The last line of the file that clashes, its action, the one it clashes with, and the key."""
+    clashes = (
+        (lines[lost.id], lost.id, kept.id, min(shared))
+        for kept, lost in permutations(actions.values(), 2)
+        if lines.get(kept.id, 0) < lines.get(lost.id, 0) and _meet(lost, kept)
+        if (shared := {*lost.keys.split(",")} & {*kept.keys.split(",")})
+    )
+    return max(clashes, key=itemgetter(0), default=None)
 
 
 def _meet(one: Action, other: Action) -> bool:
@@ -136,12 +119,11 @@ def _meet(one: Action, other: Action) -> bool:
     return "list" not in contexts or contexts <= {"list", "anywhere"}
 
 
-def _free(wishes: Mapping[str, Wish]) -> str:
-    taken = {key for each in wishes.values() for key in each.action.keys.split(",")}
+def _free(actions: Actions) -> str:
+    taken = {key for each in actions.values() for key in each.keys.split(",")}
     return next((f"Shift+F{number}" for number in range(1, 9) if f"shift+f{number}" not in taken), "Ctrl+B")
 
 
-NAME: Final = "keys.toml"
 MOST_BYTES: Final = 65_536
 """A longer file is hardly one of keys."""
 MOST_KEYS: Final = 4
@@ -167,33 +149,24 @@ def usual_place(environ: Mapping[str, str]) -> Path:
     given = environ.get("XDG_CONFIG_HOME", "")
     # The standard says to ignore a path that is not absolute.
     base = Path(given) if given.startswith("/") else Path(environ.get("HOME") or "/") / ".config"
-    return base / "railskirt" / NAME
+    return base / "railskirt" / "keys.toml"
 
 
 def keys_in_use(named: Path | None, environ: Mapping[str, str]) -> Keys:
     """The keys of the file that was named, else of the one in its usual place, else the usual keys.
 
-    OSError when a file that was named cannot be read; one that was not is a mistake to be told.
+    NoKeysError when a file that was named cannot be read; one that was not is a mistake to be told.
     """
     path = named or usual_place(environ)
     try:
         return read_keys(path)
-    except FileNotFoundError:
-        if named:
-            raise
-        return Keys()
     except OSError as trouble:
+        missing = isinstance(trouble, FileNotFoundError)
         if named:
-            raise
-        return Keys(mistakes=(f"The file cannot be read: {trouble.strerror}.",), path=path)
-
-
-def unread(path: Path | None, trouble: OSError) -> str:
-    """Why a file of keys that was named is not read."""
-    why = "there is none there" if isinstance(trouble, FileNotFoundError) else trouble.strerror
-    return (
-        f"the file of keys {shortened(repr(str(path)))} cannot be read: {why}. railskirt keys prints one to begin with."
-    )
+            file, why = shortened(repr(str(path))), "there is none there" if missing else trouble.strerror
+            hint = "railskirt keys prints one to begin with."
+            raise NoKeysError(f"the file of keys {file} cannot be read: {why}. {hint}") from None
+        return Keys() if missing else Keys(mistakes=(f"The file cannot be read: {trouble.strerror}.",), path=path)
 
 
 def read_keys(path: Path) -> Keys:
@@ -231,50 +204,37 @@ def keys_toml(actions: tuple[Action, ...]) -> str:
 
 def _given(tables: Mapping[str, Any], where: Places) -> Keys:
     mistakes: list[tuple[int, str]] = []
-    wishes = {id: Wish(action) for id, action in USUAL.items()}
-    known = {id: action for id, action in USUAL.items() if action.keys}
+    actions, lines = dict(USUAL), dict[str, int]()
     for name, value in tables.items():
-        line = where.line((name,)) or 1
+        line, near = where.line((name,)) or 1, _nearest(name)
         try:
-            if name not in known:
-                raise NoKey(_unknown(name, tuple(known)))
-            wishes[name] = Wish(_with_keys(known[name], value), line)
+            if name not in USUAL:
+                hint = f"The nearest one is {near}." if near else "railskirt keys prints all there are."
+                raise NoKey(f"There is no action {found(name)}. {hint}")
+            actions[name] = replace(USUAL[name], keys=_keys(USUAL[name], value))
+            lines[name] = line
         except NoKey as no:
-            mistakes.append((line, f"{no} For example: {_example(name, known)}"))
-    mistakes += without_clashes(wishes)
-    return Keys(
-        tuple(each.action for each in wishes.values()),
-        tuple(_at(line, sentence) for line, sentence in sorted(mistakes)),
-    )
+            meant = USUAL[near or "why"]
+            mistakes.append((line, f'{no} For example: {meant.id} = "{meant.shown}"'))
+    mistakes += without_clashes(actions, lines)
+    return Keys(tuple(actions.values()), tuple(_at(line, sentence) for line, sentence in sorted(mistakes)))
 
 
-def _with_keys(action: Action, value: object) -> Action:
+def _keys(action: Action, value: object) -> str:
+    """The keys that a line gives to an action, as Textual names them; its usual ones are always allowed."""
     names = [value] if isinstance(value, str) else value
     if not isinstance(names, list) or not all(isinstance(each, str) for each in names):
         raise NoKey(f"Found {found(value)} for {action.id}: write a key in quotes, or several between square brackets.")
     if not 1 <= len(names) <= MOST_KEYS:
         raise NoKey(f"{action.id} has {len(names) or 'no'} keys: an action has 1 to {MOST_KEYS}.")
-    keys = list(dict.fromkeys(_key(action, each) for each in names))
-    same = ",".join(keys) == action.keys
-    return action if same else replace(action, keys=",".join(keys), shown=shown_key(keys[0]))
-
-
-def _key(action: Action, name: str) -> str:
-    """Textual's name of a key; the usual key of an action is always allowed."""
     usual = {shown_key(each).casefold(): each for each in action.keys.split(",")}
-    return usual.get(name.strip().casefold()) or toolkit_key(name)
+    return ",".join(dict.fromkeys(usual.get(each.strip().casefold()) or toolkit_key(each) for each in names))
 
 
-def _unknown(name: str, known: tuple[str, ...]) -> str:
-    near = get_close_matches(name.casefold().replace("-", "_").replace(" ", "_"), known, 1, 0.6)
-    hint = f"The nearest one is {near[0]}." if near else "railskirt keys prints all there are."
-    return f"There is no action {found(name)}. {hint}"
-
-
-def _example(name: str, known: Mapping[str, Action]) -> str:
-    """A line that would do, for the action that was meant."""
-    action = known.get(name) or known[next(iter(get_close_matches(name.casefold(), tuple(known), 1, 0.6)), "why")]
-    return f'{action.id} = "{action.shown}"'
+def _nearest(name: str) -> str:
+    """The action that was meant by a name; empty for none."""
+    alike = get_close_matches(name.casefold().replace("-", "_").replace(" ", "_"), tuple(USUAL), 1, 0.6)
+    return alike[0] if alike else ""
 
 
 def _at(line: int | None, sentence: str) -> str:
@@ -285,8 +245,8 @@ def print_keys(named: Path | None, out: TextIO, talk: TextIO) -> bool:
     """Print the keys of a file, or of the usual one; its mistakes on `talk`. False when the file is not a good one."""
     try:
         keys = keys_in_use(named, os.environ)
-    except OSError as trouble:
-        print(f"railskirt: {unread(named, trouble)}", file=talk)
+    except NoKeysError as no:
+        print(f"railskirt: {no}", file=talk)
         return False
     out.write(keys_toml(keys.actions))
     if keys.mistakes:

@@ -9,30 +9,11 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from msgspec import Struct
-
 if TYPE_CHECKING:
     from wizard.interview.session import Session
 
-
 FRAMES = "120"
 """Frames a second, unless TEXTUAL_FPS says otherwise: at the toolkit's own 60 an echo may wait a whole frame."""
-
-
-class Ways(Struct, frozen=True):
-    """How the screens are used."""
-
-    keys: Path | None = None
-    """The file of keys that was named; None for the one in the usual place, if there is one."""
-    mouse: bool = True
-    """False leaves the mouse to the terminal."""
-
-
-USUAL = Ways()
-
-
-class NoKeysError(Exception):
-    """The file of keys that was named cannot be read. Its text is a clear sentence."""
 
 
 def _forget_typed_ahead() -> None:
@@ -49,28 +30,26 @@ def _forget_typed_ahead() -> None:
         return  # No terminal here, so nothing was typed on one.
 
 
-def run(path: Path, ways: Ways = USUAL, session: Session | None = None) -> int:
+def run(path: Path, session: Session | None = None, *, keys_file: Path | None = None, mouse: bool = True) -> int:
     """Show the projects of a folder, or go on with the project in a file; returns the exit status.
 
-    `session`: the one that goes on with it; None to read the file. Raises NoKeysError when the keys named cannot be
-    read, and a fault of the screens, once the terminal is as it was.
+    `session`: the one that goes on with it; None to read the file. `keys_file`: None for the one in the usual place, if
+    there is one. Without `mouse` the terminal has the mouse. Raises NoKeysError when the keys named cannot be read, and
+    a fault of the screens, once the terminal is as it was.
     """
     # Read once, when the toolkit is loaded.
     os.environ.setdefault("TEXTUAL_FPS", FRAMES)
     import wizard.screens.job_screen  # noqa: F401  loaded before the freeze, though only used later
     from wizard.screens.app import SkirtApp
-    from wizard.screens.keymap import keys_in_use, unread
+    from wizard.screens.keymap import keys_in_use
 
     # What was loaded stays to the end: looking for cycles to clear away, in the middle of an answer, passes it by.
     gc.freeze()
 
-    try:
-        keys = keys_in_use(ways.keys, os.environ)
-    except OSError as trouble:
-        raise NoKeysError(unread(ways.keys, trouble)) from None
+    keys = keys_in_use(keys_file, os.environ)
     app = SkirtApp(path, None, keys, session) if path.is_dir() else SkirtApp(path.parent, path, keys, session)
     try:
-        status = app.run(mouse=ways.mouse)
+        status = app.run(mouse=mouse)
     finally:
         _forget_typed_ahead()
     for line in app.parting:
