@@ -32,8 +32,7 @@ class Action(Struct, frozen=True):
 
     id: str
     keys: str
-    """As Textual names them, separated by commas; the first is the one shown. Empty for an action without a key: it is
-    in the list of all actions, and may have a button."""
+    """As Textual names them, separated by commas; the first is the one shown."""
     words: str
     """On the button and in the list of all actions."""
     says: str
@@ -46,11 +45,6 @@ class Action(Struct, frozen=True):
     def shown(self) -> str:
         """The first key as printed on keyboards."""
         return shown_key(self.keys.split(",")[0])
-
-    @property
-    def first(self) -> bool:
-        """True when its key is taken from the answer field too, because it has to work there."""
-        return self.id == "large"
 
 
 ACTIONS: Final = (
@@ -112,24 +106,22 @@ def key_shown(app: object, id: str) -> str:
 
 def action_string(action: Action) -> str:
     """The action as Textual runs it: the app does what works anywhere, the screen what works there."""
-    if action.context == "roll":
-        return f"focused.{action.id}"
     return f"{'app' if action.context == 'anywhere' else 'screen'}.{action.id}"
 
 
 def bindings(context: Context) -> list[BindingType]:
-    """The keys of one context, for the class that has the action methods."""
-    return [_binding(each, each.id) for each in ACTIONS if each.context == context and each.keys]
+    """The keys of one context, for the class where they work."""
+    return [_binding(each) for each in ACTIONS if each.context == context]
 
 
 def key_binding(id: str) -> BindingType:
     """The keys of one action, for a dialog that offers it too."""
-    action = next(each for each in ACTIONS if each.id == id)
-    return _binding(action, action_string(action))
+    return _binding(next(each for each in ACTIONS if each.id == id))
 
 
-def _binding(action: Action, run: str) -> BindingType:
+def _binding(action: Action) -> BindingType:
     # Late, so that the table can be read without Textual.
     from textual.binding import Binding
 
-    return Binding(action.keys, run, action.words, tooltip=action.says, id=action.id, show=False, priority=action.first)
+    first = action.id == "large"  # Its key has to work in a field too, before the field has it.
+    return Binding(action.keys, action_string(action), action.words, id=action.id, show=False, priority=first)

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from wizard.interview.job_state import next_step, place_of
 from wizard.project.plan_of_project import can_improve, improvements
+from wizard.screens.actions import ACTIONS
 from wizard.screens.job_context import Actions, JobContext
 from wizard.trade.plan_records import Plan
 
@@ -35,7 +36,8 @@ class CuttingController:
     @property
     def actions(self) -> Actions:
         """What this does for the screen."""
-        return {"roll": self.roll}
+        over_roll = (each.id for each in ACTIONS if each.context == "roll")
+        return {"roll": self.roll, **{each: partial(self._over_roll, each) for each in over_roll}}
 
     # Showing and moving.
 
@@ -53,6 +55,10 @@ class CuttingController:
     def show_roll(self) -> None:
         """The roll to scale."""
         self._roll().tell(self.session.plan)
+        self._roll().take_focus()
+
+    def _over_roll(self, action: str) -> None:
+        self._roll().do(action)
 
     def next(self) -> None:
         """On to the first step that is not ticked, or to what is missing."""
@@ -119,10 +125,5 @@ class CuttingController:
                 self._compare()
                 self._tell()
             elif self.job.view == "roll":
-                self._roll_again(plan)
-
-    def _roll_again(self, plan: Plan) -> None:
-        """The same length of cloth, as near as before."""
-        from wizard.screens.panes.roll_pane import RollView
-
-        self._roll().query_one(RollView).tell(plan)
+                # The same length of cloth, as near as before.
+                self._roll().tell(plan)

@@ -118,15 +118,12 @@ class JobDialogs:
     def _respond(self, response: Response | None) -> None:
         if response is None:
             return
-        if response.action == "go":
-            self.job.go(response.finding.key)
-        elif response.action == "go to the other":
-            self.job.go(response.finding.other)
-        else:
-            change = self.session.keep if response.action == "keep" else self.session.unkeep
-            if not self.job.met(change(response.finding.id)):
-                self.job.go(None)
-                self.findings()
+        action, finding = response
+        if action in ("go", "go to the other"):
+            self.job.go(finding.key if action == "go" else finding.other)
+        elif not self.job.met((self.session.keep if action == "keep" else self.session.unkeep)(finding.id)):
+            self.job.go(None)
+            self.findings()
 
     def _stepped(self, done: bool, said: str, otherwise: str) -> None:
         if not done:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import ClassVar, Final, Generic, Literal, TypeVar
 
-from textual import events
+from textual import events, on
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import HorizontalGroup, Vertical, VerticalScroll
@@ -25,7 +25,8 @@ LOW = 22
 
 
 class Dialog(ModalScreen[T], Generic[T]):
-    """A box over the screen. `unchanged` is the answer of somebody who closes it."""
+    """A box over the screen. `unchanged` is the answer of somebody who closes it; each button runs the action of its
+    id."""
 
     BINDINGS: ClassVar[list[BindingType]] = [Binding("escape", "close", "Close", show=False), key_binding("help")]
     LONG: ClassVar[dict[str, int]] = {".reading": 100}
@@ -59,7 +60,7 @@ class Dialog(ModalScreen[T], Generic[T]):
             yield from self.inside()
             with HorizontalGroup(classes="buttons"):
                 for id, label in self.buttons.items():
-                    yield plain_button(label, id)
+                    yield plain_button(label, id, f"screen.{id}")
 
     def on_resize(self, event: events.Resize) -> None:
         """Nothing in the box grows so long that the buttons would leave the window."""
@@ -77,19 +78,9 @@ class Dialog(ModalScreen[T], Generic[T]):
         """Give the answer that changes nothing."""
         self.answer(self.unchanged)
 
-    def on_button_pressed(self, event: Button.Pressed) -> None:
-        """Hand the id of the button on."""
-        event.stop()
-        self.pressed(event.button.id or "close")
 
-    def pressed(self, button: str) -> None:
-        """What `button` does; anything but closing is the dialog's own."""
-        if button == "close":
-            self.action_close()
-
-
-def plain_button(label: str, id: str, action: str | None = None) -> Button:
-    """A button of one line with a literal label; it runs `action`, or says that it was pressed."""
+def plain_button(label: str, id: str, action: str) -> Button:
+    """A button of one line with a literal label, which runs `action`."""
     return Button(words(label), id=id, action=action, compact=True)
 
 
@@ -107,9 +98,9 @@ class ConfirmDialog(Dialog[bool]):
     def __init__(self, title: str, sentence: str, yes: str, no: str) -> None:
         super().__init__(title, False, {"yes": yes}, no, sentence)
 
-    def pressed(self, button: str) -> None:
-        """True for yes."""
-        self.answer(button == "yes")
+    def action_yes(self) -> None:
+        """Yes."""
+        self.answer(True)
 
 
 class InputDialog(Dialog[str | None]):
@@ -126,14 +117,10 @@ class InputDialog(Dialog[str | None]):
         yield Static(words(self.text), classes="quiet")
         yield Input(self.value, id="line")
 
-    def on_input_submitted(self, event: Input.Submitted) -> None:
-        """Enter takes it."""
-        event.stop()
-        self.answer(event.value)
-
-    def pressed(self, button: str) -> None:
-        """The text, or None."""
-        self.answer(self.query_one(Input).value if button == "take" else None)
+    @on(Input.Submitted)
+    def action_take(self) -> None:
+        """Enter, or the button."""
+        self.answer(self.query_one(Input).value)
 
 
 class MessageDialog(Dialog[None]):
@@ -159,6 +146,10 @@ class ConflictDialog(Dialog[Whose | None]):
         ways, more = (BY_HAND, "") if conflict.by_hand else (AGAIN, CORRECT)
         super().__init__("Not saved", None, ways, text=f"{conflict.sentence}{more}")
 
-    def pressed(self, button: str) -> None:
-        """Whose."""
-        self.answer("mine" if button == "mine" else "theirs" if button == "theirs" else None)
+    def action_mine(self) -> None:
+        """Over what is there."""
+        self.answer("mine")
+
+    def action_theirs(self) -> None:
+        """What is there."""
+        self.answer("theirs")

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import ClassVar, Final, Literal
 
-from msgspec import Struct
 from textual import on
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
@@ -20,12 +19,8 @@ from wizard.trade.plan_records import Finding, Level
 
 STYLES: Final[dict[Level, str]] = {"stop": "$error", "warn": "$warning", "ask": "$accent", "note": "$primary"}
 
-
-class Response(Struct, frozen=True):
-    """What to do about a finding."""
-
-    action: Literal["go", "go to the other", "keep", "ask again"]
-    finding: Finding
+Response = tuple[Literal["go", "go to the other", "keep", "ask again"], Finding]
+"""What to do about a finding."""
 
 
 class FindingsDialog(Dialog[Response | None]):
@@ -49,47 +44,43 @@ class FindingsDialog(Dialog[Response | None]):
         found = self.query_one(OptionList)
         found.highlighted = 0 if self.findings else None
         (found if self.findings else self.query_one("#close")).focus()
-        self._show_ways(found.highlighted)
+        self._show_ways()
+
+    @property
+    def finding(self) -> Finding | None:
+        """The selected one."""
+        at = self.query_one(OptionList).highlighted
+        return None if at is None else self.findings[at]
 
     @on(OptionList.OptionHighlighted)
-    def _moved(self, event: OptionList.OptionHighlighted) -> None:
-        event.stop()
-        self._show_ways(event.option_index)
-        kept = self.findings[event.option_index].kept
-        relabel(self.query_one("#keep", Button), words("Ask again" if kept else "Keep as it is"))
-
-    def _show_ways(self, at: int | None) -> None:
+    def _show_ways(self) -> None:
         """The ways out show only where there are some."""
-        finding = None if at is None else self.findings[at]
+        finding = self.finding
         self.query_one("#go").display = finding is not None
         self.query_one("#other").display = finding is not None and bool(finding.other)
-        self.query_one("#keep").display = finding is not None and not _must_stay(finding)
+        keep = self.query_one("#keep", Button)
+        keep.display = finding is not None and not _must_stay(finding)
+        relabel(keep, words("Ask again" if finding and finding.kept else "Keep as it is"))
 
     @on(OptionList.OptionSelected)
-    def _chosen(self, event: OptionList.OptionSelected) -> None:
-        event.stop()
-        self.pressed("go")
+    def action_go(self) -> None:
+        """To the answer."""
+        if self.finding is not None:
+            self.answer(("go", self.finding))
+
+    def action_other(self) -> None:
+        """To the answer it is held against."""
+        if self.finding is not None:
+            self.answer(("go to the other", self.finding))
 
     def action_keep(self) -> None:
         """Space keeps, or asks again."""
-        self.pressed("keep")
-
-    def pressed(self, button: str) -> None:
-        """What to do about the selected finding."""
-        at = self.query_one(OptionList).highlighted
-        if button == "close" or at is None or not self.findings:
-            self.answer(None)
+        if self.finding is None:
             return
-        finding = self.findings[at]
-        if button == "other":
-            self.answer(Response("go to the other", finding))
-            return
-        if button == "go":
-            self.answer(Response("go", finding))
-        elif _must_stay(finding):
-            self.notify(_must_stay(finding), markup=False)
+        if must := _must_stay(self.finding):
+            self.notify(must, markup=False)
         else:
-            self.answer(Response("ask again" if finding.kept else "keep", finding))
+            self.answer(("ask again" if self.finding.kept else "keep", self.finding))
 
 
 def _must_stay(finding: Finding) -> str:

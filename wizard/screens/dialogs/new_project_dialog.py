@@ -67,15 +67,10 @@ class NewDialog(Dialog[NewProject | None]):
 
     @on(Input.Submitted, "#new-name")
     @on(OptionList.OptionSelected, "#templates")
-    def _entered(self) -> None:
-        self.pressed("begin")
-
-    def pressed(self, button: str) -> None:
+    def action_begin(self) -> None:
         """What to begin, once it has a name."""
         name = self.query_one("#new-name", Input).value
-        if button == "close":
-            self.answer(None)
-        elif why := why_not_called(name):
+        if why := why_not_called(name):
             self._say(why)
             self.query_one("#new-name").focus()
         else:

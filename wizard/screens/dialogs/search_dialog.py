@@ -87,23 +87,17 @@ class SearchDialog(Dialog[str | None]):
 
     @on(Input.Submitted, "#search")
     @on(OptionList.OptionSelected, "#entries")
-    def _entered(self, event: Input.Submitted | OptionList.OptionSelected) -> None:
-        event.stop()
-        self.pressed("take")
+    def action_take(self) -> None:
+        """The selected line. Where there is none, the dialog stays open."""
+        line = self.query_one("#entries", OptionList).highlighted_option
+        if line is not None:
+            self.answer(line.id)
+        else:
+            self.query_one("#search").focus()
 
     def action_move(self, how: str) -> None:
         """The arrow keys move in the list while the focus is in the search."""
         getattr(self.query_one("#entries", OptionList), f"action_{how}")()
-
-    def pressed(self, button: str) -> None:
-        """The selected line; None for closing. Where there is no line, the dialog stays open."""
-        line = self.query_one("#entries", OptionList).highlighted_option
-        if button != "take":
-            self.answer(None)
-        elif line is not None:
-            self.answer(line.id)
-        else:
-            self.query_one("#search").focus()
 
     def _narrow(self, search: str) -> None:
         asked = search.casefold().split()

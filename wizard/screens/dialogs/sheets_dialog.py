@@ -102,8 +102,20 @@ class SheetsDialog(Dialog[Order | None]):
     @on(OptionList.OptionSelected, "#form")
     @on(Input.Submitted)
     def action_write(self) -> None:
-        """Enter anywhere."""
-        self.pressed("write")
+        """Write it; ask once more where another file would be replaced."""
+        order = self.order()
+        named = order.named if isinstance(order, Order) else None
+        if isinstance(order, str):
+            self.say(order)
+        elif named is not None and named.in_folder:
+            self.query_one("#target", Input).value = str(named.path)
+            self.say("That is a folder: the file goes into it, by this name.")
+        elif named is not None and named.there is not None:
+            there = f"{one_line(named.path.name)} is there already: {named.there.words}."
+            ask = ConfirmDialog("Replace it?", there, "Replace it", "Cancel")
+            open_screen(self, ask, lambda replace: self._begin(order) if replace else None)
+        else:
+            self._begin(order)
 
     @property
     def form(self) -> Format:
@@ -123,24 +135,6 @@ class SheetsDialog(Dialog[Order | None]):
             return f"The file needs a name. For example: {usual_target(self.project, self.form).name}"
         target = named_target(self.project, self.form, name)
         return target if isinstance(target, str) else Order(self.form, only, target)
-
-    def pressed(self, button: str) -> None:
-        """Write it; ask once more where another file would be replaced."""
-        order = self.order() if button == "write" else None
-        named = order.named if isinstance(order, Order) else None
-        if order is None:
-            self.answer(None)
-        elif isinstance(order, str):
-            self.say(order)
-        elif named is not None and named.in_folder:
-            self.query_one("#target", Input).value = str(named.path)
-            self.say("That is a folder: the file goes into it, by this name.")
-        elif named is not None and named.there is not None:
-            there = f"{one_line(named.path.name)} is there already: {named.there.words}."
-            ask = ConfirmDialog("Replace it?", there, "Replace it", "Cancel")
-            open_screen(self, ask, lambda replace: self._begin(order) if replace else None)
-        else:
-            self._begin(order)
 
     def _begin(self, order: Order) -> None:
         self.say("Writing…")

@@ -72,12 +72,9 @@ class WhyDialog(Dialog[str | None]):
         figure = self.path[-1]
         copy(self.app, figure.title, figure_words(figure, self.plan), "railskirt sheet FILE --only workings")
 
-    def pressed(self, button: str) -> None:
-        """To the question, to the clipboard, or out."""
-        if button == "copy":
-            self.action_copy()
-        else:
-            self.answer(self.path[-1].id if button == "go" else None)
+    def action_go(self) -> None:
+        """To the question."""
+        self.answer(self.path[-1].id)
 
     def _tell(self) -> None:
         figure = self.path[-1]

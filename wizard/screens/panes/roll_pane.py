@@ -6,12 +6,11 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import ClassVar, Final
 
-from textual import on
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.containers import HorizontalGroup, HorizontalScroll, ItemGrid, Vertical, VerticalScroll
 from textual.content import Content
-from textual.widgets import Button, Static
+from textual.widgets import Static
 
 from wizard.render.drawings.character_grid import HATCH
 from wizard.render.drawings.roll_view import rolls, squared_end
@@ -119,45 +118,11 @@ class RollView(VerticalScroll):
         across.scroll_to(x=middles[0] * len(cells[0]) - columns / 2, animate=False, force=True)
         self.scroll_to(y=middles[1] * len(cells) - rows / 2, animate=False, force=True)
 
-    def action_zoom_in(self) -> None:
-        """Come nearer."""
-        self.look(self.number, self.zoom + 1)
-
-    def action_zoom_out(self) -> None:
-        """Go farther away."""
-        self.look(self.number, self.zoom - 1)
-
-    def action_see_whole(self) -> None:
-        """All of the length."""
-        self.look(self.number, WHOLE)
-
-    def action_see_width(self) -> None:
-        """The whole width."""
-        self.look(self.number, WIDTH)
-
-    def action_next_length(self) -> None:
-        """The next length of cloth, of this layer or the next."""
-        self.look((self.number + 1) % max(len(self.scenes), 1), WHOLE)
-
-    def action_go_left(self) -> None:
-        """Towards the left edge."""
-        self.query_one("#roll-across").scroll_relative(x=-8, animate=False, force=True)
-
-    def action_go_right(self) -> None:
-        """Towards the right edge."""
-        self.query_one("#roll-across").scroll_relative(x=8, animate=False, force=True)
-
-    def action_go_up(self) -> None:
-        """Towards the squared end."""
-        self.scroll_relative(y=-3, animate=False)
-
-    def action_go_down(self) -> None:
-        """Away from the squared end."""
-        self.scroll_relative(y=3, animate=False)
-
 
 BUTTONS: Final = ("zoom_in", "zoom_out", "see_whole", "see_width", "next_length")
 """Actions that have a button here; the keys and the wheel move over the roll."""
+MOVES: Final = {"go_left": (-8, 0), "go_right": (8, 0), "go_up": (0, -3), "go_down": (0, 3)}
+"""Action -> columns and lines that it moves over the roll."""
 
 
 class RollPane(Vertical):
@@ -170,15 +135,26 @@ class RollPane(Vertical):
         yield RollView()
         with ItemGrid(id="roll-buttons", min_column_width=19):
             for each in BUTTONS:
-                yield plain_button(f"{actions[each].words} {actions[each].shown}", f"do-{each}")
+                yield plain_button(f"{actions[each].words} {actions[each].shown}", f"do-{each}", f"screen.{each}")
 
     def tell(self, plan: Plan) -> None:
-        """Show the lengths of `plan`; the keys move over them."""
+        """Show the lengths of `plan`."""
         self.query_one(RollView).tell(plan)
+
+    def take_focus(self) -> None:
+        """The keys move over the roll."""
         self.query_one(RollView).focus()
 
-    @on(Button.Pressed)
-    async def _pressed(self, event: Button.Pressed) -> None:
-        event.stop()
-        await self.query_one(RollView).run_action((event.button.id or "").removeprefix("do-"))
-        self.query_one(RollView).focus()
+    def do(self, action: str) -> None:
+        """Zoom, move over the roll, or go to its next length; the keys go on from there."""
+        view = self.query_one(RollView)
+        if action in MOVES:
+            columns, lines = MOVES[action]
+            view.query_one("#roll-across").scroll_relative(x=columns, animate=False, force=True)
+            view.scroll_relative(y=lines, animate=False)
+        elif action == "next_length":
+            view.look((view.number + 1) % max(len(view.scenes), 1), WHOLE)
+        else:
+            zooms = {"zoom_in": view.zoom + 1, "zoom_out": view.zoom - 1, "see_whole": WHOLE, "see_width": WIDTH}
+            view.look(view.number, zooms[action])
+        self.take_focus()
