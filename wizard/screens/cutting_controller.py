@@ -8,8 +8,7 @@ from typing import TYPE_CHECKING
 
 from wizard.interview.job_state import next_step, place_of
 from wizard.project.plan_of_project import can_improve, improvements
-from wizard.screens.actions import ACTIONS
-from wizard.screens.job_context import Actions, JobContext
+from wizard.screens.job_context import JobContext
 from wizard.trade.plan_records import Plan
 
 if TYPE_CHECKING:
@@ -20,6 +19,8 @@ if TYPE_CHECKING:
 
 class CuttingController:
     """Shows the cutting plan, and takes a better one when it is found, unless the job has changed since."""
+
+    ACTIONS = ("roll",)
 
     def __init__(self, job: JobContext, pane: Callable[[], CuttingPane], roll: Callable[[], RollPane]) -> None:
         self.job, self.session = job, job.session
@@ -33,16 +34,14 @@ class CuttingController:
         self._alone = ""
         """How full the cloth in hand makes the skirt by itself, in a sentence; empty until it is known."""
 
-    @property
-    def actions(self) -> Actions:
-        """What this does for the screen."""
-        over_roll = (each.id for each in ACTIONS if each.context == "roll")
-        return {"roll": self.roll, **{each: partial(self._over_roll, each) for each in over_roll}}
-
     # Showing and moving.
 
     def show(self) -> None:
-        """The cutting plan; its ways come when they are worked out."""
+        """The cutting plan, whose ways come when they are worked out; or the roll to scale."""
+        if self.job.view == "roll":
+            self._roll().tell(self.session.plan)
+            self._roll().take_focus()
+            return
         self._compare()
         self._tell()
         self._pane().scroll_home(animate=False)
@@ -52,16 +51,15 @@ class CuttingController:
         if self.job.view == "cutting":
             self._pane().tell(self.session.plan, self.found, self._alone)
 
-    def show_roll(self) -> None:
-        """The roll to scale."""
-        self._roll().tell(self.session.plan)
-        self._roll().take_focus()
-
-    def _over_roll(self, action: str) -> None:
+    def over_roll(self, action: str) -> None:
+        """Zoom or move over the roll to scale."""
         self._roll().do(action)
 
     def next(self) -> None:
-        """On to the first step that is not ticked, or to what is missing."""
+        """On to the first step that is not ticked, or to what is missing; from the roll, back to what is under it."""
+        if self.job.view == "roll":
+            self.job.close_view()
+            return
         self.job.over.clear()
         step = next_step(self.session.project, self.session.plan) or next(iter(self.session.plan.work), None)
         if step is not None:

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator
 from contextlib import suppress
 from pathlib import Path
-from typing import Any, Final, Protocol, TypeVar
+from typing import Any, Final, TypeVar
 
 from textual.app import App
 from textual.css.query import NoMatches
@@ -15,8 +15,10 @@ from textual.worker import get_current_worker
 from wizard.interview.outcome import Conflict
 from wizard.interview.pending_review import changed_figures
 from wizard.interview.session import Session
+from wizard.project.problems import Problems
 from wizard.screens.actions import key_shown
 from wizard.screens.dialog_host import open_screen
+from wizard.screens.dialogs.base_dialogs import ConflictDialog, InputDialog, MessageDialog
 from wizard.screens.figure_words import known_words
 from wizard.screens.panes import Aside, View
 from wizard.screens.panes.side_panel import Row, rows
@@ -27,29 +29,19 @@ T = TypeVar("T")
 SOON: Final = 0.5
 """Seconds after which what was typed is kept beside the project: longer than a key takes, shorter than a thought."""
 
-Actions = Mapping[str, Callable[..., object]]
-"""Id of an action -> what does it."""
-
-
-class Shows(Protocol):
-    """The job's screen, as its controllers see it."""
-
-    def show(self) -> None:
-        """Show everything as the session has it."""
-
-    def show_around(self) -> None:
-        """Show what is around the pane."""
-
-    def renew(self) -> None:
-        """Show the figures of a better plan; nothing moves."""
+Show = Callable[[], None]
 
 
 class JobContext:
     """The job in hand. The controllers share nothing else."""
 
-    def __init__(self, session: Session, path: Path, screen: Screen[str], shows: Shows) -> None:
-        self.session, self.path = session, path
-        self._screen, self._shows = screen, shows
+    def __init__(
+        self, session: Session, path: Path, screen: Screen[Any], show: Show, show_around: Show, renew: Show
+    ) -> None:
+        """`show`: everything as the session has it; `show_around`: what is around the pane; `renew`: the figures of a
+        better plan, where nothing moves."""
+        self.session, self.path, self._screen = session, path, screen
+        self.show, self.show_around, self.renew = show, show_around, renew
         self.over: list[Aside] = []
         """What is shown over the page or step in hand, the last on top."""
         self.large = False
@@ -76,18 +68,6 @@ class JobContext:
         """The app that the screen belongs to."""
         return self._screen.app
 
-    def show(self) -> None:
-        """Show everything as the session has it."""
-        self._shows.show()
-
-    def show_around(self) -> None:
-        """Show what is around the pane."""
-        self._shows.show_around()
-
-    def renew(self) -> None:
-        """Show the figures of a better plan; nothing moves."""
-        self._shows.renew()
-
     @property
     def in_sight(self) -> Plan:
         """The plan whose figures are shown: the one being tried, else the present one."""
@@ -106,6 +86,12 @@ class JobContext:
         if view in self.over:
             del self.over[self.over.index(view) :]
         self.over.append(view)
+        self.show()
+
+    def close_view(self) -> None:
+        """Back to what is under it."""
+        self.tried = None
+        self.over.pop()
         self.show()
 
     def go(self, place: str | None) -> bool:
@@ -135,6 +121,10 @@ class JobContext:
         """Open a dialog; `answered` is told its answer."""
         open_screen(self._screen, dialog, answered)
 
+    def ask(self, title: str, sentence: str, value: str, take: str, typed: Callable[[str], object]) -> None:
+        """Ask for a line of text; `typed` is told it, unless that was cancelled."""
+        self.open(InputDialog(title, sentence, value, take), lambda text: None if text is None else typed(text))
+
     def note_changes(self, before: Plan, changed: tuple[str, ...]) -> None:
         """Mark what the last answer changed, beside what it was."""
         self.changed, self.was = changed, known_words(changed, before)
@@ -151,16 +141,11 @@ class JobContext:
         """True when a change could not be saved; it is asked about."""
         if conflict is None:
             return False
-        from wizard.screens.dialogs.base_dialogs import ConflictDialog
-
         self.show_around()
         self.open(ConflictDialog(conflict), self._settle)
         return True
 
     def _settle(self, whose: str | None) -> None:
-        from wizard.project.problems import Problems
-        from wizard.screens.dialogs.base_dialogs import MessageDialog
-
         if whose == "mine":
             kept = None if self.met(self.session.overwrite()) else self.session.file.kept
             if kept is not None:

@@ -14,8 +14,8 @@ from wizard.interview.job_state import next_step, place_of
 from wizard.interview.session_words import first_wanted, turned_words
 from wizard.project.finished_steps import as_done
 from wizard.project.plan_of_project import best_plan_of
-from wizard.screens.dialogs.base_dialogs import InputDialog, MessageDialog
-from wizard.screens.job_context import Actions, JobContext
+from wizard.screens.dialogs.base_dialogs import MessageDialog
+from wizard.screens.job_context import JobContext
 from wizard.screens.panes import CUTTING_PLAN
 from wizard.screens.panes.side_panel import SidePanel
 from wizard.screens.screen_text import one_line
@@ -32,46 +32,25 @@ if TYPE_CHECKING:
 class JobDialogs:
     """Opens the dialogs over the job, and does what they answer."""
 
+    ACTIONS = (
+        *("why", "go_to", "findings", "undo", "redo", "cutting", "work", "fullness", "ways"),
+        *("sheets", "copy", "keep_template"),
+    )
+
     def __init__(self, job: JobContext, panel: Callable[[], SidePanel]):
         self.job, self.session = job, job.session
         self._panel = panel
 
-    @property
-    def actions(self) -> Actions:
-        """What this does for the screen."""
-        return {
-            "why": self.why,
-            "go_to": self.go_to,
-            "findings": self.findings,
-            "undo": lambda: self._stepped(self.session.undo(), "Undone", "There is nothing to undo."),
-            "redo": lambda: self._stepped(self.session.redo(), "Done again", "There is nothing to do again."),
-            "cutting": self.cutting,
-            "work": self.work,
-            "fullness": lambda: self.choose("fullness.how"),
-            "ways": lambda: self.choose("ways.face"),
-            "sheets": self.sheets,
-            "copy": self.copy,
-            "keep_template": self.keep_template,
-        }
-
     def why(self) -> None:
         """The figures, each with its reason; from the plan beside the page, straight the one in hand."""
+        from wizard.screens.dialogs.why_dialog import SoFarDialog, WhyDialog
+
+        plan, asked = self.job.in_sight, frozenset(each.key for each in self.session.questions)
         panel = self._panel()
-        if panel.has_focus and panel.highlighted is not None:
-            panel.action_select()
+        if panel.has_focus and (figure := panel.figure_in_hand()):
+            self.job.open(WhyDialog(plan, figure, asked), self._go)
         else:
-            from wizard.screens.dialogs.why_dialog import SoFarDialog
-
-            self.job.open(SoFarDialog(self.job.in_sight, self.job.rows(), self._asked()), self._go)
-
-    def why_this(self, figure: str) -> None:
-        """Why one figure is what it is."""
-        from wizard.screens.dialogs.why_dialog import WhyDialog
-
-        self.job.open(WhyDialog(self.job.in_sight, figure, self._asked()), self._go)
-
-    def _asked(self) -> frozenset[str]:
-        return frozenset(each.key for each in self.session.questions)
+            self.job.open(SoFarDialog(plan, self.job.rows(), asked), self._go)
 
     def go_to(self) -> None:
         """Everywhere one can go."""
@@ -86,8 +65,15 @@ class JobDialogs:
         elif place is not None:
             self.job.go(place)
 
-    def choose(self, key: str) -> None:
-        """Go to the question with that table."""
+    def fullness(self) -> None:
+        """The page with the steps of fullness."""
+        self._choose("fullness.how")
+
+    def ways(self) -> None:
+        """The page with the ways of cutting."""
+        self._choose("ways.face")
+
+    def _choose(self, key: str) -> None:
         if self.session.question(key) is None:
             self.job.tell(f"Nothing to choose yet. {self.session.next_action()}")
         else:
@@ -124,6 +110,14 @@ class JobDialogs:
         elif not self.job.met((self.session.keep if action == "keep" else self.session.unkeep)(finding.id)):
             self.job.go(None)
             self.findings()
+
+    def undo(self) -> None:
+        """Take the last change back."""
+        self._stepped(self.session.undo(), "Undone", "There is nothing to undo.")
+
+    def redo(self) -> None:
+        """Make it again."""
+        self._stepped(self.session.redo(), "Done again", "There is nothing to do again.")
 
     def _stepped(self, done: bool, said: str, otherwise: str) -> None:
         if not done:
@@ -200,8 +194,7 @@ class JobDialogs:
             return
         words = "The template keeps the choices for later jobs, without the survey and the work. What is it called?"
         name = f"{self.session.project.name or ''} template"
-        self.job.open(InputDialog("Save as template", words, name, "Save it"), self._keep)
+        self.job.ask("Save as template", words, name, "Save it", self._keep)
 
-    def _keep(self, name: str | None) -> None:
-        if name is not None:
-            self.job.tell(keep_template(self.job.path.parent, self.session.project, name))
+    def _keep(self, name: str) -> None:
+        self.job.tell(keep_template(self.job.path.parent, self.session.project, name))

@@ -6,19 +6,21 @@ What the keys do is in its controllers; each shows in its constructor what it ma
 from __future__ import annotations
 
 import shlex
+from functools import partial
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, ClassVar, Literal, Self
+from typing import Any, ClassVar, Literal, Self
 
 from textual import on
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.containers import HorizontalGroup, Vertical
+from textual.widgets import OptionList
 
 from wizard.interview.file_state import COMMENTS
 from wizard.interview.job_state import is_done
 from wizard.interview.session import Session
 from wizard.interview.step_timer import StepTimer
-from wizard.screens.actions import bindings
+from wizard.screens.actions import ACTIONS, bindings
 from wizard.screens.base_screen import FullScreen
 from wizard.screens.cutting_controller import CuttingController
 from wizard.screens.dialog_host import close_screen
@@ -35,9 +37,6 @@ from wizard.screens.widgets.header import Bar, Heading
 from wizard.screens.widgets.plan_line import PlanLine
 from wizard.screens.work_controller import EVERY, WorkController
 from wizard.trade.plan_records import Stage
-
-if TYPE_CHECKING:
-    from wizard.screens.panes.work_pane import WorkPane
 
 STAGE_OF: dict[View, Stage] = {"cutting": "Cutting", "roll": "Cutting"}
 """The stage of what is neither a page nor a step."""
@@ -57,14 +56,17 @@ class JobScreen(FullScreen[Ending]):
         super().__init__()
         self.session, self.path = session, path
         self.timing = timing or StepTimer(session, session.now)
-        self.job = JobContext(session, path, self, self)  # type: ignore[arg-type]
+        self.job = JobContext(session, path, self, self.show, self.show_around, self.renew)
         self.pages = PageController(self.job, lambda: self.query_one(PagePane))
-        self.work = WorkController(self.job, self.timing, lambda: self._pane("work"), lambda: self._pane("large"))
-        self.cutting = CuttingController(self.job, self._cutting_pane, lambda: self._pane("roll"))
+        self.work = WorkController(self.job, self.timing, lambda: self._shown("work"), lambda: self._shown("large"))
+        self.cutting = CuttingController(self.job, lambda: self._shown("cutting"), lambda: self._shown("roll"))
         self.dialogs = JobDialogs(self.job, lambda: self.query_one(SidePanel))
         for controller in (self.pages, self.work, self.cutting, self.dialogs):
-            for action, run in controller.actions.items():
-                setattr(self, f"action_{action}", run)
+            for action in controller.ACTIONS:
+                setattr(self, f"action_{action}", getattr(controller, action))
+        for each in ACTIONS:
+            if each.context == "roll":
+                setattr(self, f"action_{each.id}", partial(self.cutting.over_roll, each.id))
 
     def anew(self) -> Self:
         """Another screen of the same job, at the same place."""
@@ -80,11 +82,15 @@ class JobScreen(FullScreen[Ending]):
         yield PlanLine()
         yield ActionFooter("job")
 
-    def _cutting_pane(self) -> Any:
-        return self.query_one("#cutting")
+    def _shown(self, pane: Pane) -> Any:
+        return self.query_one(f"#{pane}")
 
-    def _pane(self, pane: Pane) -> Any:
-        return self.query_one(f"#{PANES[pane]}")
+    @property
+    def controller(self) -> PageController | CuttingController | WorkController:
+        """Of what is looked at."""
+        if self.job.view == "page":
+            return self.pages
+        return self.work if self.job.view == "work" else self.cutting
 
     @property
     def needed(self) -> tuple[str, ...]:
@@ -120,12 +126,7 @@ class JobScreen(FullScreen[Ending]):
         self.query_one(ActionFooter).call("step_back", "Close large" if large else "")
         for id, pane in there.items():
             pane.set_class(id in wanted, "-shown")
-        {
-            "page": self.pages.show,
-            "cutting": self.cutting.show,
-            "work": self.work.show,
-            "roll": self.cutting.show_roll,
-        }[self.job.view]()
+        self.controller.show()
         # What is asked is seen first; what follows from the answer comes a frame later.
         self.call_after_refresh(if_there, self.show_around)
 
@@ -187,27 +188,16 @@ class JobScreen(FullScreen[Ending]):
 
     def action_step_next(self) -> None:
         """Take what is looked at, and go on."""
-        {
-            "page": self.pages.next_page,
-            "cutting": self.cutting.next,
-            "work": self.work.next,
-            "roll": self._close_view,
-        }[self.job.view]()
+        self.controller.next()
 
     def action_step_back(self) -> None:
         """Close what is open, else go back."""
-        view = self.job.view
         if self.job.over:
-            self._close_view()
+            self.job.close_view()
         elif self.job.large:
             self.action_large()
         else:
-            (self.pages.previous_page if view == "page" else self.work.back)()
-
-    def _close_view(self) -> None:
-        self.job.tried = None
-        self.job.over.pop()
-        self.job.show()
+            (self.pages if self.job.view == "page" else self.work).back()
 
     def action_large(self) -> None:
         """Large figures, or back to the whole screen."""
@@ -218,16 +208,17 @@ class JobScreen(FullScreen[Ending]):
 
     # What the panes and the top tell.
 
-    def on_side_panel_asked(self, event: SidePanel.Asked) -> None:
-        """Why is this figure what it is?"""
-        self.dialogs.why_this(event.figure)
+    @on(OptionList.OptionSelected, "#so-far")
+    def _why_asked(self) -> None:
+        self.dialogs.why()
 
-    def on_work_pane_moved(self, event: WorkPane.Moved) -> None:
-        """Another step is in hand."""
-        self.work.moved(event.step)
+    @on(OptionList.OptionHighlighted, "#steps")
+    def _other_step(self, event: OptionList.OptionHighlighted) -> None:
+        if event.option_id:
+            self.work.moved(event.option_id)
 
-    def on_work_pane_done(self) -> None:
-        """The step in hand is done."""
+    @on(OptionList.OptionSelected, "#steps")
+    def _step_done(self) -> None:
         self.work.done()
 
     @on(Bar.Chosen)

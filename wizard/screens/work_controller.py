@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from functools import partial
 from typing import TYPE_CHECKING, Final
 
 from wizard.interview.job_state import is_done, next_after, place_of, times
 from wizard.interview.outcome import Conflict, Refused
 from wizard.interview.step_timer import StepTimer
-from wizard.screens.dialogs.base_dialogs import InputDialog
-from wizard.screens.job_context import Actions, JobContext
+from wizard.screens.job_context import JobContext
 from wizard.screens.panes.work_words import Kept, minutes_words, time_words
 from wizard.screens.screen_text import one_line
 from wizard.trade.plan_records import Step
@@ -22,12 +22,13 @@ if TYPE_CHECKING:
 EVERY: Final = 15
 """Seconds between two looks at the clock while a step is timed."""
 
-ONLY_STEPS: Final = "Go to a step of the work first."
 MOST: Final = 9999
 
 
 class WorkController:
     """Tick, untick, note; start and stop the timer, type the minutes."""
+
+    ACTIONS = ("timer", "minutes", "tick", "note", "read_on", "leaf")
 
     def __init__(
         self, job: JobContext, timing: StepTimer, pane: Callable[[], WorkPane], leaves: Callable[[], LargePane]
@@ -38,18 +39,6 @@ class WorkController:
         """Where the work stopped, to be said once."""
         self._from_end = False
         """True while going back in large figures: the step before is shown from its end."""
-
-    @property
-    def actions(self) -> Actions:
-        """What this does for the screen."""
-        return {
-            "timer": self.timer,
-            "minutes": self.minutes,
-            "tick": self.tick,
-            "note": self.note,
-            "read_on": self.read_on,
-            "leaf": self.leaf,
-        }
 
     @property
     def step(self) -> Step | None:
@@ -179,20 +168,12 @@ class WorkController:
 
     def note(self) -> None:
         """Write a note to the step in hand."""
-        step = self.step
-        if step is None:
-            self.job.tell(ONLY_STEPS)
-            return
-        kept = self.session.project.work.get(step.id)
-        words = f"{step.title}: what do you want to remember?"
-        self.job.open(
-            InputDialog("Note", words, (kept.note if kept else None) or "", "Save"),
-            lambda text: self._noted(step.id, text),
-        )
+        step = self._step_or_word()
+        if step is not None:
+            words = f"{step.title}: what do you want to remember?"
+            self.job.ask("Note", words, self._kept(step).note or "", "Save", partial(self._noted, step.id))
 
-    def _noted(self, step: str, text: str | None) -> None:
-        if text is None:
-            return
+    def _noted(self, step: str, text: str) -> None:
         outcome = self.session.note(step, text)
         if isinstance(outcome, Refused):
             self.job.tell(outcome.sentence)
@@ -201,32 +182,31 @@ class WorkController:
 
     def timer(self) -> None:
         """Start the timer for the step in hand, or stop it."""
-        step = self.step
-        if self.timing.step is not None and (step is None or self.timing.step == step.id):
-            taken = self.timing.taken(self.timing.step)
+        timed = self.timing.step
+        if timed is not None and (self.step is None or timed == self.step.id):
+            taken = self.timing.taken(timed)
             if not self.job.met(self.timing.end()):
                 self.job.tell(f"Timer stopped: {minutes_words(taken or 0)} in all.")
                 self.job.show()
-        elif step is None:
-            self.job.tell(ONLY_STEPS)
-        elif not self.job.met(self.timing.begin(step.id)):
+        elif (step := self._step_or_word()) and not self.job.met(self.timing.begin(step.id)):
             self.job.show()
 
     def minutes(self) -> None:
         """Type the minutes that the step in hand took."""
-        step = self.step
-        if step is None:
-            self.job.tell(ONLY_STEPS)
-            return
-        kept = self.session.project.work.get(step.id)
-        minutes = str(kept.minutes) if kept and kept.minutes else ""
-        about = f"Expected: {time_words(step, self._kept(step))}. Empty removes them."
-        dialog = InputDialog("Minutes it took", f"{step.title}. {about}", minutes, "Save")
-        self.job.open(dialog, lambda text: self._typed_minutes(step.id, text))
+        step = self._step_or_word()
+        if step is not None:
+            table = self.session.project.work.get(step.id)
+            minutes = str(table.minutes) if table and table.minutes else ""
+            words = f"{step.title}. Expected: {time_words(step, self._kept(step))}. Empty removes them."
+            self.job.ask("Minutes it took", words, minutes, "Save", partial(self._typed_minutes, step.id))
 
-    def _typed_minutes(self, step: str, text: str | None) -> None:
-        if text is None:
-            return
+    def _step_or_word(self) -> Step | None:
+        """The step that is looked at; where there is none, that is said."""
+        if self.step is None:
+            self.job.tell("Go to a step of the work first.")
+        return self.step
+
+    def _typed_minutes(self, step: str, text: str) -> None:
         digits = text.strip().removesuffix("minutes").removesuffix("min").strip()
         if digits and not (digits.isascii() and digits.isdigit() and int(digits) <= MOST):
             self.job.tell(f"Minutes are a whole number up to {MOST}, for example: 25")

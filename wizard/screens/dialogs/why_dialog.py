@@ -144,10 +144,10 @@ class SoFarDialog(Dialog[str | None]):
         else:
             self.query_one("#close").focus()
 
-    def on_side_panel_asked(self, event: SidePanel.Asked) -> None:
-        """Why this one?"""
-        event.stop()
-        open_screen(self, WhyDialog(self.plan, event.figure, self.asked), self._told)
+    @on(OptionList.OptionSelected)
+    def _why(self) -> None:
+        if figure := self.query_one(SidePanel).figure_in_hand():
+            open_screen(self, WhyDialog(self.plan, figure, self.asked), self._told)
 
     def _told(self, key: str | None) -> None:
         if key is not None:

@@ -12,7 +12,7 @@ from wizard.interview.outcome import Refused
 from wizard.interview.page import Page
 from wizard.interview.question import Question
 from wizard.render.drawings.page_drawing import draw_page
-from wizard.screens.job_context import Actions, JobContext
+from wizard.screens.job_context import JobContext
 from wizard.screens.pages.answering import Answering
 from wizard.screens.pages.choosing import Choosing
 from wizard.screens.pages.form_layout import COPY, MORE, OFFER, Form, Place
@@ -26,6 +26,8 @@ UNSEEN: Final = "What was typed before this could be seen is left out."
 class PageController:
     """Listens to the pane of the page in hand."""
 
+    ACTIONS = ("take_out", "walk", "step", "turn", "enter", "space", "rub_out")
+
     def __init__(self, job: JobContext, pane: Callable[[], PagePane]) -> None:
         self.job, self.session = job, job.session
         self._pane = pane
@@ -34,11 +36,6 @@ class PageController:
         self._choosing = Choosing(self.hand, self._tables, self.redraw)
         self._answering = Answering(job, self.hand, self._go_on)
         job.arrived = self._forget
-
-    @property
-    def actions(self) -> Actions:
-        """What this does for the screen."""
-        return {"take_out": self.take_out}
 
     @property
     def question(self) -> Question | None:
@@ -160,7 +157,7 @@ class PageController:
         """A letter at what is not typed."""
         self._choosing.letter(character)
 
-    def rub_out(self, *, whole: bool) -> None:
+    def rub_out(self, whole: bool) -> None:
         """Backspace at what is not typed; `whole`: all of it."""
         self._choosing.rub_out(whole=whole)
 
@@ -219,7 +216,7 @@ class PageController:
 
     # Moving.
 
-    def next_page(self) -> None:
+    def next(self) -> None:
         """F8: take the page with what is filled in, and go to the next; at what may be taken over, take that."""
         page = self.session.page()
         if page is None:
@@ -232,7 +229,7 @@ class PageController:
         if chosen and self._answering.take_page():
             self._move(self.session.next)
 
-    def previous_page(self) -> None:
+    def back(self) -> None:
         """Esc: close what is open, else the page before."""
         page = self.session.page()
         self._answering.leave()

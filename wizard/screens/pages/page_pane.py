@@ -22,13 +22,6 @@ BAR: Final = 1
 """Columns of the bar that scrolls."""
 
 
-class Layout(Protocol):
-    """Lays a page out."""
-
-    def __call__(self, form: Form, columns: int, rows: int, draw: Draw, *, low: bool = False) -> Laid:
-        """The page in that space."""
-
-
 class Listener(Protocol):
     """What the pane tells of keys and clicks, at once."""
 
@@ -38,23 +31,8 @@ class Listener(Protocol):
     def enter(self) -> None:
         """Take what is in hand."""
 
-    def walk(self, by: int) -> None:
-        """To the next place or the one before."""
-
-    def step(self, by: int) -> None:
-        """To the nearest place below or above; inside a list first."""
-
-    def turn(self, by: int) -> None:
-        """Another choice of the field in hand."""
-
-    def space(self) -> None:
-        """Tick, or press."""
-
     def letter(self, character: str) -> None:
         """A letter at what is not typed."""
-
-    def rub_out(self, *, whole: bool) -> None:
-        """Backspace at what is not typed; `whole`: all of it."""
 
     def point(self, place: Place) -> None:
         """A click."""
@@ -85,30 +63,20 @@ class Editor(Input):
         self.listener.enter()
 
 
-class PageText(Static):
-    """The lines of the page."""
-
-    def on_click(self, event: events.Click) -> None:
-        """Go to what was clicked."""
-        event.stop()
-        pane = next(each for each in self.ancestors if isinstance(each, PagePane))
-        pane.clicked(event.x, event.y)
-
-
 class PageBody(VerticalScroll):
     """What scrolls. It has the focus where nothing is typed."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("tab", "tell('walk', 1)", show=False),
-        Binding("shift+tab", "tell('walk', -1)", show=False),
-        Binding("down", "tell('step', 1)", show=False),
-        Binding("up", "tell('step', -1)", show=False),
-        Binding("right", "tell('turn', 1)", show=False),
-        Binding("left", "tell('turn', -1)", show=False),
-        Binding("enter", "tell('enter')", show=False),
-        Binding("space", "tell('space')", show=False),
-        Binding("backspace", "rub_out(False)", show=False),
-        Binding("ctrl+u", "rub_out(True)", show=False),
+        Binding("tab", "screen.walk(1)", show=False),
+        Binding("shift+tab", "screen.walk(-1)", show=False),
+        Binding("down", "screen.step(1)", show=False),
+        Binding("up", "screen.step(-1)", show=False),
+        Binding("right", "screen.turn(1)", show=False),
+        Binding("left", "screen.turn(-1)", show=False),
+        Binding("enter", "screen.enter", show=False),
+        Binding("space", "screen.space", show=False),
+        Binding("backspace", "screen.rub_out(False)", show=False),
+        Binding("ctrl+u", "screen.rub_out(True)", show=False),
         Binding("pagedown", "page_down", show=False),
         Binding("pageup", "page_up", show=False),
     ]
@@ -119,16 +87,8 @@ class PageBody(VerticalScroll):
 
     def compose(self) -> ComposeResult:
         """The lines, and the editor over them."""
-        yield PageText(id="page-text")
+        yield Static(id="page-text")
         yield Editor(self.listener)
-
-    def action_tell(self, what: str, *by: int) -> None:
-        """Tell the listener of a key."""
-        getattr(self.listener, what)(*by)
-
-    def action_rub_out(self, whole: bool) -> None:
-        """Backspace, or all of it."""
-        self.listener.rub_out(whole=whole)
 
     def on_key(self, event: events.Key) -> None:
         """Letters go to the choices."""
@@ -146,7 +106,6 @@ class PagePane(Vertical):
         self.form: Form | None = None
         self.draw: Draw | None = None
         self.laid = Laid((), (), None, (0, 0))
-        self._edited: tuple[str, str] | None = None
 
     def compose(self) -> ComposeResult:
         """All parts, in their places for good."""
@@ -182,8 +141,9 @@ class PagePane(Vertical):
         # Now, not when the toolkit comes to it: keys may be waiting.
         self.screen.set_focus(self.editor if self.laid.editor else self.body, scroll_visible=False)
 
-    def clicked(self, x: int, y: int) -> None:
+    def on_click(self, event: events.Click) -> None:
         """Something of the text was clicked."""
+        x, y = event.screen_offset - self.query_one("#page-text").region.offset
         line = [each for each in self.laid.places if each.row == y]
         hit = [each for each in line if each.column <= x < each.column + each.width]
         if hit or len(line) == 1:
@@ -201,9 +161,13 @@ class PagePane(Vertical):
         low = large or self.app.size.height < LOW
         head = head_lines(self.form, columns, low=low)
         rows = self.size.height - len(head)
-        self.laid = _layout(large=large)(self.form, columns, rows, self.draw, low=low)
+        lay = lay_out
+        if large:
+            # What only large figures need is loaded for them.
+            from wizard.screens.panes.large_view import lay_out_large as lay
+        self.laid = lay(self.form, columns, rows, self.draw, low=low)
         self.query_one("#page-head", Static).update(Content("\n").join(head))
-        self.query_one(PageText).update(Content("\n").join(self.laid.lines))
+        self.query_one("#page-text", Static).update(Content("\n").join(self.laid.lines))
         self._set_editor(self.laid.editor)
         self._bring_into_sight(rows)
         self.take_focus()
@@ -222,12 +186,3 @@ class PagePane(Vertical):
         if wanted != top:
             # Once the new text has its size.
             self.call_after_refresh(self.body.scroll_to, y=wanted, animate=False, force=True)
-
-
-def _layout(*, large: bool) -> Layout:
-    """How a page is laid out; what only large figures need is loaded for them."""
-    if not large:
-        return lay_out
-    from wizard.screens.panes.large_view import lay_out_large
-
-    return lay_out_large

@@ -3,13 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from typing import Any, Final
 
 from msgspec import Struct
 from msgspec.structs import replace
 from textual.content import Content
-from textual.message import Message
 from textual.widgets import OptionList
 from textual.widgets.option_list import Option
 
@@ -159,12 +157,6 @@ USUAL = 28
 class SidePanel(LineList):
     """The figures, changed ones marked. Headings cannot be selected."""
 
-    @dataclass
-    class Asked(Message):
-        """Why is this figure what it is?"""
-
-        figure: str
-
     def __init__(self, id: str) -> None:
         super().__init__(id=id, markup=False)
         self.figures: list[str | None] = []
@@ -188,13 +180,6 @@ class SidePanel(LineList):
         if columns > 0 and columns != self.columns:
             self.columns = columns
             self._write(self.highlighted)
-
-    def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
-        """Enter, or a click."""
-        event.stop()
-        figure = self.figures[event.option_index]
-        if figure is not None:
-            self.post_message(self.Asked(figure))
 
     def figure_in_hand(self) -> str | None:
         """Id of the figure of the selected line."""

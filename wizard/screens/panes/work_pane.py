@@ -3,15 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import ClassVar
 
-from textual import on
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import HorizontalGroup, Vertical, VerticalScroll
 from textual.content import Content
-from textual.message import Message
 from textual.widgets import Button, OptionList, Static
 from textual.widgets.option_list import Option
 
@@ -40,15 +37,6 @@ Times = Mapping[Stage, tuple[int, int | None]]
 
 class WorkPane(HorizontalGroup):
     """The checklist. It knows steps and whether they are ticked; ticking is the session's affair."""
-
-    @dataclass
-    class Moved(Message):
-        """Another step was selected."""
-
-        step: str
-
-    class Done(Message):
-        """The selected step is done: tick it and go on."""
 
     def __init__(self, id: str) -> None:
         super().__init__(id=id)
@@ -106,17 +94,6 @@ class WorkPane(HorizontalGroup):
     def take_focus(self) -> None:
         """The arrow keys move among the steps."""
         self.query_one(StepList).focus()
-
-    @on(OptionList.OptionHighlighted)
-    def _moved(self, event: OptionList.OptionHighlighted) -> None:
-        event.stop()
-        if event.option_id:
-            self.post_message(self.Moved(event.option_id))
-
-    @on(OptionList.OptionSelected)
-    def _done(self, event: OptionList.OptionSelected) -> None:
-        event.stop()
-        self.post_message(self.Done())
 
     def _options(self, ticked: Mapping[str, str], stale: frozenset[str]) -> list[Option]:
         options: list[Option] = []
