@@ -23,8 +23,8 @@ from wizard.render.document import Work
 from wizard.render.formats import Request, render
 from wizard.render.sheet_kinds import sheets_of
 from wizard.render.sheet_names import SheetId
+from wizard.screens.option_lists import Hanging
 from wizard.screens.panes.large_pages import pages_of
-from wizard.screens.widgets.option_lists import Hanging
 from wizard.trade.cautions import CAUTIONS
 from wizard.trade.job_fields import FixingKind, Watch
 from wizard.trade.plan_records import Plan

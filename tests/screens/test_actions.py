@@ -11,12 +11,12 @@ from tests.screens.pilots import job, opened
 from wizard.screens.actions import ACTIONS, Action, Context, action_string, actions_in
 from wizard.screens.app import SkirtApp
 from wizard.screens.dialogs.search_dialog import more_dialog
-from wizard.screens.glyphs import BEGUN, CAUTION, CHANGED, DONE, NOT_YET
+from wizard.screens.frame import NEEDED
 from wizard.screens.help_text import help_words
 from wizard.screens.job_screen import JobScreen
 from wizard.screens.list_screen import ListScreen
 from wizard.screens.panes.roll_pane import RollView
-from wizard.screens.widgets.footer import NEEDED
+from wizard.screens.screen_text import BEGUN, CAUTION, CHANGED, DONE, NOT_YET
 
 CONTEXTS: tuple[Context, ...] = ("list", "job")
 HOMES = {"job": JobScreen, "list": ListScreen, "roll": RollView, "anywhere": SkirtApp}

@@ -15,9 +15,9 @@ from wizard.screens.app import SkirtApp
 from wizard.screens.dialogs.base_dialogs import ConflictDialog
 from wizard.screens.dialogs.search_dialog import NOTHING
 from wizard.screens.dialogs.why_dialog import SoFarDialog, WhyDialog
-from wizard.screens.glyphs import BEGUN
 from wizard.screens.help_text import help_for
 from wizard.screens.list_screen import ListScreen
+from wizard.screens.screen_text import BEGUN
 
 KEYS = ("f1", "f2", "f3", "f4", "ctrl+p", "ctrl+s", "ctrl+t", "ctrl+q", "ctrl+c")
 

@@ -7,7 +7,7 @@ from textual.content import Content
 from textual.style import Style
 from textual.visual import RenderOptions
 
-from wizard.screens.widgets.option_lists import Hanging
+from wizard.screens.option_lists import Hanging
 
 OPTIONS = RenderOptions(lambda style: Style(), {})
 TEXT = "[ ] Stitch to the tape: the long side along the bench\n· and its lining"

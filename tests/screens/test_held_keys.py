@@ -15,7 +15,7 @@ from textual.widgets import Input
 from tests.screens.jobs import job_file
 from tests.screens.pilots import app_of, at, focused, job, opened, seen, sees, until
 from wizard.screens.app import REBUILT
-from wizard.screens.base_screen import LEAST_COLUMNS, LEAST_ROWS
+from wizard.screens.dialog_host import LEAST_COLUMNS, LEAST_ROWS
 from wizard.screens.dialogs.base_dialogs import MessageDialog
 from wizard.screens.dialogs.search_dialog import SearchDialog
 from wizard.screens.dialogs.why_dialog import WhyDialog
@@ -30,7 +30,7 @@ async def at_once(pilot: Pilot[int], *keys: str) -> None:
     for each in keys:
         letter = len(each) == 1
         pilot.app.post_message(Key(_character_to_key(each) if letter else each, each if letter else None))
-    await until(pilot, lambda: pilot.app.message_queue_size == 0 and not app_of(pilot).input._delivering)
+    await until(pilot, lambda: pilot.app.message_queue_size == 0 and not app_of(pilot).input.held.at_work)
     await pilot.pause()
 
 
@@ -130,7 +130,7 @@ def in_a_dialog_that_opens(pilot: Pilot[int]) -> None:
 def told(pilot: Pilot[int]) -> bool:
     """True once the fault is told, and the screen is built."""
     dialogs = app_of(pilot).dialogs
-    return not dialogs.changing and getattr(pilot.app.screen, "heading", "") == REBUILT
+    return not dialogs.changes.at_work and getattr(pilot.app.screen, "heading", "") == REBUILT
 
 
 async def comes(wanted: Callable[[], bool]) -> None:

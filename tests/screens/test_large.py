@@ -16,8 +16,18 @@ from wizard.project.store import Opened, Store
 from wizard.render.drawings.page_drawing import PageDrawing
 from wizard.screens.pages.field_view import FieldView
 from wizard.screens.pages.form_layout import Form, Said
-from wizard.screens.panes.large_pages import figures_in, leaves_of, pages_of
-from wizard.screens.panes.large_text import ROWS, in_blocks, large_figure, large_words, shape_of, shapes, width
+from wizard.screens.panes.large_pages import (
+    ROWS,
+    figures_in,
+    in_blocks,
+    large_figure,
+    large_words,
+    leaves_of,
+    pages_of,
+    shape_of,
+    shapes,
+    width,
+)
 from wizard.screens.panes.large_view import LargePane, lay_out_large
 from wizard.trade.plan_records import Step
 

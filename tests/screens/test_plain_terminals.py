@@ -6,7 +6,7 @@ import pytest
 from rich.segment import Segment
 from textual.color import Color
 
-from wizard.screens.glyphs import CONSOLE, ConsoleSigns
+from wizard.screens.screen_text import CONSOLE, ConsoleSigns
 from wizard.screens.themes import DARK, LIGHT, PLAIN, THEMES, first_theme, other_theme
 
 

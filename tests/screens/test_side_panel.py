@@ -11,8 +11,8 @@ from tests.screens.jobs import job_file
 from tests.screens.pilots import at, job, opened, until
 from tests.trade.sample_jobs import inches
 from wizard.screens.dialogs.why_dialog import figure_of
+from wizard.screens.frame import PlanLine
 from wizard.screens.panes.side_panel import Row, SidePanel, line_of, rows
-from wizard.screens.widgets.plan_line import PlanLine
 from wizard.trade.job_fields import Job, Section, Survey
 from wizard.trade.lengths import ZERO
 from wizard.trade.make_plan import make_plan

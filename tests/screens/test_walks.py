@@ -75,7 +75,7 @@ async def left_by_choice(app: SkirtApp, steps: Iterator[Step], size: tuple[int, 
     """Walk on; false when no step is left, and then the help opens."""
     async with app.run_test(size=size, notifications=True) as pilot:
         await walk(pilot, steps)
-        await until(pilot, lambda: app._exit or not app.input._delivering)
+        await until(pilot, lambda: app._exit or not app.input.held.at_work)
         left = app._exit
         if not left:
             await help_opens(pilot)

@@ -23,14 +23,11 @@ from wizard.interview.job_files import OpenJob
 from wizard.interview.session import Session
 from wizard.project.crash_report import fault_words, keep_report
 from wizard.screens.actions import Context, bindings
-from wizard.screens.base_screen import LEAST_COLUMNS, LEAST_ROWS, FullScreen
-from wizard.screens.dialog_host import DialogHost
+from wizard.screens.dialog_host import INPUT, LEAST_COLUMNS, LEAST_ROWS, DialogHost, FullScreen, InputGate
 from wizard.screens.dialogs.base_dialogs import ConfirmDialog, MessageDialog
-from wizard.screens.glyphs import ConsoleSigns
-from wizard.screens.input_gate import INPUT, InputGate
 from wizard.screens.job_screen import JobScreen
 from wizard.screens.keymap import Keys, mistakes_told
-from wizard.screens.screen_text import keep_lengths_whole
+from wizard.screens.screen_text import ConsoleSigns, keep_lengths_whole
 from wizard.screens.themes import PLAIN, THEMES, first_theme, other_theme
 
 AGAIN: Final = 10.0
@@ -239,7 +236,7 @@ class SkirtApp(App[int]):
             self._begin_anew(fault_words(fault, keep_report(fault)))
         else:
             self.fault = fault
-            self.dialogs.stop()
+            self.dialogs.changes.stop()
             self._close_messages_no_wait()
 
     def _begin_anew(self, said: str) -> None:

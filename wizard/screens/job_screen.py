@@ -21,10 +21,10 @@ from wizard.interview.job_state import is_done
 from wizard.interview.session import Session
 from wizard.interview.step_timer import StepTimer
 from wizard.screens.actions import ACTIONS, bindings
-from wizard.screens.base_screen import FullScreen
 from wizard.screens.cutting_controller import CuttingController
-from wizard.screens.dialog_host import close_screen
+from wizard.screens.dialog_host import FullScreen, close_screen
 from wizard.screens.dialogs.base_dialogs import ConfirmDialog
+from wizard.screens.frame import ActionFooter, Bar, Heading, PlanLine
 from wizard.screens.job_context import JobContext, if_there
 from wizard.screens.job_dialogs import JobDialogs
 from wizard.screens.pages.page_controller import PageController
@@ -32,9 +32,6 @@ from wizard.screens.pages.page_pane import PagePane
 from wizard.screens.panes import PANES, Pane, View, pane_of
 from wizard.screens.panes.side_panel import SidePanel, anything_known
 from wizard.screens.screen_text import one_line
-from wizard.screens.widgets.footer import ActionFooter
-from wizard.screens.widgets.header import Bar, Heading
-from wizard.screens.widgets.plan_line import PlanLine
 from wizard.screens.work_controller import EVERY, WorkController
 from wizard.trade.plan_records import Stage
 

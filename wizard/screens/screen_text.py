@@ -1,4 +1,5 @@
-"""Text on the screens: shown literally, wrapped without splitting a length, updated only where it changed."""
+"""Text on the screens: shown literally, wrapped without splitting a length; its signs, and what replaces them on a
+terminal whose font lacks them."""
 
 from __future__ import annotations
 
@@ -6,8 +7,11 @@ from collections.abc import Callable
 from textwrap import wrap
 from typing import Final
 
+from rich.segment import Segment
 from textual import content
+from textual.color import Color
 from textual.content import Content
+from textual.filter import LineFilter
 
 from wizard.render.plain_text import NO_BREAK_SPACE, cell_len, clipped, literal, with_whole_lengths
 
@@ -73,3 +77,31 @@ def keep_lengths_whole() -> None:
 def alike(one: object, other: Content) -> bool:
     """True for the same text in the same styles; the toolkit compares the text alone."""
     return isinstance(one, Content) and one.plain == other.plain and one.spans == other.spans
+
+
+DONE: Final = "●"
+BEGUN: Final = "◐"
+NOT_YET: Final = "○"
+HERE: Final = "▸"
+CHANGED: Final = "▲"
+TICKED: Final = "✔"
+CAUTION: Final = "!"
+POINT: Final = "·"
+FINISHED: Final = "┴"
+AT: Final = "▲"
+AHEAD: Final = "·"
+
+CONSOLE: Final = (
+    str.maketrans("●◐○▸▾▲✔…—–−×“”‘’•▼►◂◄←→↑↓", "■=·>v^x~---x\"\"''*v><<<>^v")
+    | str.maketrans("╭╮╰╯━┃╸╺╌┄┊┆┏┓┗┛┣┫┳┻╋┷┯", "┌┐└┘─│──·─││┌┐└┘├┤┬┴┼┴┬")
+    | str.maketrans("▔▁▏▕▎▊▂▃▅▆▇", "─_│││█▄▄▄▄█")
+)
+"""Signs a Linux console's usual font lacks, and what replaces each: code page 437 has the right-hand side."""
+
+
+class ConsoleSigns(LineFilter):
+    """Puts the plain sign for each fine one on the way to the terminal."""
+
+    def apply(self, segments: list[Segment], background: Color) -> list[Segment]:
+        """The same segments with their text put in the console's signs; `background` does not matter here."""
+        return [Segment(text.translate(CONSOLE), style, control) for text, style, control in segments]

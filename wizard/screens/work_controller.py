@@ -10,7 +10,7 @@ from wizard.interview.job_state import is_done, next_after, place_of, times
 from wizard.interview.outcome import Conflict, Refused
 from wizard.interview.step_timer import StepTimer
 from wizard.screens.job_context import JobContext
-from wizard.screens.panes.work_words import Kept, minutes_words, time_words
+from wizard.screens.panes.work_pane import Kept, minutes_words, time_words
 from wizard.screens.screen_text import one_line
 from wizard.trade.plan_records import Step
 

@@ -13,8 +13,8 @@ from textual.widgets.option_list import Option
 
 from wizard.interview.pending_review import LEVELS, why_not_kept
 from wizard.screens.dialogs.base_dialogs import Dialog, relabel
+from wizard.screens.option_lists import LineList
 from wizard.screens.screen_text import plain, words
-from wizard.screens.widgets.option_lists import LineList
 from wizard.trade.plan_records import Finding, Level
 
 STYLES: Final[dict[Level, str]] = {"stop": "$error", "warn": "$warning", "ask": "$accent", "note": "$primary"}

@@ -20,10 +20,9 @@ from wizard.interview.question import Question
 from wizard.interview.session import Session
 from wizard.screens.actions import ACTIONS, Action, Context, action_string, actions_in
 from wizard.screens.dialogs.base_dialogs import Dialog
-from wizard.screens.glyphs import BEGUN, CHANGED, DONE, HERE, NOT_YET, TICKED
+from wizard.screens.option_lists import Hanging, LineList
 from wizard.screens.panes import CUTTING_PLAN
-from wizard.screens.screen_text import plain
-from wizard.screens.widgets.option_lists import Hanging, LineList
+from wizard.screens.screen_text import BEGUN, CHANGED, DONE, HERE, NOT_YET, TICKED, plain
 
 NOTHING: Final = "Nothing here has those letters."
 """Shown while no line has what was typed."""

@@ -19,8 +19,8 @@ from wizard.render.sheet_files import FORM_WORDS, Target, named_target, usual_ta
 from wizard.render.sheet_names import TITLES, USUAL, WITH_SHEETS, Format, SheetId
 from wizard.screens.dialog_host import open_screen
 from wizard.screens.dialogs.base_dialogs import ConfirmDialog, Dialog
+from wizard.screens.option_lists import Hanging, LineList
 from wizard.screens.screen_text import one_line, words
-from wizard.screens.widgets.option_lists import Hanging, LineList
 
 
 class Order(Struct, frozen=True):

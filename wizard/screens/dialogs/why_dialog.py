@@ -17,9 +17,9 @@ from wizard.screens.clipboard import copy
 from wizard.screens.dialog_host import open_screen
 from wizard.screens.dialogs.base_dialogs import Dialog
 from wizard.screens.figure_words import figure_words
+from wizard.screens.option_lists import LineList
 from wizard.screens.panes.side_panel import Row, SidePanel
 from wizard.screens.screen_text import plain
-from wizard.screens.widgets.option_lists import LineList
 from wizard.trade.explain import explained
 from wizard.trade.figures import Figure
 from wizard.trade.first_figures import first_figures

@@ -14,10 +14,9 @@ from wizard.interview.question import Question
 from wizard.render.drawings.page_drawing import draw_page
 from wizard.screens.job_context import JobContext
 from wizard.screens.pages.answering import Answering
-from wizard.screens.pages.choosing import Choosing
 from wizard.screens.pages.form_layout import COPY, MORE, OFFER, Form, Place
 from wizard.screens.pages.live_tables import LiveTables
-from wizard.screens.pages.page_hand import PageHand
+from wizard.screens.pages.page_hand import Choosing, PageHand
 from wizard.screens.pages.page_pane import PagePane
 
 UNSEEN: Final = "What was typed before this could be seen is left out."

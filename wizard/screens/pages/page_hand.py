@@ -1,4 +1,7 @@
-"""What is in hand on a page, and what is said of it. The session has the answers; this is gone with the screen."""
+"""What is in hand on a page, what is said of it, and choosing with the keys: one of several, ticks, rows of a table.
+
+The session has the answers; this is gone with the screen. What is lit is taken by Enter, not before.
+"""
 
 from __future__ import annotations
 
@@ -6,10 +9,14 @@ from collections.abc import Callable, Mapping
 from time import monotonic
 from typing import Final
 
+from msgspec.structs import replace
+
 from wizard.interview.page import Page
 from wizard.interview.question import Question
 from wizard.interview.session import Session
+from wizard.screens.pages.field_view import NOT_TAKEN, FieldView, view_of
 from wizard.screens.pages.form_layout import COPY, MORE, OFFER, Said
+from wizard.screens.pages.live_tables import LiveTables
 
 HEED: Final = 0.3
 """Seconds without a key after which a finding counts as seen."""
@@ -95,3 +102,129 @@ class PageHand:
         if ahead:
             self.unseen_until = monotonic() + HEED
         return ahead
+
+
+TICKING: Final = "Space ticks the line in hand; a number goes to its line."
+
+
+class Choosing:
+    """The choices of the field in hand."""
+
+    def __init__(self, hand: PageHand, tables: LiveTables, redraw: Callable[[], object]) -> None:
+        self.hand, self.session = hand, hand.session
+        self._tables, self._redraw = tables, redraw
+
+    def view(self, question: Question, page: Page | None) -> FieldView:
+        """A field as it is shown, with its table where it has one."""
+        view = view_of(question, self.session)
+        if page is None or not question.live or question != self.listed(page):
+            return view
+        table = self._tables.table(question)
+        view = replace(view, table=table)
+        if question == self.hand.question and (written := self._written(view)):
+            return replace(view, text=written, mark=view.mark or NOT_TAKEN)
+        return replace(view, row=next((each for each in table.rows if each.entries == self.hand.lit), table.usual))
+
+    def listed(self, page: Page) -> Question:
+        """The field whose table is shown, if it has one: the list in hand, else the first of the page."""
+        return next((each for each in page.fields if each.live and each.key == self.session.at), page.fields[0])
+
+    def _view(self) -> FieldView | None:
+        question = self.hand.question
+        return None if question is None else self.view(question, self.session.page())
+
+    def letter(self, character: str) -> None:
+        """The number of a choice, the beginning of one, or what is not listed, letter by letter."""
+        view = self._view()
+        if view is None or not (view.choices or view.table):
+            return
+        if not view.several:
+            self._write(f"{self._written(view)}{character}".lstrip())
+        elif character.isdecimal() and 1 <= int(character) <= len(view.choices):
+            self.hand.cursor = int(character) - 1
+        else:
+            self.hand.say(TICKING, "refused")
+        self._redraw()
+
+    def rub_out(self, *, whole: bool) -> None:
+        """Back by a letter, or by all of them; without any, to the answer as it is."""
+        view = self._view()
+        self._write("" if whole or view is None else self._written(view)[:-1])
+        self._redraw()
+
+    def _written(self, view: FieldView) -> str:
+        """What the next letter goes behind: nothing at a choice where it was refused."""
+        if view.table is not None:
+            return self.hand.written or self.session.pending.get(view.key, "")
+        return "" if self.hand.said.level == "refused" else self.hand.written
+
+    def _write(self, text: str) -> None:
+        self.reset()
+        if text:
+            self.hand.pend(text)
+        self.hand.written = text
+
+    def space(self) -> None:
+        """Tick the line in hand; within what is typed, a blank."""
+        view = self._view()
+        if view is not None and view.several:
+            ticked = view.ticked ^ {view.choices[self.hand.cursor].value}
+            self.hand.pend(", ".join(each.value for each in view.choices if each.value in ticked) or "none")
+            self._redraw()
+        elif view is not None and self._written(view):
+            self.letter(" ")
+
+    def turn(self, by: int) -> None:
+        """The choice after this one, or before it."""
+        view = self._view()
+        if view is not None and view.choices and not view.several:
+            self._light(view, max((-1 if view.picked is None else view.picked) + by, 0))
+
+    def step(self, by: int) -> bool:
+        """Move within the list in hand. False beyond its ends, where it is left as it was."""
+        view = self._view()
+        if view is None:
+            return False
+        if view.table is not None and view.table.rows:
+            rows = view.table.rows
+            at = rows.index(view.row) if view.row in rows else len(rows) if view.text_typed else -1
+        else:
+            at = self.hand.cursor if view.several else -1 if view.picked is None else view.picked
+        found = self._light(view, at + by)
+        if not found and not view.several and not view.table:
+            self.reset()
+        return found
+
+    def point(self, value: str) -> None:
+        """A click on a line: picks it, or ticks it."""
+        view = self._view()
+        if view is None:
+            return
+        if view.table is not None and view.table.rows:
+            self._light(view, int(value))
+        else:
+            self._light(view, [each.value for each in view.choices].index(value))
+            if view.several:
+                self.space()
+
+    def _light(self, view: FieldView, at: int) -> bool:
+        """Have the line of that number in hand. False where there is none."""
+        rows = view.table.rows if view.table else ()
+        if not 0 <= at < len(rows or view.choices):
+            return False
+        if rows:
+            self.reset()
+            self.hand.lit = rows[at].entries
+            self._tables.look_at(rows[at].entries)
+        elif view.several:
+            self.hand.cursor = at
+        else:
+            self.hand.pend(view.choices[at].value)
+            self.hand.written = ""
+        self._redraw()
+        return True
+
+    def reset(self) -> None:
+        """Back to the answer as it is."""
+        self.hand.written = ""
+        self.session.pending.pop(self.session.at, None)

@@ -13,13 +13,10 @@ from textual.content import Content
 from textual.widgets import Button, Static
 
 from wizard.screens.dialogs.base_dialogs import plain_button, relabel
-from wizard.screens.glyphs import DONE, NOT_YET
 from wizard.screens.pages.form_layout import Draw, Form, Laid, lay_out
-from wizard.screens.panes.large_pages import Leaf, leaves_of
-from wizard.screens.panes.large_text import ROWS, SIZES, large_figure
-from wizard.screens.panes.work_pane import timer_label
-from wizard.screens.panes.work_words import Kept, state_words
-from wizard.screens.screen_text import one_line, plain, words
+from wizard.screens.panes.large_pages import ROWS, SIZES, Leaf, large_figure, leaves_of
+from wizard.screens.panes.work_pane import Kept, state_words, timer_label
+from wizard.screens.screen_text import DONE, NOT_YET, one_line, plain, words
 from wizard.trade.plan_records import Step
 
 LEAST: Final = 10

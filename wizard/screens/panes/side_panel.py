@@ -14,9 +14,8 @@ from textual.widgets.option_list import Option
 from wizard.render.figure_text import counted
 from wizard.render.plain_text import NO_BREAK_SPACE, cell_len
 from wizard.screens.figure_words import NOT_YET, figure_words, value_words
-from wizard.screens.glyphs import CHANGED
-from wizard.screens.screen_text import in_lines, plain
-from wizard.screens.widgets.option_lists import LineList
+from wizard.screens.option_lists import LineList
+from wizard.screens.screen_text import CHANGED, in_lines, plain
 from wizard.trade.figures import Figure
 from wizard.trade.first_figures import FirstFigures, SectionFigures, estimate_words, first_figures
 from wizard.trade.lengths import ZERO

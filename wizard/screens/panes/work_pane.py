@@ -1,10 +1,11 @@
-"""The work as a checklist: the steps on one side, the selected one on the other."""
+"""The work as a checklist: the steps on one side, the selected one on the other, its caution before what to do."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import ClassVar
 
+from msgspec import Struct
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import HorizontalGroup, Vertical, VerticalScroll
@@ -12,11 +13,113 @@ from textual.content import Content
 from textual.widgets import Button, OptionList, Static
 from textual.widgets.option_list import Option
 
+from wizard.render.figure_text import counted
 from wizard.screens.dialogs.base_dialogs import plain_button, relabel
-from wizard.screens.panes.work_words import Kept, cautions_before, stage_words, told
-from wizard.screens.screen_text import plain, words
-from wizard.screens.widgets.option_lists import Hanging, LineList
+from wizard.screens.option_lists import Hanging, LineList
+from wizard.screens.screen_text import CAUTION, POINT, plain, words
+from wizard.trade.cautions import CAUTIONS
+from wizard.trade.field_names import first_up
 from wizard.trade.plan_records import Stage, Step
+
+
+class Kept(Struct, frozen=True):
+    """What file and clock know of a step."""
+
+    done: str | None = None
+    """When it was ticked, in words."""
+    note: str | None = None
+    taken: int | None = None
+    """Minutes it took so far, those that run counted."""
+    runs: bool = False
+    """True while it is timed."""
+    changed: tuple[str, ...] = ()
+    """What is different now from what it told when it was ticked."""
+
+
+def told(step: Step, kept: Kept, before: Sequence[str]) -> Content:
+    """Everything about a step; `before` are its cautions, in full or named."""
+    parts: list[Content] = [Content.styled(plain(step.title), "bold")]
+    parts += [Content.styled(f"{CAUTION} {plain(each)}", "bold $warning") for each in before]
+    parts += [Content("")] if before or step.lines else []
+    parts += [Content(f"{POINT} {plain(each)}") for each in (*step.lines, *step.listed)]
+    parts.append(Content(""))
+    parts += [_pair(label, value) for label, value in _table(step, kept) if value]
+    parts.append(Content.styled(done_words(kept), "$success" if kept.done else "$quiet"))
+    text = Content("\n").join(parts)
+    changed = f"Changed since you ticked it: {plain(' '.join(kept.changed))}\n"
+    return Content.assemble((changed, "bold $warning"), text) if kept.changed else text
+
+
+def cautions_before(steps: Sequence[Step]) -> dict[str, tuple[str, ...]]:
+    """Id of a step -> its cautions: in full before the first step of a kind in its stage, named before each later
+    one."""
+    seen: set[tuple[str, str, str]] = set()
+    before: dict[str, tuple[str, ...]] = {}
+    for step in steps:
+        kind = step.stage, step.id.partition(":")[0]
+        new = [each for each in step.cautions if (*kind, each.id) not in seen]
+        named = "; ".join(CAUTIONS[each.id].note for each in step.cautions if (*kind, each.id) in seen)
+        seen |= {(*kind, each.id) for each in new}
+        before[step.id] = (*(each.sentence for each in new), *([f"As before: {named}."] if named else []))
+    return before
+
+
+def done_words(kept: Kept) -> str:
+    """Whether it is ticked, and since when."""
+    return f"Ticked {kept.done}." if kept.done else "Not done yet."
+
+
+def time_words(step: Step, kept: Kept) -> str:
+    """`about 25 minutes, took 31 minutes, timer running`; nothing where nothing is known."""
+    expected = f"about {minutes_words(step.minutes)}" if step.minutes else ""
+    took = f"took {minutes_words(kept.taken)}" if kept.taken else ""
+    return ", ".join(each for each in (expected, took, "timer running" if kept.runs else "") if each)
+
+
+def spent_words(expected: int, taken: int | None) -> str:
+    """`40 min of about 9 h`, `about 9 h`, `40 min`; nothing where nothing is known."""
+    parts = (minutes_short(taken) if taken else "", f"about {minutes_short(expected)}" if expected else "")
+    return " of ".join(each for each in parts if each)
+
+
+def state_words(step: Step, kept: Kept) -> str:
+    """Whether it is ticked and how long it takes: `Not done yet. 20 min of about 25 min, timer running.`"""
+    spent = spent_words(step.minutes, kept.taken)
+    times = ", ".join(each for each in (spent, "timer running" if kept.runs else "") if each)
+    return f"{done_words(kept)} {first_up(times)}." if times else done_words(kept)
+
+
+def stage_words(stage: str, expected: int, taken: int | None) -> Content:
+    """A stage over its steps, with the minutes of all of them: `Making up  40 min of about 9 h`."""
+    return Content.assemble((stage, "bold $accent"), (f"  {spent_words(expected, taken)}", "$quiet"))
+
+
+def _table(step: Step, kept: Kept) -> tuple[tuple[str, str], ...]:
+    return (
+        ("Tools", ", ".join(step.tools)),
+        ("Settings", ", ".join(step.settings)),
+        ("Time", time_words(step, kept)),
+        ("Note", kept.note or ""),
+    )
+
+
+def _pair(label: str, value: str) -> Content:
+    return Content.assemble((f"{label:<9} ", "$quiet"), plain(value))
+
+
+def minutes_words(minutes: int) -> str:
+    """`25 minutes`, `1 hour`, `2 hours 10 minutes`."""
+    hours, rest = divmod(minutes, 60)
+    return (
+        " ".join(counted(number, unit) for number, unit in ((hours, "hour"), (rest, "minute")) if number) or "no time"
+    )
+
+
+def minutes_short(minutes: int) -> str:
+    """`25 min`, `1 h`, `2 h 10 min`."""
+    hours, rest = divmod(minutes, 60)
+    return " ".join(f"{number} {unit}" for number, unit in ((hours, "h"), (rest, "min")) if number) or "0 min"
+
 
 TICKED, UNTICKED = "[x]", "[ ]"
 

@@ -1,19 +1,106 @@
-"""The footer of every screen: a button for each action that has one, with its key. Where not all fit, the least needed
-are left out; they are under More."""
+"""What is around the middle of a screen: the heading, the plan so far in one line, and the footer with its buttons."""
 
 from __future__ import annotations
 
 from collections.abc import Collection
+from dataclasses import dataclass
 from typing import Final
 
 from msgspec.structs import replace
+from textual import events
 from textual.app import ComposeResult
 from textual.containers import HorizontalGroup
 from textual.content import Content
-from textual.widgets import Button
+from textual.message import Message
+from textual.widgets import Button, Static
 
+from wizard.interview.page import Position
+from wizard.render.plain_text import cell_len
 from wizard.screens.actions import Action, Context, action_string, actions_in, actions_of
 from wizard.screens.dialogs.base_dialogs import relabel
+from wizard.screens.screen_text import AHEAD, AT, FINISHED, cut_to, one_line
+from wizard.trade.first_figures import line_text, plan_line
+from wizard.trade.plan_records import Plan
+
+NAME = 16
+"""Columns that a name has at least, where it needs them."""
+
+
+class Bar(Static):
+    """A sign a page: finished, here, to come. A click goes to the page."""
+
+    @dataclass
+    class Chosen(Message):
+        """A page was clicked, by its number from 0."""
+
+        page: int
+
+    def on_click(self, event: events.Click) -> None:
+        """Go there."""
+        event.stop()
+        self.post_message(self.Chosen(event.x))
+
+
+def bar(position: Position) -> str:
+    """`┴┴┴▲··`: the finished pages, the one in hand, those to come."""
+    done = FINISHED * position.done + AHEAD * (position.of - position.done)
+    return done[: position.number - 1] + AT + done[position.number :] if position.number else done
+
+
+class Heading(HorizontalGroup):
+    """The project and its stage at the left; at the right whether all is saved, and how far it is."""
+
+    def __init__(self) -> None:
+        super().__init__(id="heading")
+        self.names = ("", "")
+        self.states: tuple[str, ...] = ("",)
+        self.position = Position(0, 0, 0)
+
+    def compose(self) -> ComposeResult:
+        """Three pieces of text."""
+        yield Static(id="job-name")
+        yield Static(id="job-state")
+        yield Bar(id="job-bar")
+
+    def tell(self, name: str, stage: str, states: tuple[str, ...], position: Position) -> None:
+        """Show all. `states`: the same in more and in fewer words, the most first."""
+        self.names, self.states, self.position = (one_line(name), stage), states, position
+        self.on_resize()
+
+    def on_resize(self) -> None:
+        """As much of the state as leaves the name room, then the bar."""
+        name, stage = self.names
+        space = self.size.width - min(cell_len(name), NAME) - len(stage) - 4
+        state = next((each for each in self.states if cell_len(each) <= space), self.states[-1])
+        signs = bar(self.position) if self.position.number else ""
+        shown = signs if cell_len(state) + 1 + len(signs) <= space else ""
+        self.query_one("#job-bar", Static).update(Content(f" {shown}" if shown else ""))
+        self.query_one("#job-state", Static).update(Content(state))
+        left = self.size.width - cell_len(state) - len(shown) - 2 - len(stage) - 3
+        title = Content.assemble((cut_to(name, max(left, 1)), "bold"), (f" · {stage}", "$quiet"))
+        self.query_one("#job-name", Static).update(title)
+
+
+class PlanLine(Static):
+    """The line, with the key that says why."""
+
+    def __init__(self) -> None:
+        super().__init__(id="plan-line")
+        self.line, self.key = "", ""
+
+    def tell(self, plan: Plan, section: str | None, key: str, *, chosen: bool) -> None:
+        """Show a plan. `section`: the one named first; `chosen`: the allowances were looked at."""
+        self.line, self.key = line_text(plan_line(plan, section, chosen=chosen)), key
+        self.on_resize()
+
+    def on_resize(self) -> None:
+        """Cut for the width there is; what it is of goes first."""
+        why, named = f"  {self.key} why", f"Plan so far: {self.line}"
+        space = max(self.size.width - cell_len(why), 10)
+        text = cut_to(named if cell_len(named) <= space else self.line, space)
+        gap = " " * max(self.size.width - cell_len(text) - cell_len(why), 0)
+        self.update(Content.assemble(text, gap, (why, "$quiet")) if self.line else Content(""))
+
 
 NEEDED: Final = ("more", "step_back", "step_next", "new_project", "help", "findings", "why", "go_to", "leave")
 """What is needed most comes first."""

@@ -1,1 +1,0 @@
-"""The parts that screens, panes and dialogs are made of."""
