@@ -98,7 +98,7 @@ async def test_the_timer_is_started_stopped_and_mended_and_each_stage_is_summed(
         assert "minutes" not in work_in(path).get(first.id, {})
         now = NOON + timedelta(minutes=30)
         screen.work.look_at_clock()
-        await sees(pilot, "about 1 hour, took 30 minutes, timer running")
+        await sees(pilot, "30 min of about 1 h, timer running")
         await pilot.click("#timer")
         await sees(pilot, "Cloth  30 min of about 1 h")
         assert work_in(path)[first.id]["minutes"] == 30

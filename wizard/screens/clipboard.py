@@ -76,7 +76,7 @@ def _of_figure(id: str, plan: Plan) -> Copy:
 
 def _of_step(step: Step) -> Copy:
     told = "\n".join((step.title, *(f"! {each.sentence}" for each in step.cautions), *step.lines))
-    sheet = {"Cutting": "cutting", "Hanging": "hanging", "Cloth": "buying"}.get(step.stage, "making-up")
+    sheet = {"Cutting": "table", "Hanging": "hanging", "Cloth": "shop"}.get(step.stage, "making-up")
     return Copy("step", "In hand", f"The step: {step.title}", lambda: f"{told}\n", f"--only {sheet}")
 
 
@@ -86,7 +86,7 @@ def _of_cut_list(project: Project, plan: Plan) -> Copy:
 
 
 def _of_sheet(sheet: SheetId, project: Project, plan: Plan, today: date) -> Copy:
-    group = "Lists" if sheet in ("buying", "marks") else "Sheets"
+    group = "Lists" if sheet in ("shop", "marks") else "Sheets"
     request = Request("text", (sheet,), usual_date("text", today))
     return Copy(
         sheet, group, TITLES[sheet], lambda: render(as_done(at_best(plan), project), request), f"--only {sheet}"

@@ -29,14 +29,11 @@ from wizard.screens.job_context import JobContext, if_there
 from wizard.screens.job_dialogs import JobDialogs
 from wizard.screens.pages.page_controller import PageController
 from wizard.screens.pages.page_pane import PagePane
-from wizard.screens.panes import PANES, Pane, View, pane_of
+from wizard.screens.panes import Pane, View, pane_of
 from wizard.screens.panes.side_panel import SidePanel, anything_known
 from wizard.screens.screen_text import one_line
 from wizard.screens.work_controller import EVERY, WorkController
-from wizard.trade.plan_records import Stage
 
-STAGE_OF: dict[View, Stage] = {"cutting": "Cutting", "roll": "Cutting"}
-"""The stage of what is neither a page nor a step."""
 REMARK = 30
 """Seconds that a remark on the file stays: it is given once."""
 
@@ -90,7 +87,7 @@ class JobScreen(FullScreen[Ending]):
         return self.work if self.job.view == "work" else self.cutting
 
     @property
-    def needed(self) -> tuple[str, ...]:
+    def needed(self) -> tuple[View | Pane, ...]:
         """The panes that show what is looked at. A pane is put up when it is first looked at."""
         return ("work", "large") if self.job.view == "work" and self.job.large else (self.job.view,)
 
@@ -112,8 +109,7 @@ class JobScreen(FullScreen[Ending]):
     def show(self) -> None:
         """Show everything as the session has it."""
         there = {each.id: each for each in self.query_one("#body").children}
-        wanted = {PANES[each] for each in self.needed}
-        if not wanted <= there.keys():
+        if not there.keys() >= {*self.needed}:
             if not self.coming:
                 self.coming = True
                 self.call_next(self._put_up)
@@ -122,7 +118,7 @@ class JobScreen(FullScreen[Ending]):
         self.set_class(large, "-large")
         self.query_one(ActionFooter).call("step_back", "Close large" if large else "")
         for id, pane in there.items():
-            pane.set_class(id in wanted, "-shown")
+            pane.set_class(id in self.needed, "-shown")
         self.controller.show()
         # What is asked is seen first; what follows from the answer comes a frame later.
         self.call_after_refresh(if_there, self.show_around)
@@ -130,7 +126,7 @@ class JobScreen(FullScreen[Ending]):
     async def _put_up(self) -> None:
         """Put up what is not there yet, then show it."""
         there = {each.id for each in self.query_one("#body").children}
-        new = [pane_of(each) for each in self.needed if each != "page" and PANES[each] not in there]  # type: ignore[arg-type]
+        new = [pane_of(each) for each in self.needed if each != "page" and each not in there]
         await self.query_one("#body").mount_all(each.add_class("-shown") for each in new)
         self.coming = False
         self.show()
@@ -140,7 +136,7 @@ class JobScreen(FullScreen[Ending]):
         view, session, plan = self.job.view, self.session, self.session.plan
         position = session.position()
         name = session.project.name or "No name yet"
-        self.query_one(Heading).tell(name, STAGE_OF.get(view, session.stage()), self._states(), position)
+        self.query_one(Heading).tell(name, "Cutting" if self.job.over else session.stage(), self._states(), position)
         for each in session.file.remarks():
             self.notify(each, markup=False, severity="warning", timeout=REMARK)
         rows, panel = self.job.rows(), self.query_one(SidePanel)

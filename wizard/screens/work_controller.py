@@ -37,8 +37,6 @@ class WorkController:
         self._pane, self._leaves = pane, leaves
         self.told: Sequence[str] = ()
         """Where the work stopped, to be said once."""
-        self._from_end = False
-        """True while going back in large figures: the step before is shown from its end."""
 
     @property
     def step(self) -> Step | None:
@@ -50,16 +48,16 @@ class WorkController:
     def show(self) -> None:
         """The checklist at the step in hand; in large figures, the step alone."""
         pane, project, plan = self._pane(), self.session.project, self.session.plan
-        ticked = {each.id: self._when(each.id) or "" for each in plan.work if is_done(project, each.id)}
+        ticked = {each.id for each in plan.work if is_done(project, each.id)}
         step = self.session.current_step()
-        pane.tell(plan.work, ticked, frozenset(self.session.stale()), step.id if step else "", times(project, plan))
+        pane.tell(plan.work, ticked, self.session.stale(), step.id if step else "", times(project, plan))
         if step is not None:
             pane.tell_step(step, self._kept(step))
         if self.told:
             pane.remind(tuple(self.told))
             self.told = ()
         if self.job.large and step is not None:
-            self._leaves().tell(step, self._kept(step), from_end=self._from_end)
+            self._leaves().tell(step, self._kept(step))
             self._leaves().take_focus()
         else:
             pane.take_focus()
@@ -74,18 +72,10 @@ class WorkController:
 
     def _kept(self, step: Step) -> Kept:
         table = self.session.project.work.get(step.id)
-        return Kept(
-            done=self._when(step.id),
-            note=table.note if table else None,
-            taken=self.timing.taken(step.id),
-            runs=self.timing.step == step.id,
-            changed=self.session.changed_since(step.id),
-        )
-
-    def _when(self, step_id: str) -> str | None:
-        """When a step was ticked, in words; None when it is not."""
-        kept = self.session.project.work.get(step_id)
-        return f"{kept.done.astimezone():%d %B %Y, %H:%M}" if kept and kept.done else None
+        done, note = (table.done, table.note) if table else (None, None)
+        when = f"{done.astimezone():%d %B %Y, %H:%M}" if done else None
+        runs, changed = self.timing.step == step.id, self.session.changed_since(step.id)
+        return Kept(when, note, self.timing.taken(step.id), runs, changed)
 
     # Moving.
 
@@ -100,13 +90,13 @@ class WorkController:
         """The leaf or step before; before the first, the cutting plan."""
         if self._turned(-1):
             return
-        self._from_end = True
         self.session.back()
-        if self.session.page() is None:
-            self.job.show()
-        else:
+        if self.session.page() is not None:
             self.job.look_at("cutting")
-        self._from_end = False
+            return
+        self.job.show()
+        if self.job.large:
+            self._leaves().to_end()
 
     def leaf(self, by: int) -> None:
         """The arrow keys of large figures."""

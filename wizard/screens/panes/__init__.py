@@ -15,23 +15,14 @@ Pane = Literal["cutting", "work", "roll", "large"]
 CUTTING_PLAN: Final = "@cutting"
 """Place of the cutting plan, which is neither a question nor a step."""
 
-PANES: Final[dict[str, str]] = {
-    "page": "page",
-    "cutting": "cutting-room",
-    "work": "work",
-    "roll": "roll",
-    "large": "large",
-}
-"""The id of each."""
-
 
 def pane_of(pane: Pane) -> Widget:
-    """A new pane."""
+    """A new pane; its id is its name."""
     match pane:
         case "cutting":
-            from wizard.screens.panes.cutting_pane import CuttingBox
+            from wizard.screens.panes.cutting_pane import CuttingPane
 
-            return CuttingBox(id="cutting-room")
+            return CuttingPane(id="cutting")
         case "work":
             from wizard.screens.panes.work_pane import WorkPane
 

@@ -9,7 +9,7 @@ from typing import ClassVar, Final
 from textual import events
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
-from textual.containers import HorizontalGroup, Vertical, VerticalScroll
+from textual.containers import HorizontalGroup, VerticalScroll
 from textual.content import Content
 from textual.widgets import Static
 
@@ -39,32 +39,22 @@ LEAST: Final = 40
 """Fewest columns that the lines are made for."""
 
 
-class CuttingBox(Vertical):
-    """The cutting plan over its buttons."""
-
-    def compose(self) -> ComposeResult:
-        """The plan, and what it leads to."""
-        yield CuttingPane(id="cutting")
-        with HorizontalGroup(id="cutting-buttons"):
-            for action, words in BUTTONS.items():
-                yield plain_button(words, f"to-{action}", f"screen.{action}")
-
-
 class CuttingPane(VerticalScroll):
-    """Scrolled by the arrow keys; written anew for each width."""
+    """Scrolled by the arrow keys, over its buttons; written anew for each width."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("enter", "screen.ways", show=False),
         Binding("plus,equals_sign", "screen.roll", show=False),
     ]
 
-    def __init__(self, id: str) -> None:
-        super().__init__(id=id)
-        self.told: tuple[Plan, Found, str] | None = None
+    told: tuple[Plan, Found, str] | None = None
 
     def compose(self) -> ComposeResult:
-        """One long text."""
+        """One long text, and what it leads to."""
         yield Static(id="cutting-text")
+        with HorizontalGroup(id="cutting-buttons"):
+            for action, words in BUTTONS.items():
+                yield plain_button(words, f"to-{action}", f"screen.{action}")
 
     def tell(self, plan: Plan, found: Found, alone: str) -> None:
         """Show the cutting plan of `plan`. `found`: the ways, for the layers that are compared already; `alone`: what

@@ -83,16 +83,17 @@ class LargePane(Vertical):
             yield plain_button("Tick", "large-tick", "screen.tick")
             yield plain_button("Start timer", "large-timer", "screen.timer")
 
-    def tell(self, step: Step, kept: Kept, *, from_end: bool = False) -> None:
-        """Show a step from its first leaf, or from its last; the one shown already stays on its page."""
-        other = self.step is None or step.id != self.step.id
-        if other:
+    def tell(self, step: Step, kept: Kept) -> None:
+        """Show a step from its first leaf; the one shown already stays on its page."""
+        if self.step is None or step.id != self.step.id:
             self.leaves, self.at = (), 0
         self.step = step
         self.tell_state(step, kept)
         self._lay_out(self._page)
-        if other and from_end:
-            self.turn(len(self.leaves) - 1)
+
+    def to_end(self) -> None:
+        """Show its last leaf."""
+        self.turn(len(self.leaves) - 1 - self.at)
 
     def tell_state(self, step: Step, kept: Kept) -> None:
         """Whether it is ticked, and how long it takes."""

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
+from itertools import groupby
 from typing import ClassVar
 
 from msgspec import Struct
@@ -13,7 +14,6 @@ from textual.content import Content
 from textual.widgets import Button, OptionList, Static
 from textual.widgets.option_list import Option
 
-from wizard.render.figure_text import counted
 from wizard.screens.dialogs.base_dialogs import plain_button, relabel
 from wizard.screens.option_lists import Hanging, LineList
 from wizard.screens.screen_text import CAUTION, POINT, plain, words
@@ -43,7 +43,9 @@ def told(step: Step, kept: Kept, before: Sequence[str]) -> Content:
     parts += [Content("")] if before or step.lines else []
     parts += [Content(f"{POINT} {plain(each)}") for each in (*step.lines, *step.listed)]
     parts.append(Content(""))
-    parts += [_pair(label, value) for label, value in _table(step, kept) if value]
+    tools, settings = ", ".join(step.tools), ", ".join(step.settings)
+    pairs = (("Tools", tools), ("Settings", settings), ("Time", time_words(step, kept)), ("Note", kept.note or ""))
+    parts += [Content.assemble((f"{label:<9} ", "$quiet"), plain(value)) for label, value in pairs if value]
     parts.append(Content.styled(done_words(kept), "$success" if kept.done else "$quiet"))
     text = Content("\n").join(parts)
     changed = f"Changed since you ticked it: {plain(' '.join(kept.changed))}\n"
@@ -70,58 +72,27 @@ def done_words(kept: Kept) -> str:
 
 
 def time_words(step: Step, kept: Kept) -> str:
-    """`about 25 minutes, took 31 minutes, timer running`; nothing where nothing is known."""
-    expected = f"about {minutes_words(step.minutes)}" if step.minutes else ""
-    took = f"took {minutes_words(kept.taken)}" if kept.taken else ""
-    return ", ".join(each for each in (expected, took, "timer running" if kept.runs else "") if each)
+    """`20 min of about 25 min, timer running`; nothing where nothing is known."""
+    spent = spent_words(step.minutes, kept.taken)
+    return ", ".join(each for each in (spent, "timer running" if kept.runs else "") if each)
 
 
 def spent_words(expected: int, taken: int | None) -> str:
     """`40 min of about 9 h`, `about 9 h`, `40 min`; nothing where nothing is known."""
-    parts = (minutes_short(taken) if taken else "", f"about {minutes_short(expected)}" if expected else "")
+    parts = (minutes_words(taken) if taken else "", f"about {minutes_words(expected)}" if expected else "")
     return " of ".join(each for each in parts if each)
 
 
 def state_words(step: Step, kept: Kept) -> str:
     """Whether it is ticked and how long it takes: `Not done yet. 20 min of about 25 min, timer running.`"""
-    spent = spent_words(step.minutes, kept.taken)
-    times = ", ".join(each for each in (spent, "timer running" if kept.runs else "") if each)
+    times = time_words(step, kept)
     return f"{done_words(kept)} {first_up(times)}." if times else done_words(kept)
 
 
-def stage_words(stage: str, expected: int, taken: int | None) -> Content:
-    """A stage over its steps, with the minutes of all of them: `Making up  40 min of about 9 h`."""
-    return Content.assemble((stage, "bold $accent"), (f"  {spent_words(expected, taken)}", "$quiet"))
-
-
-def _table(step: Step, kept: Kept) -> tuple[tuple[str, str], ...]:
-    return (
-        ("Tools", ", ".join(step.tools)),
-        ("Settings", ", ".join(step.settings)),
-        ("Time", time_words(step, kept)),
-        ("Note", kept.note or ""),
-    )
-
-
-def _pair(label: str, value: str) -> Content:
-    return Content.assemble((f"{label:<9} ", "$quiet"), plain(value))
-
-
 def minutes_words(minutes: int) -> str:
-    """`25 minutes`, `1 hour`, `2 hours 10 minutes`."""
-    hours, rest = divmod(minutes, 60)
-    return (
-        " ".join(counted(number, unit) for number, unit in ((hours, "hour"), (rest, "minute")) if number) or "no time"
-    )
-
-
-def minutes_short(minutes: int) -> str:
     """`25 min`, `1 h`, `2 h 10 min`."""
     hours, rest = divmod(minutes, 60)
     return " ".join(f"{number} {unit}" for number, unit in ((hours, "h"), (rest, "min")) if number) or "0 min"
-
-
-TICKED, UNTICKED = "[x]", "[ ]"
 
 
 class StepList(LineList):
@@ -143,8 +114,6 @@ class WorkPane(HorizontalGroup):
 
     def __init__(self, id: str) -> None:
         super().__init__(id=id)
-        self.steps: tuple[Step, ...] = ()
-        self.times: Times = {}
         self.before: dict[str, tuple[str, ...]] = {}
         """Step id -> its cautions: in full before the first step of a kind, named before each later one."""
         self.shown = ""
@@ -163,14 +132,13 @@ class WorkPane(HorizontalGroup):
                 yield plain_button("Start timer", "timer", "screen.timer")
 
     def tell(
-        self, steps: tuple[Step, ...], ticked: Mapping[str, str], stale: frozenset[str], at: str, times: Times
+        self, steps: tuple[Step, ...], ticked: Collection[str], stale: Collection[str], at: str, times: Times
     ) -> None:
-        """Show all steps. `ticked`: step id -> when; `stale`: those that changed since; `at`: the selected one."""
-        self.steps, self.times = steps, times
+        """Show all steps. `ticked`: their ids; `stale`: of those that changed since; `at`: of the selected one."""
         self.before = cautions_before(steps)
         lines = self.query_one(StepList)
         with self.prevent(OptionList.OptionHighlighted):
-            lines.set_options(self._options(ticked, stale))
+            lines.set_options(_options(steps, ticked, stale, times))
             ids = [each.id for each in lines.options]
             lines.highlighted = ids.index(at) if at in ids else None
         lines.scroll_to_highlight()
@@ -198,18 +166,17 @@ class WorkPane(HorizontalGroup):
         """The arrow keys move among the steps."""
         self.query_one(StepList).focus()
 
-    def _options(self, ticked: Mapping[str, str], stale: frozenset[str]) -> list[Option]:
-        options: list[Option] = []
-        stage = None
-        for step in self.steps:
-            if step.stage != stage:
-                stage = step.stage
-                options.append(Option(stage_words(stage, *self.times.get(stage, (0, None))), disabled=True))
-            mark = TICKED if step.id in ticked else UNTICKED
-            changed = Content.styled(" changed since", "$warning") if step.id in stale else Content("")
-            line = Content.assemble(f"{mark} {plain(step.title)}", changed)
-            options.append(Option(Hanging(line, len(mark) + 1), id=step.id))
-        return options
+
+def _options(
+    steps: tuple[Step, ...], ticked: Collection[str], stale: Collection[str], times: Times
+) -> Iterator[Option]:
+    for stage, own in groupby(steps, key=lambda each: each.stage):
+        spent = spent_words(*times.get(stage, (0, None)))
+        yield Option(Content.assemble((stage, "bold $accent"), (f"  {spent}", "$quiet")), disabled=True)
+        for step in own:
+            mark = "[x]" if step.id in ticked else "[ ]"
+            changed = (" changed since" if step.id in stale else "", "$warning")
+            yield Option(Hanging(Content.assemble(f"{mark} {plain(step.title)}", changed), len(mark) + 1), id=step.id)
 
 
 def timer_label(kept: Kept) -> str:
