@@ -137,6 +137,12 @@ class JobContext:
         self.note_changes(before, changed_figures(before, self.session.plan))
         return True
 
+    def do(self, change: Callable[[], Conflict | None], said: str) -> None:
+        """Make a change, show the job with it and say so."""
+        if self.change(change):
+            self.go(None)
+            self.tell(said)
+
     def met(self, conflict: Conflict | None) -> bool:
         """True when a change could not be saved; it is asked about."""
         if conflict is None:

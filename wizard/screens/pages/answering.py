@@ -136,9 +136,7 @@ class Answering:
 
     def _mend(self, entries: Mapping[str, str]) -> None:
         """Take a way out that was offered."""
-        if self.job.change(lambda: self.session.choose(entries)):
-            self.job.go(None)
-            self.job.tell(f"{self.job.key('undo')} takes it back.")
+        self.job.do(lambda: self.session.choose(entries), f"{self.job.key('undo')} takes it back.")
 
 
 def _needed(question: Question) -> bool:

@@ -64,6 +64,11 @@ class FieldView(Struct, frozen=True):
         return self.text or self.usual if at is None else short(self.choices[at])
 
 
+def label_of(question: Question) -> str:
+    """What a field is called."""
+    return question.label or question.title.rpartition(": ")[2]
+
+
 def short(choice: Choice) -> str:
     """The words of a choice up to what is said of it behind a colon."""
     return choice.words.partition(":")[0]
@@ -78,7 +83,7 @@ def view_of(question: Question, session: Session) -> FieldView:
     chosen = picked(question, text or usual) if choices and not several else None
     return FieldView(
         question.key,
-        with_capital(question.label or question.title.rpartition(": ")[2]),
+        with_capital(label_of(question)),
         text,
         usual,
         _note(question, text, state),

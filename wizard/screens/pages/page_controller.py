@@ -14,6 +14,7 @@ from wizard.interview.question import Question
 from wizard.render.drawings.page_drawing import draw_page
 from wizard.screens.job_context import JobContext
 from wizard.screens.pages.answering import Answering
+from wizard.screens.pages.field_view import label_of
 from wizard.screens.pages.form_layout import COPY, MORE, OFFER, Form, Place
 from wizard.screens.pages.live_tables import LiveTables
 from wizard.screens.pages.page_hand import Choosing, PageHand
@@ -33,6 +34,7 @@ class PageController:
         self.hand = PageHand(job.session)
         self._tables = LiveTables(job, self.redraw)
         self._choosing = Choosing(self.hand, self._tables, self.redraw)
+        self.letter, self.rub_out = self._choosing.letter, self._choosing.rub_out
         self._answering = Answering(job, self.hand, self._go_on)
         job.arrived = self._forget
 
@@ -63,41 +65,34 @@ class PageController:
         self.hand.follow()
         if not self.hand.said.text:
             self._answering.look()
-        self._write(page, question)
+        self.redraw()
         if not self.hand.edited:
             self.hand.edited = True
-            self._pane().edit(self.text, question.usual or "", whole=bool(self.text) and self._taken_again(question))
+            # What is typed next takes the place of what is there; a name is rather added to.
+            whole = bool(self.text) and question.kind != "text" and not self._half_typed(question.key)
+            self._pane().edit(self.text, question.usual or "", whole=whole)
 
-    def _taken_again(self, question: Question) -> bool:
-        """True where what is typed next takes the place of what is there. A name is rather added to, and so is a
-        reading that was half typed."""
-        key, pending = question.key, self.session.pending
-        whole = key not in pending or (
-            key in pending.offered and not isinstance(self.session.echo(key, pending[key]), Refused)
-        )
-        return whole and question.kind != "text"
+    def _half_typed(self, key: str) -> bool:
+        text, offered = self.session.pending.get(key), key in self.session.pending.offered
+        return text is not None and (not offered or isinstance(self.session.echo(key, text), Refused))
 
     def redraw(self) -> None:
         """The page with what is known now; what is in the editor stays."""
         page, question = self.session.page(), self.session.current()
-        if page is not None and question is not None:
-            self._write(page, question)
-
-    def _write(self, page: Page, question: Question) -> None:
-        keys = (question.key,) if self.job.large else self._lengths(page)
+        if page is None or question is None:
+            return
+        # What is measured is on the drawing; what only adds a length, once there is one.
+        lengths = [each for each in page.fields if each.kind.startswith("length")]
+        on_it = (each.key for each in lengths if not each.extra or self.session.state(each.key) == "answered")
+        keys = (question.key,) if self.job.large else tuple(on_it)
         draw = partial(draw_page, page.picture, page.subject, keys, self.session.plan, question.key)
         self._pane().tell(self._form(page, question), draw)
 
-    def _lengths(self, page: Page) -> tuple[str, ...]:
-        """The keys of what is measured on a page; of what only adds, once there is one."""
-        lengths = (each for each in page.fields if each.kind.startswith("length"))
-        return tuple(each.key for each in lengths if not each.extra or self.session.state(each.key) == "answered")
-
     def _form(self, page: Page, question: Question) -> Form:
-        key = question.key
-        own = self._own(page)
-        names = ", ".join(_name(each) for each in page.more[:6]) + (" …" if len(page.more) > 6 else "")
-        echo = None if _picked(question) or not self.text.strip() else self.session.echo(key, self.text, typing=True)
+        key, own = question.key, self._own(page)
+        names = ", ".join(label_of(each) for each in page.more[:6]) + (" …" if len(page.more) > 6 else "")
+        picked = question.kind in ("choice", "choices", "yes-no")
+        echo = None if picked or not self.text.strip() else self.session.echo(key, self.text, typing=True)
         more = page.more if page.id in self.hand.opened else ()
         in_sight = [each.key for each in (*page.fields, *more)]
         number = in_sight.index(key) + 1 if key in in_sight else 1
@@ -122,9 +117,10 @@ class PageController:
         if page.picture == "thing":
             return 0  # Its name and kind came with it.
         shared = {key for each in self.session.questions for key in each.keys}
-        own = (each for each in page.more if each.kind != "add" and each.key not in shared)
-        answered = [each for each in own if self.session.state(each.key) == "answered"]
-        return sum(self.session.text(each.key) != each.usual for each in answered)
+        own = [each for each in page.more if each.kind != "add" and each.key not in shared]
+        return sum(
+            self.session.state(each.key) == "answered" and self.session.text(each.key) != each.usual for each in own
+        )
 
     # Typing and choosing.
 
@@ -152,14 +148,6 @@ class PageController:
         else:
             self._choosing.turn(by)
 
-    def letter(self, character: str) -> None:
-        """A letter at what is not typed."""
-        self._choosing.letter(character)
-
-    def rub_out(self, whole: bool) -> None:
-        """Backspace at what is not typed; `whole`: all of it."""
-        self._choosing.rub_out(whole=whole)
-
     def space(self) -> None:
         """Tick the line in hand; press what is no field."""
         (self._choosing.space if self.question else self.enter)()
@@ -183,18 +171,14 @@ class PageController:
             self._answering.take(question, self._choosing.view(question, page), text)
 
     def _copy(self) -> None:
-        if self.job.change(self.session.copy):
-            self.job.go(None)
-            self.job.tell(f"Taken over. {self.job.key('undo')} takes it back.")
+        self.job.do(self.session.copy, f"Taken over. {self.job.key('undo')} takes it back.")
 
     def _open_more(self, *, opened: bool) -> None:
         page = self.session.page()
-        if page is None:
-            return
-        if opened:
+        if page is not None and opened:
             self.hand.opened.add(page.id)
             self._to(page.more[0].key)
-        else:
+        elif page is not None:
             self._close_more(page)
 
     def _close_more(self, page: Page) -> None:
@@ -209,9 +193,9 @@ class PageController:
         """Remove what was added here."""
         if self.job.view != "page" or self.session.removable(self.session.at) is None:
             self.job.tell("Nothing here was added: only added things, lengths and readings can be removed.")
-        elif self.job.change(lambda: self.session.remove(self.session.at)):
-            self.job.go(None)
-            self.job.tell(f"Removed. {self.job.key('undo')} brings it back.")
+        else:
+            undo = self.job.key("undo")
+            self.job.do(lambda: self.session.remove(self.session.at), f"Removed. {undo} brings it back.")
 
     # Moving.
 
@@ -256,19 +240,16 @@ class PageController:
         here = [each for each in places if each.id == self.hand.place]
         if (len({each.row for each in here}) > 1 and self._choosing.step(by)) or not here:
             return
-        edge = here[-1 if by > 0 else 0]
+        edge, before = here[-1 if by > 0 else 0], self._keys
         beyond = [each for each in places if each.id != edge.id and (each.row - edge.row) * by > 0]
         middle = edge.column + edge.width // 2
-        if not beyond:
+        nearest = sorted(beyond, key=lambda each: ((each.row - edge.row) * by, abs(each.column - middle)))
+        if not nearest:
             return
-        to, before = (
-            min(beyond, key=lambda each: ((each.row - edge.row) * by, abs(each.column - middle))).id,
-            self._keys,
-        )
-        if not to.startswith(OFFER):
+        if not nearest[0].id.startswith(OFFER):
             self._answering.leave()
         if self._keys == before:
-            self._to(to)
+            self._to(nearest[0].id)
         else:
             self.walk(by)
 
@@ -303,10 +284,7 @@ class PageController:
         page, at = self.session.page(), self.session.at
         order = self.hand.places(page) if page and self.session.current() in page.more else []
         following = order[order.index(at) + 1 :] if at in order else []
-        if following:
-            self._move(partial(self.session.go, following[0]))
-        else:
-            self._move(self.session.next)
+        self._move(partial(self.session.go, following[0]) if following else self.session.next)
 
     def _move(self, move: Callable[[], bool]) -> None:
         at = self.session.at
@@ -323,11 +301,3 @@ class PageController:
     def _forget(self) -> None:
         self._tables.look_at(None)
         self.hand.forget()
-
-
-def _name(question: Question) -> str:
-    return question.label or question.title.rpartition(": ")[2]
-
-
-def _picked(question: Question) -> bool:
-    return question.kind in ("choice", "choices", "yes-no")

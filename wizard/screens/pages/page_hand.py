@@ -146,8 +146,8 @@ class Choosing:
             self.hand.say(TICKING, "refused")
         self._redraw()
 
-    def rub_out(self, *, whole: bool) -> None:
-        """Back by a letter, or by all of them; without any, to the answer as it is."""
+    def rub_out(self, whole: bool) -> None:
+        """Backspace at what is not typed: back by a letter, or by all of them; without any, to the answer as it is."""
         view = self._view()
         self._write("" if whole or view is None else self._written(view)[:-1])
         self._redraw()
