@@ -33,33 +33,6 @@ from wizard.screens.themes import PLAIN, THEMES, first_theme, other_theme
 AGAIN: Final = 10.0
 """Seconds within which a second fault in the same place shows that the screen cannot be used."""
 
-Place = tuple[type[BaseException], str, int | None]
-
-
-class Faults:
-    """The faults met so far."""
-
-    def __init__(self) -> None:
-        self._last: dict[Place, float] = {}
-
-    def survives(self, fault: BaseException) -> bool:
-        """Count a fault. False when it came in the same place a moment ago."""
-        place, now = _place(fault), monotonic()
-        again = now - self._last.get(place, -AGAIN) < AGAIN
-        self._last[place] = now
-        return not again
-
-
-def cause_of(fault: BaseException) -> BaseException:
-    """The fault itself, where it came out of a worker."""
-    return fault.error if isinstance(fault, WorkerFailed) else fault
-
-
-def _place(fault: BaseException) -> Place:
-    frames = traceback.extract_tb(fault.__traceback__)
-    return (type(fault), frames[-1].filename, frames[-1].lineno) if frames else (type(fault), "", None)
-
-
 ENDING: Final = (signal.SIGINT, signal.SIGTERM, signal.SIGHUP)
 """Signals to end: the terminal is restored first."""
 
@@ -73,16 +46,8 @@ class SkirtApp(App[int]):
     CSS_PATH = [f"styles/{each}.tcss" for each in ("screens", "job", "pages", "cloth", "large", "dialogs")]  # noqa: RUF012
     BINDINGS: ClassVar[list[BindingType]] = [*bindings("anywhere")]
     ENABLE_COMMAND_PALETTE = False
-    HORIZONTAL_BREAKPOINTS = [  # noqa: RUF012
-        (0, "-tiny-across"), (40, "-narrow"), (76, "-usual"), (110, "-wide"),
-    ]  # fmt: skip
-    VERTICAL_BREAKPOINTS = [  # noqa: RUF012
-        (0, "-tiny-down"),
-        (12, "-low"),
-        (22, "-fair"),
-        (28, "-high"),
-        (34, "-tall"),
-    ]
+    HORIZONTAL_BREAKPOINTS = [(0, "-tiny-across"), (40, "-narrow"), (76, "-usual"), (110, "-wide")]  # noqa: RUF012
+    VERTICAL_BREAKPOINTS = [(0, "-tiny-down"), (12, "-low"), (22, "-fair"), (28, "-high")]  # noqa: RUF012
 
     def __init__(
         self, folder: Path, file: Path | None = None, keys: Keys | None = None, session: Session | None = None
@@ -97,7 +62,8 @@ class SkirtApp(App[int]):
         self.set_keymap(self.keys.changed)
         self.parting: list[str] = []
         """What is said on the shell's own screen once this one is gone."""
-        self.faults = Faults()
+        self.faults: dict[str, float] = {}
+        """Kind and place of each fault that was survived -> when that was, in seconds."""
         self.fault: BaseException | None = None
         """What ended the screens without being asked to."""
         self.dialogs = DialogHost(self)
@@ -165,7 +131,8 @@ class SkirtApp(App[int]):
 
             job = self.screen if isinstance(self.screen, JobScreen) else None
             here: tuple[Context, ...] = ("roll",) if job is not None and job.job.view == "roll" else ()
-            self.dialogs.open(more_dialog("job" if job else "list", *here, table=self.actions), self._do)
+            dialog = more_dialog("job" if job else "list", *here, table=self.actions)
+            self.dialogs.open(dialog, lambda do: self.call_later(self.screen.run_action, do) if do else None)
 
     def action_change_light(self) -> None:
         """Light for dark, dark for light."""
@@ -191,19 +158,17 @@ class SkirtApp(App[int]):
         if self._job is None:
             self._end(0)
         else:
-            self.dialogs.open(ConfirmDialog("Leave?", self._job.leaving(), "Leave", "Stay"), self._left)
+            ask = ConfirmDialog("Leave?", self._job.leaving(), "Leave", "Stay")
+            self.dialogs.open(ask, lambda leave: self._end(0) if leave else None)
 
     async def on_event(self, event: events.Event) -> None:
         """What is typed and clicked waits while something is under way; what cannot be seen is not acted on."""
         if not self.input.holds(event) and not self._unseen(event):
             if isinstance(event, events.Key):
-                self._hush()
+                # What was said in passing goes with the next key; what is said once stays its time.
+                for each in [each for each in self._notifications if each.severity == "information"]:
+                    self._unnotify(each)
             await super().on_event(event)
-
-    def _hush(self) -> None:
-        """What was said in passing goes with the next key; what is said once stays its time."""
-        for each in [each for each in self._notifications if each.severity == "information"]:
-            self._unnotify(each)
 
     def _unseen(self, event: events.Event) -> bool:
         """True for what is typed, clicked or pasted behind the sign that the window is too small; leaving goes on."""
@@ -212,11 +177,8 @@ class SkirtApp(App[int]):
             return False
         across, down = self.size
         covered = isinstance(self.screen, FullScreen) and (across < LEAST_COLUMNS or down < LEAST_ROWS)
-        return covered and not (isinstance(event, events.Key) and self._leaves(event.key))
-
-    def _leaves(self, key: str) -> bool:
-        bound = self.active_bindings.get(key)
-        return bound is not None and bound.binding.action.rpartition(".")[2] == "leave"
+        bound = self.active_bindings.get(event.key) if isinstance(event, events.Key) else None
+        return covered and not (bound and bound.binding.action == "app.leave")
 
     async def _dispatch_message(self, message: Message) -> None:
         """A fault in a handler of the app's own must not end the app's loop."""
@@ -227,12 +189,15 @@ class SkirtApp(App[int]):
 
     def _handle_exception(self, error: Exception) -> None:
         """In place of the toolkit's page of code: say it in a sentence and go on, or leave with it for the shell."""
-        fault = cause_of(error)
+        # What came out of a worker is the fault itself.
+        fault = error.error if isinstance(error, WorkerFailed) else error
         if self._exit or self.fault:
             return
         # What still waits was meant for the screen that is gone.
         self.input.clear()
-        if self.faults.survives(fault):
+        place, now = f"{type(fault)} {traceback.extract_tb(fault.__traceback__)[-1:]}", monotonic()
+        if now - self.faults.get(place, -AGAIN) >= AGAIN:
+            self.faults[place] = now
             self._begin_anew(fault_words(fault, keep_report(fault)))
         else:
             self.fault = fault
@@ -247,18 +212,10 @@ class SkirtApp(App[int]):
         if job is None:
             self._list()
         else:
-            self.dialogs.open(job.anew(), self._list)
+            self.dialogs.open(JobScreen(job.session, job.path, job.timing), self._list)
         self.dialogs.open(MessageDialog(REBUILT, said))
-
-    def _left(self, leave: bool | None) -> None:
-        if leave:
-            self._end(0)
 
     def _end(self, status: int) -> None:
         if self._job is not None:
             self.parting.append(self._job.close_job())
         self.exit(status, return_code=status)
-
-    def _do(self, action: str | None) -> None:
-        if action is not None:
-            self.call_later(self.screen.run_action, action)

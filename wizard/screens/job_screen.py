@@ -8,7 +8,7 @@ from __future__ import annotations
 import shlex
 from functools import partial
 from pathlib import Path
-from typing import Any, ClassVar, Literal, Self
+from typing import Any, ClassVar, Literal
 
 from textual import on
 from textual.app import ComposeResult
@@ -61,10 +61,6 @@ class JobScreen(FullScreen[Ending]):
         for each in ACTIONS:
             if each.context == "roll":
                 setattr(self, f"action_{each.id}", partial(self.cutting.over_roll, each.id))
-
-    def anew(self) -> Self:
-        """Another screen of the same job, at the same place."""
-        return type(self)(self.session, self.path, self.timing)
 
     def inside(self) -> ComposeResult:
         """Top, middle, foot."""

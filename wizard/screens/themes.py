@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from pathlib import Path
 from typing import Final
 
 from textual.theme import Theme
@@ -11,49 +12,20 @@ DARK: Final = "railskirt-evening"
 LIGHT: Final = "railskirt-morning"
 PLAIN: Final = "railskirt-plain"
 
-_DEFAULT: Final = "ansi_default"
-"""The terminal's own colour."""
+_SHEET: Final = Path(__file__).parent / "styles" / "colours.txt"
+"""In each of its two parts, after a line on what it has: a name and its value in each theme; - leaves it out."""
 
-_COLOURS: Final = {
-    "primary": ("#9bbde0", "#2c5a86", _DEFAULT),
-    "secondary": ("#c8b48a", "#6b5524", _DEFAULT),
-    "accent": ("#e3b778", "#7d420e", "ansi_yellow"),
-    "warning": ("#e8a860", "#7a4800", "ansi_yellow"),
-    "error": ("#f4a094", "#a12d22", "ansi_red"),
-    "success": ("#a9ca8f", "#33602a", "ansi_green"),
-    "foreground": ("#ece6d8", "#2a2822", _DEFAULT),
-    "background": ("#1d2028", "#f8f4ea", _DEFAULT),
-    "surface": ("#262a34", "#fffdf6", _DEFAULT),
-    "panel": ("#2e333f", "#ece5d4", _DEFAULT),
-}
-"""A colour of Textual's themes -> its value in the dark, the light and the plain one."""
 
-_VARIABLES: Final = {
-    "ansi-background": (None, None, _DEFAULT),
-    "ansi-foreground": (None, None, _DEFAULT),
-    "block-cursor-background": ("#394050", "#e3d5b4", _DEFAULT),
-    "block-cursor-foreground": ("#fffaf0", "#1d1b16", _DEFAULT),
-    "block-cursor-text-style": (None, None, "reverse"),
-    "block-cursor-blurred-background": ("#2e333f", "#ece5d4", _DEFAULT),
-    "block-cursor-blurred-text-style": (None, None, "bold"),
-    "button-cursor": ("#e3b778", "#8a4b12", _DEFAULT),
-    "button-cursor-ink": ("#1d2028", "#fffdf6", _DEFAULT),
-    "border": ("#e3b778", "#8a4b12", _DEFAULT),
-    "border-blurred": ("#565e70", "#b9ad93", _DEFAULT),
-    "input-cursor-background": ("#ece6d8", "#2a2822", None),
-    "input-cursor-foreground": ("#1d2028", "#fffdf6", None),
-    "input-cursor-text-style": (None, None, "reverse"),
-    "input-selection-background": ("#4a5162", "#e3d5b4", None),
-    "quiet": ("#bdc2cd", "#5a5445", _DEFAULT),
-    "rule": ("#4a5162", "#c9bfa8", _DEFAULT),
-}
-"""A variable of the style sheets -> its value in each theme; None leaves it to Textual."""
+def _tables() -> Iterator[dict[str, list[str]]]:
+    for part in _SHEET.read_text(encoding="utf-8").split("\n\n")[1::2]:
+        yield {name: values for name, *values in map(str.split, part.splitlines())}
 
 
 def _theme(column: int, name: str) -> Theme:
     """The theme that a column of the tables describes."""
-    variables = {key: value for key, values in _VARIABLES.items() if (value := values[column]) is not None}
-    colours = {key: values[column] for key, values in _COLOURS.items()}
+    colours, variables = (
+        {key: values[column] for key, values in table.items() if values[column] != "-"} for table in _tables()
+    )
     return Theme(name, **colours, dark=name != LIGHT, ansi=name == PLAIN, variables=variables)  # type: ignore[arg-type]
 
 
