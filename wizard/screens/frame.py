@@ -3,15 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Collection
-from dataclasses import dataclass
 from typing import Final
 
 from msgspec.structs import replace
-from textual import events
+from textual import events, on
 from textual.app import ComposeResult
 from textual.containers import HorizontalGroup
 from textual.content import Content
-from textual.message import Message
 from textual.widgets import Button, Static
 
 from wizard.interview.page import Position
@@ -29,16 +27,10 @@ NAME = 16
 class Bar(Static):
     """A sign a page: finished, here, to come. A click goes to the page."""
 
-    @dataclass
-    class Chosen(Message):
-        """A page was clicked, by its number from 0."""
-
-        page: int
-
-    def on_click(self, event: events.Click) -> None:
-        """Go there."""
+    async def on_click(self, event: events.Click) -> None:
+        """Go there, by its number from 0."""
         event.stop()
-        self.post_message(self.Chosen(event.x))
+        await self.run_action(f"screen.to_page({event.x - 1})")
 
 
 def bar(position: Position) -> str:
@@ -112,14 +104,12 @@ class ActionFooter(HorizontalGroup):
     def __init__(self, context: Context) -> None:
         super().__init__(id="foot")
         self.context: Context = context
-        self.actions: tuple[Action, ...] = ()
         self.counts: dict[str, int] = {}
         self.called: dict[str, str] = {}
         """Words of a button while it does something else."""
 
     def compose(self) -> ComposeResult:
         """One line of buttons."""
-        self.actions = self._table()
         for action in self.actions:
             button = Button(_label(action, 0), id=f"do-{action.id}", action=action_string(action), compact=True)
             button.tooltip = Content(f"{action.says} ({action.shown})")
@@ -135,46 +125,39 @@ class ActionFooter(HorizontalGroup):
         """Have other words on a button; empty for its own."""
         if self.called.get(action_id, "") != words:
             self.called[action_id] = words
-            self.actions = self._table()
             self._write()
 
-    def _table(self) -> tuple[Action, ...]:
+    @property
+    def actions(self) -> tuple[Action, ...]:
+        """Those with a button, in the words they have now."""
         buttons = (each for each in actions_in(self.context, actions_of(self.app)) if each.button)
         return tuple(replace(each, words=self.called.get(each.id) or each.words) for each in buttons)
 
-    def on_resize(self) -> None:
-        """As many as there is room for."""
-        self._write()
-
-    def on_descendant_focus(self) -> None:
-        """Another button is in hand."""
-        self._write()
-
-    def on_descendant_blur(self) -> None:
-        """None is."""
-        self._write()
-
+    @on(events.Resize)
+    @on(events.DescendantFocus)
+    @on(events.DescendantBlur)
     def _write(self) -> None:
-        """Apart where all fit; else close together and in short words, without those that are needed least."""
-        columns = self.app.size.width
-        apart = self._width(self.actions, short=False) + 2 * len(self.actions) <= columns
-        shown = {each.id for each in self.actions} if apart else self._fitting(columns)
+        """Apart where all fit; else close together and in short words, without those that are needed least. The key of
+        the button in hand is not quiet."""
+        columns, actions = self.app.size.width, self.actions
+        apart = self._width(actions, short=False) + 2 * len(actions) <= columns
+        shown = actions if apart else self._fitting(actions, columns)
         self.set_class(not apart, "-tight")
-        for action in self.actions:
+        for action in actions:
             button = self.query_one(f"#do-{action.id}", Button)
-            button.display = action.id in shown
+            button.display = action in shown
             label = _label(action, self.counts.get(action.id, 0), short=not apart, in_hand=button.has_focus)
             # A button of the toolkit pads its words on both sides, unless it is told its width.
             button.styles.line_pad = 1 if apart else 0
             button.styles.width = "auto" if apart else len(label.plain) + 1
             relabel(button, label)
 
-    def _fitting(self, columns: int) -> Collection[str]:
+    def _fitting(self, actions: Collection[Action], columns: int) -> list[Action]:
         fitting: list[Action] = []
-        for action in sorted(self.actions, key=lambda each: NEEDED.index(each.id)):
+        for action in sorted(actions, key=lambda each: NEEDED.index(each.id)):
             if self._width([*fitting, action], short=True) + len(fitting) + 1 <= columns:
                 fitting.append(action)
-        return {each.id for each in fitting}
+        return fitting
 
     def _width(self, actions: Collection[Action], *, short: bool) -> int:
         return sum(len(_label(each, self.counts.get(each.id, 0), short=short).plain) for each in actions)

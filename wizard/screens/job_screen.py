@@ -24,7 +24,7 @@ from wizard.screens.actions import ACTIONS, bindings
 from wizard.screens.cutting_controller import CuttingController
 from wizard.screens.dialog_host import FullScreen, close_screen
 from wizard.screens.dialogs.base_dialogs import ConfirmDialog
-from wizard.screens.frame import ActionFooter, Bar, Heading, PlanLine
+from wizard.screens.frame import ActionFooter, Heading, PlanLine
 from wizard.screens.job_context import JobContext, if_there
 from wizard.screens.job_dialogs import JobDialogs
 from wizard.screens.pages.page_controller import PageController
@@ -210,11 +210,11 @@ class JobScreen(FullScreen[Ending]):
     def _step_done(self) -> None:
         self.work.done()
 
-    @on(Bar.Chosen)
-    def _page_chosen(self, event: Bar.Chosen) -> None:
+    def action_to_page(self, number: int) -> None:
+        """A click on the bar."""
         pages = [each for each in self.session.pages if each.shown]
-        if 0 < event.page <= len(pages):
-            self.job.go(pages[event.page - 1].fields[0].key)
+        if 0 <= number < len(pages):
+            self.job.go(pages[number].fields[0].key)
 
     # Leaving.
 

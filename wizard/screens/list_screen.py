@@ -101,29 +101,23 @@ def resume(path: Path) -> OpenJob | str:
 
 def problem_words(problems: Problems) -> str:
     """Every problem of a file, each with its line and key."""
-    return "\n".join(_problem(each.line, each.key, each.sentence) for each in problems.all)
-
-
-def _problem(line: int | None, key: str, sentence: str) -> str:
-    place = ", ".join(each for each in (f"line {line}" if line else "", key) if each)
-    return f"{place}: {sentence}" if place else sentence
+    lines: list[str] = []
+    for each in problems.all:
+        place = ", ".join(part for part in (f"line {each.line}" if each.line else "", each.key) if part)
+        lines.append(f"{place}: {each.sentence}" if place else each.sentence)
+    return "\n".join(lines)
 
 
 def list_line(found: Found) -> Content:
     """A project in the list: name, stage and file, then last change and what is next."""
-    stage, action = _stage_and_action(found)
-    changed = f"{found.changed_at.astimezone():%d %b %Y, %H:%M}"
-    file = one_line(found.path.name)
-    return Content.assemble(
-        (one_line(name_of(found)), "bold"), (f"   {stage}", "$accent"), (f"   {file}\n{changed} · {action}", "$quiet")
-    )
-
-
-def _stage_and_action(found: Found) -> tuple[str, str]:
     if isinstance(found.project, Problems):
-        return "cannot be read", one_line(problem_words(found.project))
-    short = summary_of(found.project)
-    return short.stage, one_line(short.next_action)
+        stage, action = "cannot be read", problem_words(found.project)
+    else:
+        short = summary_of(found.project)
+        stage, action = short.stage, short.next_action
+    changed, file = f"{found.changed_at.astimezone():%d %b %Y, %H:%M}", one_line(found.path.name)
+    below = f"   {file}\n{changed} · {one_line(action)}"
+    return Content.assemble((one_line(name_of(found)), "bold"), (f"   {stage}", "$accent"), (below, "$quiet"))
 
 
 EMPTY = """No project here yet.
@@ -163,11 +157,7 @@ class ListScreen(FullScreen[None]):
         yield LineList(id="projects", markup=False)
         yield ActionFooter("list")
 
-    def on_mount(self) -> None:
-        """List what is there."""
-        self.read_folder()
-
-    def read_folder(self) -> None:
+    def on_mount(self, _: object = None) -> None:
         """List the folder anew: as much as is read in one turn at once, the rest a turn at a time."""
         self.found, self.nothing = [], EMPTY
         try:
@@ -193,23 +183,17 @@ class ListScreen(FullScreen[None]):
                 self.set_timer(PAUSE, partial(self._read_on, unread))
                 break
         else:
-            self._all_read(bool(self.found or rows))
-        self._put_up(rows)
-
-    def _put_up(self, rows: list[Found]) -> None:
+            if not self.found and not rows:
+                # With nothing to choose from, the button that starts a project has the focus.
+                self._say(self.nothing)
+                self.query_one("#projects").display = False
+                self.query_one("#do-new_project").focus()
         projects, first = self.query_one("#projects", OptionList), bool(rows) and not self.found
         self.found += rows
         projects.add_options(Option(Hanging(list_line(each), 2)) for each in rows)
         if first:
             self._say(f"Projects in {one_line(str(self.folder))}")
             projects.highlighted = 0
-
-    def _all_read(self, some: bool) -> None:
-        """With nothing to choose from, the button that starts a project has the focus."""
-        if not some:
-            self._say(self.nothing)
-            self.query_one("#projects").display = False
-            self.query_one("#do-new_project").focus()
 
     def _say(self, said: str) -> None:
         self.query_one("#list-words", Static).update(words(said))
@@ -226,7 +210,7 @@ class ListScreen(FullScreen[None]):
         """Go on with a project, or say why it cannot be read."""
         job = resume(path)
         if isinstance(job, str):
-            self.read_folder()
+            self.on_mount()
             open_screen(self, unreadable(path, job))
         else:
             self._open(job)
@@ -249,7 +233,4 @@ class ListScreen(FullScreen[None]):
         # Late, so that the list is on the screen before the rest is loaded.
         from wizard.screens.job_screen import JobScreen
 
-        open_screen(self, JobScreen(job.session, job.path), self._came_back)
-
-    def _came_back(self, _: object) -> None:
-        self.read_folder()
+        open_screen(self, JobScreen(job.session, job.path), self.on_mount)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import groupby
 from typing import ClassVar, Final
 
 from msgspec import Struct
@@ -40,10 +41,9 @@ class Entry(Struct, frozen=True):
     said: str
     """What is said of it, behind its title."""
 
-    @property
-    def haystack(self) -> str:
-        """What a search looks through."""
-        return f"{self.group} {self.title} {self.said}".casefold()
+    def has(self, search: str) -> bool:
+        """True when it has every word of a search."""
+        return all(each in f"{self.group} {self.title} {self.said}".casefold() for each in search.casefold().split())
 
     def rank(self, search: str) -> int:
         """How well its title answers a search, best first: it begins with it, has it somewhere, or not."""
@@ -66,18 +66,19 @@ class SearchDialog(Dialog[str | None]):
     def __init__(self, title: str, entries: tuple[Entry, ...], at: str, hint: str, take: str) -> None:
         super().__init__(title, None, {"take": take})
         self.entries, self.at, self.hint = entries, at, hint
+        self.lines = LineList(id="entries", markup=False)
 
     def inside(self) -> ComposeResult:
         """The search and the list."""
         yield Input(placeholder=self.hint, id="search")
-        yield LineList(id="entries", markup=False)
+        yield self.lines
 
     def on_mount(self) -> None:
         """The focus is in the search; the current place is selected in the list."""
         self._narrow("")
         self.query_one("#search").focus()
         # Where a line is, is known once the list has its size.
-        self.call_after_refresh(self.query_one("#entries", OptionList).scroll_to_highlight)
+        self.call_after_refresh(self.lines.scroll_to_highlight)
 
     @on(Input.Changed, "#search")
     def _searched(self, event: Input.Changed) -> None:
@@ -88,39 +89,34 @@ class SearchDialog(Dialog[str | None]):
     @on(OptionList.OptionSelected, "#entries")
     def action_take(self) -> None:
         """The selected line. Where there is none, the dialog stays open."""
-        line = self.query_one("#entries", OptionList).highlighted_option
-        if line is not None:
+        if line := self.lines.highlighted_option:
             self.answer(line.id)
         else:
             self.query_one("#search").focus()
 
     def action_move(self, how: str) -> None:
         """The arrow keys move in the list while the focus is in the search."""
-        getattr(self.query_one("#entries", OptionList), f"action_{how}")()
+        getattr(self.lines, f"action_{how}")()
 
     def _narrow(self, search: str) -> None:
-        asked = search.casefold().split()
-        found = [each for each in self.entries if all(word in each.haystack for word in asked)]
-        best = min(found, key=lambda each: each.rank(search)).id if asked and found else self.at
-        options = self.query_one("#entries", OptionList)
-        options.set_options(_lines(found))
-        enabled = [number for number, each in enumerate(options.options) if not each.disabled]
-        wanted = (number for number in enabled if options.options[number].id == best)
-        options.highlighted = next(wanted, enabled[0] if enabled else None)
-        options.scroll_to_highlight()
+        found = [each for each in self.entries if each.has(search)]
+        best = min(found, key=lambda each: each.rank(search)).id if search.strip() and found else self.at
+        self.lines.set_options(_lines(found))
+        enabled = [number for number, each in enumerate(self.lines.options) if not each.disabled]
+        wanted = (number for number in enabled if self.lines.options[number].id == best)
+        self.lines.highlighted = next(wanted, enabled[0] if enabled else None)
+        self.lines.scroll_to_highlight()
 
 
 def _lines(entries: list[Entry]) -> Iterator[Option]:
     if not entries:
         yield Option(Content.styled(NOTHING, "$quiet"), disabled=True)
-    group = ""
-    for entry in entries:
-        if entry.group != group:
-            group = entry.group
+    for group, own in groupby(entries, key=lambda each: each.group):
+        if group:
             yield Option(Content.styled(plain(group), "bold $accent"), disabled=True)
-        mark = f"{entry.mark} " if entry.mark else ""
-        said = Content.styled(f"  {plain(entry.said)}" if entry.said else "", "$quiet")
-        yield Option(Hanging(Content.assemble(f"{mark}{plain(entry.title)}", said), 4), id=entry.id)
+        for each in own:
+            mark, said = f"{each.mark} " if each.mark else "", f"  {plain(each.said)}" if each.said else ""
+            yield Option(Hanging(Content.assemble(f"{mark}{plain(each.title)}", (said, "$quiet")), 4), id=each.id)
 
 
 def more_dialog(context: Context, *inside: Context, table: tuple[Action, ...] = ACTIONS) -> SearchDialog:
@@ -140,8 +136,13 @@ def go_to_dialog(session: Session, at: str) -> SearchDialog:
     """The dialog that gives the place to go to, with `at` selected: each page with all its fields, then the work."""
     upset = session.upset_places
     pages = [_field(each, session) for page in session.pages for each in _by_title(page)]
-    entries = [*pages, Entry(CUTTING_PLAN, "Cutting", HERE, "The cutting plan", ""), *_steps(session)]
-    marked = tuple(_upset(each) if each.id in upset else each for each in entries)
+    plan = Entry(CUTTING_PLAN, "Cutting", HERE, "The cutting plan", "")
+    steps = [
+        Entry(place_of(each), each.stage, TICKED if done else NOT_YET, each.title, "ticked" if done else "")
+        for each in session.plan.work
+        for done in [is_done(session.project, each.id)]
+    ]
+    marked = tuple(_upset(each) if each.id in upset else each for each in (*pages, plan, *steps))
     hint = "type to narrow: again, drop, missing…" if upset else "type to narrow: drop, missing, lining…"
     return SearchDialog("Go to", marked, at, hint, "Go there")
 
@@ -152,12 +153,6 @@ def _by_title(page: Page) -> list[Question]:
     return sorted(page.questions, key=lambda each: titles.index(each.group))
 
 
-def _steps(session: Session) -> Iterator[Entry]:
-    for step in session.plan.work:
-        done = is_done(session.project, step.id)
-        yield Entry(place_of(step), step.stage, TICKED if done else NOT_YET, step.title, "ticked" if done else "")
-
-
 def _upset(entry: Entry) -> Entry:
     """The same, marked as what an answer given elsewhere upset."""
     why = "changed since you ticked it" if entry.id.startswith(PLACE) else "asked now"
@@ -165,8 +160,8 @@ def _upset(entry: Entry) -> Entry:
 
 
 def _field(question: Question, session: Session) -> Entry:
-    if question.kind == "add":
-        return Entry(question.key, question.group, MARKS["skipped"], question.title, "")
-    state = session.state(question.key)
+    state, adds = session.state(question.key), question.kind == "add"
     said = {"answered": session.text(question.key), "usual": f"{question.usual} (usual)"}.get(state, STATE_WORDS[state])
+    if adds:
+        state, said = "skipped", ""
     return Entry(question.key, question.group, MARKS[state], question.title, said)

@@ -66,25 +66,23 @@ class SheetsDialog(Dialog[Order | None]):
     def __init__(self, project: Path, write: Callable[[Order], str | None], *, to_file: bool = True) -> None:
         super().__init__("Sheets", None, {"write": "Write" if to_file else "Download"}, "Cancel")
         self.project, self.write, self.to_file = project, write, to_file
+        self.forms = LineList(*(Option(words(says)) for says in FORM_WORDS.values()), id="form", markup=False)
+        self.sheets, self.target = TickList("sheets", TITLES, USUAL), Input(id="target", compact=True)
         self.named = ""
         """The name this dialog put into the field; another one was typed."""
 
     def inside(self) -> ComposeResult:
         """Forms and sheets beside each other, the file under them."""
         with HorizontalGroup(id="which"):
-            yield LineList(
-                *(Option(words(says), id=form) for form, says in FORM_WORDS.items()), id="form", markup=False
-            )
-            yield TickList("sheets", TITLES, USUAL)
+            yield from (self.forms, self.sheets)
         if self.to_file:
-            yield Input(id="target", compact=True)
+            yield self.target
         yield Static(id="sheets-said")
 
     def on_mount(self) -> None:
         """Select the form that most people need."""
-        for each in self.query(LineList):
-            each.highlighted = 0
-        self.query_one("#form").focus()
+        self.forms.highlighted = self.sheets.highlighted = 0
+        self.forms.focus()
 
     def say(self, sentence: str) -> None:
         """What keeps it from being written, or that it is being written."""
@@ -95,9 +93,9 @@ class SheetsDialog(Dialog[Order | None]):
         """The usual name for the selected form, unless another was typed."""
         event.stop()
         self.say("")
-        self.query_one("#sheets").disabled = self.form not in WITH_SHEETS
-        if self.to_file and self.query_one("#target", Input).value == self.named:
-            self.named = self.query_one("#target", Input).value = usual_target(self.project, self.form).name
+        self.sheets.disabled = self.form not in WITH_SHEETS
+        if self.target.value == self.named:
+            self.named = self.target.value = usual_target(self.project, self.form).name
 
     @on(OptionList.OptionSelected, "#form")
     @on(Input.Submitted)
@@ -108,7 +106,7 @@ class SheetsDialog(Dialog[Order | None]):
         if isinstance(order, str):
             self.say(order)
         elif named is not None and named.in_folder:
-            self.query_one("#target", Input).value = str(named.path)
+            self.target.value = str(named.path)
             self.say("That is a folder: the file goes into it, by this name.")
         elif named is not None and named.there is not None:
             there = f"{one_line(named.path.name)} is there already: {named.there.words}."
@@ -120,17 +118,16 @@ class SheetsDialog(Dialog[Order | None]):
     @property
     def form(self) -> Format:
         """The selected form."""
-        return list(FORM_WORDS)[self.query_one("#form", LineList).highlighted or 0]
+        return list(FORM_WORDS)[self.forms.highlighted or 0]
 
     def order(self) -> Order | str:
         """What to write, or a sentence with what is missing."""
-        ticked = self.query_one(TickList).ticked
-        only = tuple(each for each in TITLES if each in ticked) if self.form in WITH_SHEETS else None
+        only = tuple(each for each in TITLES if each in self.sheets.ticked) if self.form in WITH_SHEETS else None
         if only == ():
             return "No sheet is ticked. Space ticks one."
         if not self.to_file:
             return Order(self.form, only, None)
-        name = self.query_one("#target", Input).value.strip()
+        name = self.target.value.strip()
         if not name:
             return f"The file needs a name. For example: {usual_target(self.project, self.form).name}"
         target = named_target(self.project, self.form, name)
@@ -142,8 +139,7 @@ class SheetsDialog(Dialog[Order | None]):
 
     @work(thread=True, exclusive=True)
     def _work(self, order: Order) -> None:
-        trouble = self.write(order)
-        self.app.call_from_thread(self._written, order, trouble)
+        self.app.call_from_thread(self._written, order, self.write(order))
 
     def _written(self, order: Order, trouble: str | None) -> None:
         if self.is_attached and trouble is None:

@@ -107,18 +107,13 @@ def figure_of(plan: Plan, id: str) -> Figure[Any]:
 def reason(figure: Figure[Any], plan: Plan) -> Content:
     """All that is said of one figure."""
     told = explained(figure, ruler_of(plan.job))
-    parts = [
-        Content.styled(plain(told.title), "bold"),
-        Content.styled(plain(told.result), "bold $accent"),
-        Content(""),
-        Content(plain(told.formula)),
-        Content.styled(f"= {plain(told.values)}", "$quiet"),
-        Content(""),
-        Content(plain(told.says)),
-        Content.styled(f"From: {plain(told.source)}", "$quiet"),
-    ]
-    parts += [Content.styled(f"Needs {plain(each.words)}.", "$warning") for each in figure.needs]
-    return Content("\n").join(parts)
+    lines = (
+        *((told.title, "bold"), (told.result, "bold $accent"), ("", "")),
+        *((told.formula, ""), (f"= {told.values}", "$quiet"), ("", "")),
+        *((told.says, ""), (f"From: {told.source}", "$quiet")),
+        *((f"Needs {each.words}.", "$warning") for each in figure.needs),
+    )
+    return Content("\n").join(Content.styled(plain(text), style) for text, style in lines)
 
 
 class SoFarDialog(Dialog[str | None]):
@@ -129,26 +124,20 @@ class SoFarDialog(Dialog[str | None]):
     def __init__(self, plan: Plan, rows: tuple[Row, ...], asked: frozenset[str]) -> None:
         super().__init__("So far: choose a figure to see why", None)
         self.plan, self.rows, self.asked = plan, rows, asked
+        self.panel = SidePanel(id="figures")
 
     def inside(self) -> ComposeResult:
         """The figures."""
-        yield SidePanel(id="figures")
+        yield self.panel
 
     def on_mount(self) -> None:
         """Select the first figure."""
-        panel = self.query_one(SidePanel)
-        panel.tell(self.rows)
-        if any(each.figure for each in self.rows):
-            panel.focus()
-            panel.action_first()
-        else:
-            self.query_one("#close").focus()
+        self.panel.tell(self.rows)
+        self.panel.action_first()
+        (self.query_one("#close") if self.panel.highlighted is None else self.panel).focus()
 
     @on(OptionList.OptionSelected)
     def _why(self) -> None:
-        if figure := self.query_one(SidePanel).figure_in_hand():
-            open_screen(self, WhyDialog(self.plan, figure, self.asked), self._told)
-
-    def _told(self, key: str | None) -> None:
-        if key is not None:
-            self.answer(key)
+        if figure := self.panel.figure_in_hand():
+            dialog = WhyDialog(self.plan, figure, self.asked)
+            open_screen(self, dialog, lambda key: None if key is None else self.answer(key))

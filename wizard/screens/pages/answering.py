@@ -41,7 +41,11 @@ class Answering:
         elif not text.strip() and (answered or _needed(question)) and question.usual is None and not question.optional:
             self._go_on()
         else:
-            self._answer(key, text)
+            outcome = self._given(partial(self.session.answer, key, text))
+            if outcome and outcome.asks and self.session.question(key) is not None:
+                self._hold(outcome.asks[0])
+            elif outcome:
+                self._go_on()
 
     def take_row(self, view: FieldView) -> bool:
         """Take what the row in hand answers. False where that could not be saved."""
@@ -52,14 +56,10 @@ class Answering:
 
     def take_page(self) -> bool:
         """F8: what is typed and all that is usual. True where one may go on."""
-        held, before = self.hand.held, self.session.plan
-        outcome = self.session.accept()
+        held, outcome = self.hand.held, self._given(self.session.accept)
         self.hand.aside = ""
-        if not isinstance(outcome, Accepted):
-            self._not_taken(outcome)
+        if outcome is None:
             return False
-        if outcome.changed:
-            self.job.note_changes(before, outcome.changed)
         page = self.session.page()
         here = {each.key for each in page.questions} if page else set()
         asked = next((each for each in outcome.asks if {each.key, each.other} & here), None)
@@ -71,15 +71,10 @@ class Answering:
 
     def leave(self) -> None:
         """Take what is typed where it can be read; what cannot stays in its field."""
-        key, before = self.session.at, self.session.plan
+        key = self.session.at
         text = self.session.pending.get(key)
-        if text is None or self.session.question(key) is None or isinstance(self.session.echo(key, text), Refused):
-            return
-        outcome = self.session.answer(key, text)
-        if isinstance(outcome, Conflict):
-            self.job.met(outcome)
-        elif isinstance(outcome, Accepted):
-            self.job.note_changes(before, outcome.changed)
+        if text is not None and self.session.question(key) and not isinstance(self.session.echo(key, text), Refused):
+            self._given(partial(self.session.answer, key, text))
 
     def look(self) -> None:
         """Say what looks wrong at the field in hand."""
@@ -87,26 +82,21 @@ class Answering:
         if finding is not None:
             self._speak(finding)
 
-    def _answer(self, key: str, text: str) -> None:
-        before = self.session.plan
-        outcome = self.session.answer(key, text)
-        if not isinstance(outcome, Accepted):
-            self._not_taken(outcome)
-            return
-        self.job.note_changes(before, outcome.changed)
-        if outcome.asks and self.session.question(key) is not None:
-            self._hold(outcome.asks[0])
-        else:
-            self._go_on()
-
-    def _not_taken(self, outcome: Refused | Conflict) -> None:
+    def _given(self, give: Callable[[], Accepted | Refused | Conflict]) -> Accepted | None:
+        """Give an answer and mark what it changed. None for one that was not taken, which is said where one is."""
+        before, outcome = self.session.plan, give()
         if isinstance(outcome, Conflict):
             self.job.met(outcome)
-            return
-        self.hand.follow()
-        readings = ((each, partial(self._put, each)) for each in outcome.offers[:3])
-        self.hand.say(with_example(outcome.sentence, outcome.example), "refused", *readings)
-        self.job.show()
+        elif isinstance(outcome, Refused):
+            self.hand.follow()
+            readings = ((each, partial(self._put, each)) for each in outcome.offers[:3])
+            self.hand.say(with_example(outcome.sentence, outcome.example), "refused", *readings)
+            self.job.show()
+        else:
+            if self.session.plan is not before:
+                self.job.note_changes(before, outcome.changed)
+            return outcome
+        return None
 
     def _put(self, text: str) -> None:
         """A reading that was offered goes into the field."""

@@ -46,6 +46,11 @@ class FieldView(Struct, frozen=True):
     """The one in hand."""
 
     @property
+    def rows(self) -> tuple[Offer, ...]:
+        """Those that are worked out."""
+        return self.table.rows if self.table else ()
+
+    @property
     def text_typed(self) -> bool:
         """True while something is typed that is not taken yet."""
         return bool(self.mark in (UNREAD, NOT_TAKEN) and self.text)
@@ -101,11 +106,10 @@ def _note(question: Question, text: str, state: State) -> str:
         return "usual"
     if question.usual is not None and not options(question):
         return f"yours (usual {question.usual})"
-    if not text and state != "answered":
-        if state == "later":
-            return STATE_WORDS[state]
-        return LATER if question.later else "optional" if question.optional else ""
-    return ""
+    if text or state == "answered":
+        return ""
+    empty = LATER if question.later else "optional" if question.optional else ""
+    return STATE_WORDS[state] if state == "later" else empty
 
 
 def _mark(key: str, session: Session) -> str:

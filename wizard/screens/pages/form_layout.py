@@ -10,7 +10,7 @@ from msgspec import Struct
 from textual.content import Content
 
 from wizard.render.drawings.page_drawing import PageDrawing, Slot
-from wizard.render.plain_text import cell_len, clipped
+from wizard.render.plain_text import cell_len
 from wizard.screens.pages.field_view import FieldView
 from wizard.screens.screen_text import cut_to, filled, in_lines, plain
 from wizard.trade.plan_records import Offers
@@ -144,7 +144,6 @@ class _Layout:
         """The drawing, with the texts of its fields in their slots."""
         form = self.form
         lists = max((self._list_height(each) for each in form.fields), default=0)
-        lists = max(lists, *(len(each.table.rows) + TOLD for each in form.fields if each.table), 0, 0)
         taken = len(self.lines) + SAID + lists + bool(form.more_words)
         drawn = len(draw(self.columns, LEAST_DRAWN).slots)
         # Where most is read on it, it keeps its size whatever is said or added below it.
@@ -167,7 +166,7 @@ class _Layout:
 
     def _row(self, field: FieldView) -> None:
         """`label [ value ] usual`; the choices of the field in hand in full."""
-        if field.table and field.table.rows:
+        if field.table and field.rows:
             self._table(field, field.table)
             return
         top, in_hand = len(self.lines), self.form.at == field.key
@@ -179,16 +178,14 @@ class _Layout:
         if in_hand and field.choices and not field.several and self._in_a_row(field, label[0], begin):
             self.lines += rest
         else:
-            width = min(self._width(field), self.columns - begin - 7)
-            value = filled(clipped(plain(field.shown).replace("\n", " "), width), width)
+            width = max(field.width, min(cell_len(field.shown), 40)) if field.choices else field.width
+            width = min(width, self.columns - begin - 7)
+            value = filled(plain(field.shown).replace("\n", " "), width)
             space = self.columns - begin - width - 8 - cell_len(field.mark)
             note = next((each for each in (field.note, field.note.partition(" (")[0]) if cell_len(each) <= space), "")
-            self.lines.append(
-                Content.assemble(
-                    (filled(label[0], self.labels), ""), " ", (f"{before}[ ", style), (value, self._value_style(field)),
-                    (f" ]{behind}", style), (f" {field.mark}", "$warning"), (f" {note}" if note else "", QUIET),
-                )
-            )  # fmt: skip
+            parts = ((value, "bold" if field.text else QUIET), (f" ]{behind}", style), (f" {field.mark}", "$warning"))
+            noted, named = (f" {note}" if note else "", QUIET), f"{filled(label[0], self.labels)} "
+            self.lines.append(Content.assemble(named, (f"{before}[ ", style), *parts, noted))
             place = Place(field.key, top, begin + 3, width)
             self.places.append(place)
             self.lines += rest
@@ -204,10 +201,10 @@ class _Layout:
             self.keep = (top, end) if end - top <= self.rows else (max(lit, top), max(lit, top) + 1)
 
     def _list_height(self, field: FieldView) -> int:
-        """Lines of its choices, where they are not in its row."""
-        if not field.choices or self._fits(field):
-            return 0
-        return sum(len(_wrapped(each.words, self.columns - 10)) for each in field.choices)
+        """Lines of its table or its choices, where they are not in its row."""
+        if field.table:
+            return len(field.rows) + TOLD
+        return 0 if self._fits(field) else sum(len(_wrapped(each.words, self.columns - 10)) for each in field.choices)
 
     def _fits(self, field: FieldView) -> bool:
         """True for few choices, that have room behind the label."""
@@ -216,21 +213,20 @@ class _Layout:
 
     def _in_a_row(self, field: FieldView, label: str, begin: int) -> bool:
         """All choices behind the label, where they have room."""
-        words = [plain(each.words) for each in field.choices]
         if not self._fits(field):
             return False
         parts: list[Content | tuple[str, str] | str] = [filled(label, self.labels), " ", ("» ", IN_HAND)]
         column = begin + 2
-        for number, each in enumerate(words):
+        for number, each in enumerate(field.choices):
             chosen = number == field.picked
-            sign = f"{'(•)' if chosen else '( )'} {each}"
-            self.places.append(Place(field.key, len(self.lines), column, cell_len(sign), field.choices[number].value))
+            sign = f"{'(•)' if chosen else '( )'} {plain(each.words)}"
+            self.places.append(Place(field.key, len(self.lines), column, cell_len(sign), each.value))
             parts += [(sign, "bold reverse" if chosen else ""), "   "]
             column += cell_len(sign) + 3
         parts += [("« ", IN_HAND), (field.note if field.note == "usual" else "", QUIET)]
         if field.picked is None and field.shown:
             space = max(self.columns - column - 8, 0)
-            parts[-1:-1] = [(cut_to(f"[ {field.shown} ] {field.mark}", space), self._value_style(field))]
+            parts[-1:-1] = [(cut_to(f"[ {field.shown} ] {field.mark}", space), "bold" if field.text else QUIET)]
         self.lines.append(Content.assemble(*parts))
         return True
 
@@ -263,10 +259,9 @@ class _Layout:
                 self.keep = (len(self.lines) - 1, len(self.lines))
         if offers.free:
             typed = filled(field.text if field.text_typed else "", 8)
-            signs = ("» [ ", " ]  ", " «") if here and field.text_typed else ("  [ ", " ]  ", "")
-            self.lines.append(
-                Content.assemble(signs[0], (typed, "bold"), signs[1], (offers.free.note, QUIET), signs[2])
-            )
+            before, behind = ("» ", " «") if here and field.text_typed else ("  ", "")
+            note = (f" ]  {offers.free.note}", QUIET)
+            self.lines.append(Content.assemble(f"{before}[ ", (typed, "bold"), note, behind))
         if self.form.said.text:
             self._say(2)
         if field.row and not field.text_typed:
@@ -321,12 +316,6 @@ class _Layout:
             self.lines.append(Content.assemble((sign, IN_HAND), (each, "bold reverse" if in_hand else QUIET)))
         if in_hand:
             self.keep = (len(self.lines) - 1, len(self.lines))
-
-    def _width(self, field: FieldView) -> int:
-        return max(field.width, min(cell_len(field.shown), 40)) if field.choices else field.width
-
-    def _value_style(self, field: FieldView) -> str:
-        return "bold" if field.text else QUIET
 
 
 def _written(line: str, slot: Slot, field: FieldView) -> str:

@@ -34,7 +34,15 @@ class LiveTables:
         return self._offers
 
     def _work_out(self, question: Question, plan: Plan) -> Iterator[Callable[[], None]]:
-        for offers in _offers(question, plan):
+        if question.compound == "fullness":
+            from wizard.trade.fullness_offers import offers_of_fullness
+
+            found = offers_of_fullness(plan)
+        else:
+            from wizard.trade.compare_ways import offers_of_ways
+
+            found = offers_of_ways(plan, plan.layers[0])
+        for offers in found:
             yield partial(self._take, (question.key, plan.job), offers)
 
     def _take(self, of: tuple[str, Job], offers: Offers) -> None:
@@ -67,13 +75,3 @@ class LiveTables:
             self.job.show_around()
         elif wanted is not None:
             self.look_at(wanted)
-
-
-def _offers(question: Question, plan: Plan) -> Iterator[Offers]:
-    if question.compound == "fullness":
-        from wizard.trade.fullness_offers import offers_of_fullness
-
-        return offers_of_fullness(plan)
-    from wizard.trade.compare_ways import offers_of_ways
-
-    return offers_of_ways(plan, plan.layers[0])

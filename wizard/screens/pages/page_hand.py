@@ -185,11 +185,9 @@ class Choosing:
         view = self._view()
         if view is None:
             return False
-        if view.table is not None and view.table.rows:
-            rows = view.table.rows
-            at = rows.index(view.row) if view.row in rows else len(rows) if view.text_typed else -1
-        else:
-            at = self.hand.cursor if view.several else -1 if view.picked is None else view.picked
+        at = self.hand.cursor if view.several else -1 if view.picked is None else view.picked
+        if view.rows:
+            at = view.rows.index(view.row) if view.row in view.rows else len(view.rows) if view.text_typed else -1
         found = self._light(view, at + by)
         if not found and not view.several and not view.table:
             self.reset()
@@ -198,24 +196,19 @@ class Choosing:
     def point(self, value: str) -> None:
         """A click on a line: picks it, or ticks it."""
         view = self._view()
-        if view is None:
-            return
-        if view.table is not None and view.table.rows:
-            self._light(view, int(value))
-        else:
-            self._light(view, [each.value for each in view.choices].index(value))
+        if view is not None:
+            self._light(view, int(value) if view.rows else [each.value for each in view.choices].index(value))
             if view.several:
                 self.space()
 
     def _light(self, view: FieldView, at: int) -> bool:
         """Have the line of that number in hand. False where there is none."""
-        rows = view.table.rows if view.table else ()
-        if not 0 <= at < len(rows or view.choices):
+        if not 0 <= at < len(view.rows or view.choices):
             return False
-        if rows:
+        if view.rows:
             self.reset()
-            self.hand.lit = rows[at].entries
-            self._tables.look_at(rows[at].entries)
+            self.hand.lit = view.rows[at].entries
+            self._tables.look_at(self.hand.lit)
         elif view.several:
             self.hand.cursor = at
         else:

@@ -85,11 +85,6 @@ class PageBody(VerticalScroll):
         super().__init__(id="page-body")
         self.listener = listener
 
-    def compose(self) -> ComposeResult:
-        """The lines, and the editor over them."""
-        yield Static(id="page-text")
-        yield Editor(self.listener)
-
     def on_key(self, event: events.Key) -> None:
         """Letters go to the choices."""
         if self.has_focus and event.is_printable and event.character and not event.character.isspace():
@@ -103,43 +98,29 @@ class PagePane(Vertical):
     def __init__(self, listener: Listener) -> None:
         super().__init__(id="page")
         self.listener = listener
-        self.form: Form | None = None
-        self.draw: Draw | None = None
+        self.body, self.editor = PageBody(listener), Editor(listener)
+        self.told: tuple[Form, Draw] | None = None
         self.laid = Laid((), (), None, (0, 0))
 
     def compose(self) -> ComposeResult:
         """All parts, in their places for good."""
         yield Static(id="page-head")
-        yield PageBody(self.listener)
-
-    @property
-    def editor(self) -> Editor:
-        """Where one types."""
-        return self.query_one(Editor)
-
-    @property
-    def body(self) -> PageBody:
-        """What scrolls."""
-        return self.query_one(PageBody)
+        with self.body:
+            yield Static(id="page-text")
+            yield self.editor
 
     def tell(self, form: Form, draw: Draw) -> None:
         """Show a page, in hand what it says."""
-        self.form, self.draw = form, draw
+        self.told = form, draw
         self._write()
 
     def edit(self, text: str, placeholder: str, *, whole: bool) -> None:
         """Have `text` in the editor; `whole`: what is typed next replaces it."""
-        editor = self.editor
-        if editor.value != text:
-            editor.put(text)
-        editor.placeholder = placeholder
+        if self.editor.value != text:
+            self.editor.put(text)
+        self.editor.placeholder = placeholder
         if whole:
-            editor.select_all()
-
-    def take_focus(self) -> None:
-        """The focus goes to the editor, or to the page where nothing is typed."""
-        # Now, not when the toolkit comes to it: keys may be waiting.
-        self.screen.set_focus(self.editor if self.laid.editor else self.body, scroll_visible=False)
+            self.editor.select_all()
 
     def on_click(self, event: events.Click) -> None:
         """Something of the text was clicked."""
@@ -154,30 +135,27 @@ class PagePane(Vertical):
         self._write()
 
     def _write(self) -> None:
-        if self.form is None or self.draw is None or self.size.width < 20:
+        if self.told is None or self.size.width < 20:
             return
-        columns = self.size.width - BAR
+        (form, draw), columns = self.told, self.size.width - BAR
         large = self.screen.has_class("-large")
         low = large or self.app.size.height < LOW
-        head = head_lines(self.form, columns, low=low)
+        head = head_lines(form, columns, low=low)
         rows = self.size.height - len(head)
         lay = lay_out
         if large:
             # What only large figures need is loaded for them.
             from wizard.screens.panes.large_view import lay_out_large as lay
-        self.laid = lay(self.form, columns, rows, self.draw, low=low)
+        self.laid = lay(form, columns, rows, draw, low=low)
         self.query_one("#page-head", Static).update(Content("\n").join(head))
         self.query_one("#page-text", Static).update(Content("\n").join(self.laid.lines))
-        self._set_editor(self.laid.editor)
+        self.editor.display = self.laid.editor is not None
+        if self.laid.editor:
+            self.editor.styles.offset = (self.laid.editor.column, self.laid.editor.row)
+            self.editor.styles.width = self.laid.editor.width
         self._bring_into_sight(rows)
-        self.take_focus()
-
-    def _set_editor(self, place: Place | None) -> None:
-        editor = self.editor
-        editor.display = place is not None
-        if place is not None:
-            editor.styles.offset = (place.column, place.row)
-            editor.styles.width = place.width
+        # To the editor, or to the page where nothing is typed. Now, not when the toolkit comes to it: keys may wait.
+        self.screen.set_focus(self.editor if self.laid.editor else self.body, scroll_visible=False)
 
     def _bring_into_sight(self, rows: int) -> None:
         first, behind = self.laid.keep
