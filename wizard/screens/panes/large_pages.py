@@ -8,7 +8,8 @@ console has too. A stroke is two cells wide or one row high, so that it is as th
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Sequence
+import sys
+from collections.abc import Iterator, Sequence
 from functools import cache, lru_cache
 from pathlib import Path
 from typing import Final
@@ -47,20 +48,16 @@ def shape_of(sign: str) -> tuple[str, ...] | None:
     return shapes().get(sign.translate(_ALIKE).lower())
 
 
-def can_be_large(text: str) -> bool:
-    """True when every sign of `text` is drawn."""
-    return bool(text.strip()) and all(shape_of(each) for each in text)
-
-
 def width(text: str, size: int) -> int:
-    """Columns that `text` takes on one row of signs."""
-    return len(_rows(text)[0]) * size
+    """Columns that `text` takes on one row of signs; endlessly many where one was never drawn."""
+    rows = _rows(text)
+    return len(rows[0]) * size if rows else sys.maxsize
 
 
 @lru_cache(maxsize=64)
 def in_blocks(text: str, size: int) -> tuple[str, ...]:
     """`text` on one row of signs, in lines of blocks; nothing below the line where no letter goes there."""
-    halves = [row.translate(half) for row in _rows(text) for half in (_UPPER, _LOWER)]
+    halves = [row.translate(half) for row in _rows(text) or () for half in (_UPPER, _LOWER)]
     grown = ["".join(each * size for each in half) for half in halves for _ in range(size)]
     pairs = zip(grown[::2], grown[1::2], strict=True)
     lines = ["".join(_BLOCKS[one + other] for one, other in zip(*pair, strict=True)) for pair in pairs]
@@ -70,33 +67,29 @@ def in_blocks(text: str, size: int) -> tuple[str, ...]:
 
 
 @lru_cache(maxsize=256)
-def _rows(text: str) -> tuple[str, ...]:
-    """The rows of a text as drawn, six of them."""
-    drawn = [shape_of(each) or ("",) for each in text]
-    filled = [(*rows, *[" " * len(rows[0])] * (ROWS + 1 - len(rows))) for rows in drawn]
+def _rows(text: str) -> tuple[str, ...] | None:
+    """The rows of a text as drawn, six of them; None where a sign of it was never drawn, or there is none."""
+    drawn = [shape_of(each) for each in text]
+    if not text.strip() or None in drawn:
+        return None
+    filled = [(*rows, *[" " * len(rows[0])] * (ROWS + 1 - len(rows))) for rows in drawn if rows]
     return tuple(_APART.join(row) for row in zip(*filled, strict=True))
 
 
 def large_figure(text: str, size: int, columns: int) -> list[str] | None:
     """A figure at a size on one row. None where it does not fit, or is not drawn; at the least size its unit then
     follows in plain letters, or it goes on at the next row."""
-    if not can_be_large(text):
-        return None
     if width(text, size) <= columns:
         return list(in_blocks(text, size))
     amount, _, unit = text.rpartition(" ")
-    if size > SIZES[-1]:
-        return None
-    if amount and width(amount, size) + 1 + len(unit) <= columns:
+    if size == SIZES[-1] and width(amount, size) + 1 + len(unit) <= columns:
         *lines, last = in_blocks(amount, size)
         return [*lines, f"{last} {unit}"]
-    return _stacked(text, size, columns)
+    return _stacked(text, size, columns) if size == SIZES[-1] else None
 
 
 def large_words(text: str, columns: int, rows: int) -> list[str] | None:
     """`text` at the greatest size that fits, broken at blanks; None where it cannot be large in that space."""
-    if not can_be_large(text):
-        return None
     found = (_stacked(text, size, columns) for size in SIZES)
     return next((lines for lines in found if lines and len(lines) <= rows), None)
 
@@ -110,11 +103,9 @@ def _stacked(text: str, size: int, columns: int) -> list[str] | None:
             rows[-1] = longer
         else:
             rows.append(word)
-    return None if any(width(each, size) > columns for each in rows) else _apart(in_blocks(each, size) for each in rows)
-
-
-def _apart(blocks: Iterable[Iterable[str]]) -> list[str]:
-    return [line for number, block in enumerate(blocks) for line in ([""] if number else []) + list(block)]
+    if any(width(each, size) > columns for each in rows):
+        return None
+    return [line for each in rows for line in ("", *in_blocks(each, size))][1:]
 
 
 _AMOUNT: Final = r"\d+(?:[.,]\d+)?(?: \d+/\d+|/\d+)?"

@@ -69,6 +69,7 @@ class LargePane(Vertical):
 
     def __init__(self) -> None:
         super().__init__(id="large")
+        self.body = LargeBody(id="large-body")
         self.step: Step | None = None
         self.leaves: tuple[Leaf, ...] = ()
         self.at = 0
@@ -76,7 +77,7 @@ class LargePane(Vertical):
     def compose(self) -> ComposeResult:
         """Title, leaf, buttons."""
         yield Static(id="large-title")
-        with LargeBody(id="large-body"):
+        with self.body:
             yield Static(id="large-text")
         yield Static(id="large-state")
         with HorizontalGroup(id="large-buttons"):
@@ -89,7 +90,7 @@ class LargePane(Vertical):
             self.leaves, self.at = (), 0
         self.step = step
         self.tell_state(step, kept)
-        self._lay_out(self._page)
+        self._lay_out()
 
     def to_end(self) -> None:
         """Show its last leaf."""
@@ -111,30 +112,26 @@ class LargePane(Vertical):
 
     def take_focus(self) -> None:
         """Its keys turn the leaves."""
-        self.query_one(LargeBody).focus()
+        self.body.focus()
 
     def on_resize(self, event: events.Resize) -> None:
         """Laid out for another space, on the same page."""
-        self.call_after_refresh(self._lay_out, self._page)
+        self.call_after_refresh(self._lay_out)
 
-    @property
-    def _page(self) -> int:
-        return self.leaves[self.at].page if self.at < len(self.leaves) else 0
-
-    def _lay_out(self, page: int) -> None:
-        """Lay the step out for the space there is, and show a page of it."""
-        space = self.query_one(LargeBody).scrollable_content_region
+    def _lay_out(self) -> None:
+        """Lay the step out for the space there is, and show the same leaf, or its page from the beginning."""
+        space, page = self.body.scrollable_content_region, self.leaves[self.at].page if self.leaves else 0
         if self.step is not None and space.width >= LEAST:
             self.leaves = leaves_of(self.step, space.width - 1, max(space.height, ROWS))
-            if self._page != page:
+            if self.at >= len(self.leaves) or self.leaves[self.at].page != page:
                 self.at = next((number for number, each in enumerate(self.leaves) if each.page >= page), 0)
             self._write()
 
     def _write(self) -> None:
-        if self.step is None or self.at >= len(self.leaves):
+        if self.step is None:
             return
         place = f"   {self.at + 1} of {len(self.leaves)}" if len(self.leaves) > 1 else ""
         title = Content.assemble((one_line(self.step.title), "bold"), (place, "$quiet"))
         self.query_one("#large-title", Static).update(title)
         self.query_one("#large-text", Static).update(self.leaves[self.at].content)
-        self.query_one(LargeBody).scroll_home(animate=False)
+        self.body.scroll_home(animate=False)

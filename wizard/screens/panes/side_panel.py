@@ -43,7 +43,12 @@ Was = Mapping[str, str]
 
 def rows(plan: Plan, changed: Collection[str] = (), was: Was | None = None) -> tuple[Row, ...]:
     """The plan so far: sections first, then the cloth, then the rest that is bought."""
-    return tuple(_marked(each, changed, was or {}) for each in _all(plan))
+    found = [*_all(plan)]
+    for place, row in enumerate(found):
+        if row.figure in changed:
+            before = (was or {}).get(row.figure or "")
+            found[place] = replace(row, changed=True, was=before if before != row.value else None)
+    return tuple(found)
 
 
 def anything_known(rows: Collection[Row]) -> bool:
@@ -65,44 +70,35 @@ def _all(plan: Plan) -> Iterator[Row]:
 
 
 def _part_rows(part: Part, early: SectionFigures | None, usual: str, plan: Plan) -> Iterator[Row]:
-    figures: list[tuple[str, Figure[Any], str]] = [
-        ("run", part.run, ""),
-        ("drop", part.drop, ", follows the floor" if part.follows_floor else ""),
-    ]
+    figures: dict[str, Figure[Any]] = {"run": part.run, "drop": part.drop}
     if early is not None:
-        figures += [
-            ("cut length", early.cut_length, usual),
-            ("cut width", early.cut_width, ", without seams"),
-            ("widths", early.widths, ""),
-        ]
-    figures += [
-        ("gathered", part.gathered, ""),
-        ("flat", part.flat_made, ""),
-        ("fullness", part.fullness, ""),
-        ("tape", part.tape, ""),
-    ]
-    known = [Row(f"  {label}", figure_words(each, plan) + more, each.id) for label, each, more in figures if _is(each)]
-    read = _readings(part, plan)
+        figures |= {"cut length": early.cut_length, "cut width": early.cut_width, "widths": early.widths}
+    figures |= {"gathered": part.gathered, "flat": part.flat_made, "fullness": part.fullness, "tape": part.tape}
+    more = {
+        "drop": ", follows the floor" if part.follows_floor else "",
+        "cut length": usual,
+        "cut width": ", without seams",
+    }
+    known = [*_known(figures, plan, more)]
+    # The drops read so far, in order, while not all of them are.
+    section = plan.job.survey.section.get(part.section)
+    read = ["?" if each is None else value_words(each, plan) for each in (section.drop if section else ())]
     yield Row(part.name.capitalize(), None if known or read else NOT_YET)
-    yield from [Row("  readings", read)] if read and not _is(part.drop) else []
+    yield from [Row("  readings", ", ".join(read))] if read and part.drop.value is None else []
     yield from known
 
 
-def _is(figure: Figure[Any]) -> bool:
-    return figure.value is not None
-
-
-def _readings(part: Part, plan: Plan) -> str:
-    """The drops read so far, in order, while not all of them are."""
-    section = plan.job.survey.section.get(part.section)
-    read = section.drop if section else ()
-    return ", ".join("?" if each is None else value_words(each, plan) for each in read)
+def _known(figures: Mapping[str, Figure[Any]], plan: Plan, more: Mapping[str, str]) -> Iterator[Row]:
+    """The figures with a value, each with its words and what more is said of it."""
+    for label, each in figures.items():
+        if each.value is not None:
+            yield Row(f"  {label}", figure_words(each, plan) + more.get(label, ""), each.id)
 
 
 def _layer_rows(layer: Layer, plan: Plan, first: FirstFigures | None) -> Iterator[Row]:
     cutting = layer.cutting
-    figures = (("used", layer.used), ("roll", layer.roll), ("to buy", layer.buy), ("cost", layer.cost))
-    known = [Row(f"  {label}", figure_words(each, plan), each.id) for label, each in figures if _is(each)]
+    figures: dict[str, Figure[Any]] = {"used": layer.used, "roll": layer.roll, "to buy": layer.buy, "cost": layer.cost}
+    known = [*_known(figures, plan, {})]
     if layer.buy.value == ZERO:
         known = [replace(each, value="nothing") if each.label == "  to buy" else each for each in known]
     if cutting is not None:
@@ -112,13 +108,6 @@ def _layer_rows(layer: Layer, plan: Plan, first: FirstFigures | None) -> Iterato
         known = [Row("  in all", estimate_words(plan, first), first.estimate.id)]
     yield Row(TITLES[layer.id], None if known else NOT_YET)
     yield from known
-
-
-def _marked(row: Row, changed: Collection[str], was: Was) -> Row:
-    if row.figure is None or row.figure not in changed:
-        return row
-    before = was.get(row.figure)
-    return replace(row, changed=True, was=before if before != row.value else None)
 
 
 LABEL = 13
@@ -158,7 +147,6 @@ class SidePanel(LineList):
 
     def __init__(self, id: str) -> None:
         super().__init__(id=id, markup=False)
-        self.figures: list[str | None] = []
         self.rows: Sequence[Row] = ()
         self.columns = USUAL
 
@@ -167,10 +155,10 @@ class SidePanel(LineList):
         out of sight."""
         if rows == self.rows:
             return
-        in_hand = self.figure_in_hand() if self.has_focus else None
-        self.rows, self.figures = rows, [each.figure for each in rows]
-        changed = (place for place, each in enumerate(rows) if each.changed)
-        self._write(self.figures.index(in_hand) if in_hand in self.figures and in_hand else next(changed, None))
+        in_hand, self.rows = self.figure_in_hand() if self.has_focus else None, rows
+        wanted = [place for place, each in enumerate(rows) if in_hand and each.figure == in_hand]
+        wanted += [place for place, each in enumerate(rows) if each.changed]
+        self._write(wanted[0] if wanted else None)
 
     def on_resize(self) -> None:
         """Laid out for another width."""
@@ -182,7 +170,7 @@ class SidePanel(LineList):
 
     def figure_in_hand(self) -> str | None:
         """Id of the figure of the selected line."""
-        return None if self.highlighted is None else self.figures[self.highlighted]
+        return None if self.highlighted is None else self.rows[self.highlighted].figure
 
     def _write(self, in_hand: int | None) -> None:
         """Lay the rows out, with one selected."""
