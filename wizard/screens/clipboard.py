@@ -75,7 +75,7 @@ def _of_figure(id: str, plan: Plan) -> Copy:
 
 
 def _of_step(step: Step) -> Copy:
-    told = "\n".join((step.title, *(f"! {each.sentence}" for each in step.cautions), *step.lines))
+    told = "\n".join((step.title, *(f"! {each.sentence}" for each in step.cautions), *step.lines, *step.listed))
     sheet = {"Cutting": "table", "Hanging": "hanging", "Cloth": "shop"}.get(step.stage, "making-up")
     return Copy("step", "In hand", f"The step: {step.title}", lambda: f"{told}\n", f"--only {sheet}")
 

@@ -11,6 +11,7 @@ import re
 import sys
 from collections.abc import Iterator, Sequence
 from functools import cache, lru_cache
+from itertools import zip_longest
 from pathlib import Path
 from typing import Final
 
@@ -124,17 +125,12 @@ class Said(Struct, frozen=True):
     after: str = ""
 
     def lines(self, size: int, columns: int) -> list[Content] | None:
-        """The words, the figure at a size, the words; None where it does not fit at that size."""
-        large = large_figure(self.figure, size, columns)
-        return None if large is None else self.around(large, columns)
-
-    def around(self, figure: Sequence[str], columns: int) -> list[Content]:
-        """The figure in these lines between its words."""
-        before, after = (
-            [Content.styled(line, "bold") for line in in_lines(plain(each), columns)]
-            for each in (self.before, self.after)
-        )
-        return [*before, *(Content.styled(line, "$accent") for line in figure), *after]
+        """The words, the figure at a size, the words; None where it does not fit at that size. What does not fit at any
+        is in plain letters, at the size 0."""
+        figure = large_figure(self.figure, size, columns) if size else [self.figure]
+        before, after = (in_lines(plain(each), columns) for each in (self.before, self.after))
+        styled = [(before, "bold"), (figure or [], "$accent"), (after, "bold")]
+        return [Content.styled(line, style) for lines, style in styled for line in lines] if figure else None
 
 
 class Page(Struct, frozen=True):
@@ -151,17 +147,15 @@ def pages_of(step: Step) -> tuple[Page, ...]:
     """All pages of a step, at least one: a page for each line with figures under its heading, the lines between share
     one."""
     found = [Page(tuple(each.sentence for each in step.cautions), caution=True)] if step.cautions else []
-    heading, words = "", list[str]()
-    for line, following in zip(step.lines, (*step.lines[1:], ""), strict=True):
+    heading, words, lines = "", list[str](), (*step.lines, *step.listed)
+    for line, following in zip_longest(lines, lines[1:]):
         if figures := figures_in(line):
             found += [Page(tuple(words))] if words else []
             found.append(Page((heading, line) if heading else (line,), figures))
             words = []
-        elif line.endswith(":") and following:
-            heading = line
         else:
-            heading = ""
-            words.append(line)
+            heading = line if line.endswith(":") and following else ""
+            words += [] if heading else [line]
     found += [Page(tuple(words))] if words else []
     return tuple(found) or (Page((step.title,)),)
 
@@ -208,8 +202,7 @@ def _fill(figures: Sequence[Said], columns: int, rows: int) -> tuple[int, list[C
             lines = [line for block in blocks for line in block or ()]
             if None not in blocks and len(lines) <= rows:
                 return count, lines
-    first = figures[0]
-    return 1, first.lines(SIZES[-1], columns) or first.around([first.figure], columns)
+    return 1, figures[0].lines(SIZES[-1], columns) or figures[0].lines(0, columns) or []
 
 
 def _sentences(page: Page, columns: int, rows: int) -> Content:
@@ -218,6 +211,5 @@ def _sentences(page: Page, columns: int, rows: int) -> Content:
     if large:
         return Content("\n".join(large))
     mark, style = (f"{CAUTION} ", "bold $warning") if page.caution else ("", "bold")
-    return Content.styled(
-        "\n\n".join("\n".join(in_lines(plain(f"{mark}{each}"), columns)) for each in page.words), style
-    )
+    sentences = ("\n".join(in_lines(plain(f"{mark}{each}"), columns)) for each in page.words)
+    return Content.styled("\n\n".join(sentences), style)
