@@ -14,12 +14,12 @@ from wizard.project.store import Opened, Store
 from wizard.render.sheet_names import TITLES
 from wizard.screens.clipboard import LONG, copies, said
 
-SAME = "railskirt sheet loft.toml --only buying"
+SAME = "railskirt sheet loft.toml --only shop"
 
 
 def test_what_was_copied_is_said_with_what_to_do_where_it_cannot_be_pasted() -> None:
-    assert said("Buying list", "a\nb\nc\n", SAME, "xterm") == (
-        "Copied: Buying list, 3 lines. If it cannot be pasted: railskirt sheet loft.toml --only buying prints the same."
+    assert said("Shop", "a\nb\nc\n", SAME, "xterm") == (
+        "Copied: Shop, 3 lines. If it cannot be pasted: railskirt sheet loft.toml --only shop prints the same."
     )
     assert said("Run", "76 5/8 in", SAME, "xterm").startswith("Copied: Run. If it cannot be pasted")
     assert said("Run", "76 5/8 in", SAME, "linux") == f"This terminal has no clipboard. {SAME} prints the same."
@@ -36,8 +36,8 @@ def test_what_is_in_hand_comes_first_then_lists_and_sheets(tmp_path: Path) -> No
     assert found["figure"].text() == "76 5/8 in"
     assert found["step"].text().startswith(f"{plan.work[5].title}\n! ")
     assert found["cut-list"].text().count("\n") > 5
-    assert "Buying list" in found["buying"].text()
-    assert found["buying"].instead == "--only buying"
+    assert "Shop" in found["shop"].text()
+    assert found["shop"].instead == "--only shop"
 
 
 async def test_a_list_and_a_figure_are_copied_by_key_and_by_button(
@@ -48,9 +48,9 @@ async def test_a_list_and_a_figure_are_copied_by_key_and_by_button(
         await to_the_work(pilot)
         await pilot.press("ctrl+y")
         await over(pilot)
-        await typed(pilot, "buying")
+        await typed(pilot, "shop")
         await pilot.press("enter")
-        await sees(pilot, "Copied: Buying list")
+        await sees(pilot, "Copied: Shop")
         assert pilot.app.clipboard.startswith("Juniper loft")
         await until(pilot, lambda: pilot.app.screen is job(pilot))
         await pilot.press("f2")

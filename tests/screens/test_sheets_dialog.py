@@ -53,7 +53,7 @@ async def test_the_sheets_written_are_those_of_the_shell_and_nothing_is_replaced
         assert text.read_text() == "mine"
         await pilot.press("enter")
         await sees(pilot, text_of("text written"))
-    wanted: tuple[SheetId, ...] = ("buying", "cutting", "making-up", "hanging", "marks", "labels", "care")
+    wanted: tuple[SheetId, ...] = ("shop", "table", "making-up", "marks", "hanging", "care")
     assert text.read_text() == from_the_shell(path, "text", wanted)
 
 
