@@ -90,17 +90,12 @@ class CuttingController:
         from wizard.trade.fullness_offers import without_buying
 
         for layer in plan.layers:
-            yield partial(self._one_compared, plan, layer.id, compare(plan, layer))
-        yield partial(self._held, plan, without_buying(plan.fullness_in_hand, plan.layers))
+            yield partial(self._came, plan, {layer.id: compare(plan, layer)}, "")
+        yield partial(self._came, plan, {}, without_buying(plan.fullness_in_hand, plan.layers))
 
-    def _one_compared(self, plan: Plan, layer: str, found: Comparison) -> None:
+    def _came(self, plan: Plan, found: Mapping[str, Comparison], alone: str) -> None:
         if plan is self.compared:
-            self.found = {**self.found, layer: found}
-            self._tell()
-
-    def _held(self, plan: Plan, said: str) -> None:
-        if plan is self.compared:
-            self._alone = said
+            self.found, self._alone = {**self.found, **found}, alone
             self._tell()
 
     # A better plan.

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import shlex
-from collections.abc import Callable
 from io import StringIO
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -21,7 +20,6 @@ from wizard.screens.panes.side_panel import SidePanel
 from wizard.screens.screen_text import one_line
 
 if TYPE_CHECKING:
-    from wizard.screens.clipboard import Copy
     from wizard.screens.dialogs.findings_dialog import Response
     from wizard.screens.dialogs.sheets_dialog import Order
 
@@ -37,17 +35,15 @@ class JobDialogs:
         *("sheets", "copy", "keep_template"),
     )
 
-    def __init__(self, job: JobContext, panel: Callable[[], SidePanel]):
-        self.job, self.session = job, job.session
-        self._panel = panel
+    def __init__(self, job: JobContext, panel: SidePanel):
+        self.job, self.session, self._panel = job, job.session, panel
 
     def why(self) -> None:
         """The figures, each with its reason; from the plan beside the page, straight the one in hand."""
         from wizard.screens.dialogs.why_dialog import SoFarDialog, WhyDialog
 
         plan, asked = self.job.in_sight, frozenset(each.key for each in self.session.questions)
-        panel = self._panel()
-        if panel.has_focus and (figure := panel.figure_in_hand()):
+        if self._panel.has_focus and (figure := self._panel.figure_in_hand()):
             self.job.open(WhyDialog(plan, figure, asked), self._go)
         else:
             self.job.open(SoFarDialog(plan, self.job.rows(), asked), self._go)
@@ -166,26 +162,24 @@ class JobDialogs:
 
     def copy(self) -> None:
         """Choose what to copy, from what is in hand to whole sheets."""
-        from wizard.screens.clipboard import copies
+        from wizard.screens.clipboard import copies, copy
         from wizard.screens.dialogs.search_dialog import Entry, SearchDialog
 
-        panel = self._panel()
-        figure = panel.figure_in_hand() if panel.has_focus else self.session.at
+        figure = self._panel.figure_in_hand() if self._panel.has_focus else self.session.at
         step = self.session.current_step() if self.job.view == "work" else None
         found = copies(self.session.project, self.session.plan, figure, step, self.session.now().astimezone().date())
         found = tuple(sorted(found, key=lambda each: ("In hand", "Lists", "Sheets").index(each.group)))
         entries = tuple(Entry(each.id, each.group, "", one_line(each.what), "") for each in found)
-        dialog = SearchDialog(
-            "What do you want to copy?", entries, entries[0].id, "type to narrow: shop, marks…", "Copy"
-        )
-        self.job.open(dialog, lambda id: self._copy(next((each for each in found if each.id == id), None)))
+        hint = "type to narrow: shop, marks…"
+        dialog = SearchDialog("What do you want to copy?", entries, entries[0].id, hint, "Copy")
+        command = f"railskirt sheet {one_line(shlex.quote(str(self.job.path)))}"
 
-    def _copy(self, chosen: Copy | None) -> None:
-        if chosen is not None:
-            from wizard.screens.clipboard import copy
+        def chosen(id: str | None) -> None:
+            for each in found:
+                if each.id == id:
+                    copy(self.job.app, each.what, each.text(), f"{command} {each.instead}")
 
-            command = f"railskirt sheet {one_line(shlex.quote(str(self.job.path)))} {chosen.instead}"
-            copy(self.job.app, chosen.what, chosen.text(), command)
+        self.job.open(dialog, chosen)
 
     def keep_template(self) -> None:
         """Ask for the name of the template, and write it."""

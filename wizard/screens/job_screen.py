@@ -28,7 +28,6 @@ from wizard.screens.frame import ActionFooter, Heading, PlanLine
 from wizard.screens.job_context import JobContext, if_there
 from wizard.screens.job_dialogs import JobDialogs
 from wizard.screens.pages.page_controller import PageController
-from wizard.screens.pages.page_pane import PagePane
 from wizard.screens.panes import Pane, View, pane_of
 from wizard.screens.panes.side_panel import SidePanel, anything_known
 from wizard.screens.screen_text import one_line
@@ -51,10 +50,12 @@ class JobScreen(FullScreen[Ending]):
         self.session, self.path = session, path
         self.timing = timing or StepTimer(session, session.now)
         self.job = JobContext(session, path, self, self.show, self.show_around, self.renew)
-        self.pages = PageController(self.job, lambda: self.query_one(PagePane))
+        self.heading, self.panel, self.plan_line = Heading(), SidePanel(id="so-far"), PlanLine()
+        self.foot = ActionFooter("job")
+        self.pages = PageController(self.job)
         self.work = WorkController(self.job, self.timing, lambda: self._shown("work"), lambda: self._shown("large"))
         self.cutting = CuttingController(self.job, lambda: self._shown("cutting"), lambda: self._shown("roll"))
-        self.dialogs = JobDialogs(self.job, lambda: self.query_one(SidePanel))
+        self.dialogs = JobDialogs(self.job, self.panel)
         for controller in (self.pages, self.work, self.cutting, self.dialogs):
             for action in controller.ACTIONS:
                 setattr(self, f"action_{action}", getattr(controller, action))
@@ -64,13 +65,12 @@ class JobScreen(FullScreen[Ending]):
 
     def inside(self) -> ComposeResult:
         """Top, middle, foot."""
-        yield Heading()
+        yield self.heading
         with HorizontalGroup(id="middle"):
             with Vertical(id="body"):
-                yield PagePane(self.pages).set_class(self.job.view == "page", "-shown")
-            yield SidePanel(id="so-far")
-        yield PlanLine()
-        yield ActionFooter("job")
+                yield self.pages.pane.set_class(self.job.view == "page", "-shown")
+            yield self.panel
+        yield from (self.plan_line, self.foot)
 
     def _shown(self, pane: Pane) -> Any:
         return self.query_one(f"#{pane}")
@@ -92,11 +92,7 @@ class JobScreen(FullScreen[Ending]):
     def on_mount(self) -> None:
         """Say what was done and what is next; ask first when saving would take comments out."""
         self.set_interval(EVERY, self.work.look_at_clock)
-        told = self.session.resumed(brief=True)
-        if self.job.view == "work":
-            self.work.told = told
-        else:
-            self.pages.remind(told)
+        (self.pages if self.job.view == "page" else self.work).remind(self.session.resumed(brief=True))
         self.show()
         if self.session.file.comments:
             dialog = ConfirmDialog("Before the first answer", " ".join(COMMENTS), "Go on", "Leave the file alone")
@@ -112,7 +108,7 @@ class JobScreen(FullScreen[Ending]):
             return
         large = self.job.large and self.job.view in ("page", "work")
         self.set_class(large, "-large")
-        self.query_one(ActionFooter).call("step_back", "Close large" if large else "")
+        self.foot.call("step_back", "Close large" if large else "")
         for id, pane in there.items():
             pane.set_class(id in self.needed, "-shown")
         self.controller.show()
@@ -129,22 +125,18 @@ class JobScreen(FullScreen[Ending]):
 
     def show_around(self) -> None:
         """Show what is around the pane, and search on for a better plan."""
-        view, session, plan = self.job.view, self.session, self.session.plan
-        position = session.position()
-        name = session.project.name or "No name yet"
-        self.query_one(Heading).tell(name, "Cutting" if self.job.over else session.stage(), self._states(), position)
+        session, on_page, page, rows = self.session, self.job.view == "page", self.session.page(), self.job.rows()
+        stage = "Cutting" if self.job.over else session.stage()
+        self.heading.tell(session.project.name or "No name yet", stage, self._states(), session.position())
         for each in session.file.remarks():
             self.notify(each, markup=False, severity="warning", timeout=REMARK)
-        rows, panel = self.job.rows(), self.query_one(SidePanel)
-        panel.tell(rows)
-        beside = view == "page" and anything_known(rows)
-        panel.set_class(beside, "-shown")
-        page = session.page()
-        self.query_one(PlanLine).set_class(view == "page", "-shown")
+        self.panel.tell(rows)
+        self.panel.set_class(on_page and anything_known(rows), "-shown")
+        self.plan_line.set_class(on_page, "-shown")
         section = page.subject.partition(".")[0] if page and page.picture in ("side", "thing") else None
         chosen = bool(session.project.progress.usual_allowances)
-        self.query_one(PlanLine).tell(self.job.in_sight, section, self.job.key("why"), chosen=chosen)
-        self.query_one(ActionFooter).count("findings", sum(not each.kept for each in plan.findings))
+        self.plan_line.tell(self.job.in_sight, section, self.job.key("why"), chosen=chosen)
+        self.foot.count("findings", sum(not each.kept for each in session.plan.findings))
         self.cutting.improve()
 
     def renew(self) -> None:
@@ -160,18 +152,16 @@ class JobScreen(FullScreen[Ending]):
 
     def _states(self) -> tuple[str, ...]:
         """How far it is, and whether it is saved: all of it first, then less and less."""
-        session = self.session
+        session, work, saved = self.session, self.session.plan.work, self.session.file.saved_at
         position, upset = session.position(), len(session.upset_places)
-        work = session.plan.work
         done = sum(is_done(session.project, each.id) for each in work)
         where = f"page {position.number} of about {position.of}" if position.number else f"{done} of {len(work)} done"
-        first = ("NOT SAVED",) if session.file.conflict else ()
-        again = (f"{upset} to look at again",) if upset else ()
-        saved = session.file.saved_at
-        when = (f"saved {saved.astimezone():%H:%M}",) if saved and not first and not position.number else ()
-        shorter = (*first, *again) or (where,)
-        wordings = ((*first, *when, *again, where), (*first, *again, where), shorter, first or again or shorter)
-        return tuple(" · ".join(each) for each in wordings)
+        not_saved = "NOT SAVED" if session.file.conflict else ""
+        again = f"{upset} to look at again" if upset else ""
+        when = f"saved {saved.astimezone():%H:%M}" if saved and not not_saved and not position.number else ""
+        least = not_saved or again or where
+        wordings = ((not_saved, when, again, where), (not_saved, again, where), (not_saved, again), (least,))
+        return tuple(" · ".join(filter(None, each)) for each in wordings if any(each))
 
     # Keys that each view takes its own way.
 
@@ -221,12 +211,11 @@ class JobScreen(FullScreen[Ending]):
     def leaving(self) -> str:
         """What leaving now would leave behind."""
         self.session.keep_pending()
-        left = self.session.pending.left(self.session.at)
-        lost = f"\n\n{left}" if left else ""
-        conflict = self.session.file.conflict
+        left, conflict = self.session.pending.left(self.session.at), self.session.file.conflict
+        said = f"Every answer you entered is saved in {self.path}."
         if conflict:
-            return f"Not saved: {conflict.sentence}\n\nWhat was saved before is in {self.path}.{lost}"
-        return f"Every answer you entered is saved in {self.path}.{lost}"
+            said = f"Not saved: {conflict.sentence}\n\nWhat was saved before is in {self.path}."
+        return f"{said}\n\n{left}" if left else said
 
     def close_job(self) -> str:
         """Keep the place, and the minutes of a step that is timed; says where the job is, or what was not saved."""

@@ -35,8 +35,7 @@ class WorkController:
     ) -> None:
         self.job, self.session, self.timing = job, job.session, timing
         self._pane, self._leaves = pane, leaves
-        self.told: Sequence[str] = ()
-        """Where the work stopped, to be said once."""
+        self._told: Sequence[str] = ()
 
     @property
     def step(self) -> Step | None:
@@ -44,6 +43,10 @@ class WorkController:
         return self.session.current_step() if self.job.view == "work" else None
 
     # Showing.
+
+    def remind(self, lines: Sequence[str]) -> None:
+        """Say where the work stopped, once."""
+        self._told = lines
 
     def show(self) -> None:
         """The checklist at the step in hand; in large figures, the step alone."""
@@ -53,9 +56,9 @@ class WorkController:
         pane.tell(plan.work, ticked, self.session.stale(), step.id if step else "", times(project, plan))
         if step is not None:
             pane.tell_step(step, self._kept(step))
-        if self.told:
-            pane.remind(tuple(self.told))
-            self.told = ()
+        if self._told:
+            pane.remind(self._told)
+            self._told = ()
         if self.job.large and step is not None:
             self._leaves().tell(step, self._kept(step))
             self._leaves().take_focus()

@@ -28,14 +28,14 @@ class PageController:
 
     ACTIONS = ("take_out", "walk", "step", "turn", "enter", "space", "rub_out")
 
-    def __init__(self, job: JobContext, pane: Callable[[], PagePane]) -> None:
+    def __init__(self, job: JobContext) -> None:
         self.job, self.session = job, job.session
-        self._pane = pane
         self.hand = PageHand(job.session)
         self._tables = LiveTables(job, self.redraw)
         self._choosing = Choosing(self.hand, self._tables, self.redraw)
         self.letter, self.rub_out = self._choosing.letter, self._choosing.rub_out
         self._answering = Answering(job, self.hand, self._go_on)
+        self.pane = PagePane(self)
         job.arrived = self._forget
 
     @property
@@ -70,7 +70,7 @@ class PageController:
             self.hand.edited = True
             # What is typed next takes the place of what is there; a name is rather added to.
             whole = bool(self.text) and question.kind != "text" and not self._half_typed(question.key)
-            self._pane().edit(self.text, question.usual or "", whole=whole)
+            self.pane.edit(self.text, question.usual or "", whole=whole)
 
     def _half_typed(self, key: str) -> bool:
         text, offered = self.session.pending.get(key), key in self.session.pending.offered
@@ -86,7 +86,7 @@ class PageController:
         on_it = (each.key for each in lengths if not each.extra or self.session.state(each.key) == "answered")
         keys = (question.key,) if self.job.large else tuple(on_it)
         draw = partial(draw_page, page.picture, page.subject, keys, self.session.plan, question.key)
-        self._pane().tell(self._form(page, question), draw)
+        self.pane.tell(self._form(page, question), draw)
 
     def _form(self, page: Page, question: Question) -> Form:
         key, own = question.key, self._own(page)
@@ -127,7 +127,7 @@ class PageController:
     def typed(self, text: str) -> None:
         """Say how the text would be understood; an unfinished one is kept for coming back to."""
         if self._typed_ahead():
-            self._pane().editor.put(self.text)
+            self.pane.editor.put(self.text)
             return
         self.hand.pend(text)
         self.job.keep_soon()
@@ -165,9 +165,8 @@ class PageController:
             self.hand.aside = ""
             self.hand.offers[int(place.removeprefix(OFFER))][1]()
         elif question is not None and not self._typed_ahead():
-            pane = self._pane()
             # What is typed may have been emptied, which the session takes for nothing typed.
-            text = pane.editor.value if pane.laid.editor else self.text
+            text = self.pane.editor.value if self.pane.laid.editor else self.text
             self._answering.take(question, self._choosing.view(question, page), text)
 
     def _copy(self) -> None:
@@ -236,7 +235,7 @@ class PageController:
 
     def step(self, by: int) -> None:
         """Up and down: within a list, else to the nearest place."""
-        places = self._pane().laid.places
+        places = self.pane.laid.places
         here = [each for each in places if each.id == self.hand.place]
         if (len({each.row for each in here}) > 1 and self._choosing.step(by)) or not here:
             return

@@ -156,7 +156,7 @@ class WorkPane(HorizontalGroup):
         relabel(self.query_one("#tick", Button), words("Untick" if kept.done else "Tick"))
         relabel(self.query_one("#timer", Button), words(timer_label(kept)))
 
-    def remind(self, lines: tuple[str, ...]) -> None:
+    def remind(self, lines: Sequence[str]) -> None:
         """Say where the work stopped, above the selected step, until another is selected; nothing for no lines."""
         place = self.query_one("#work-resumed", Static)
         place.update(words("\n".join(lines)))
