@@ -110,7 +110,9 @@ def to_svg(
     """
     scale = _Scale(scene, hatching, wide, sketch_height)
     title = f"<title>{svg_text(scene.title)}</title>"
-    body = "\n".join(scale.drawn(shape) for shape in scene.shapes)
+    # Lettering comes last: no line is drawn through it.
+    ordered = sorted(scene.shapes, key=lambda shape: isinstance(shape, Label))
+    body = "\n".join(map(scale.drawn, ordered))
     high = svg_number(scale.high)
     size = f'viewBox="0 0 {wide} {high}"'
     if at is not None:
