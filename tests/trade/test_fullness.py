@@ -250,6 +250,11 @@ def test_nothing_is_found_before_the_fullness_and_the_cloth_are_known() -> None:
     assert finds(STEPS, None, ZERO) == finds(STEPS, Fraction(2), None) == ()
 
 
+def test_more_fullness_for_the_same_cloth_is_offered_from_a_twentieth_on() -> None:
+    assert words("2.53", 18)[1] == "the same cloth gives 2.58"
+    assert not any("the same cloth" in each for each in words("2.54", 18))
+
+
 def test_a_find_without_a_price_names_the_cloth_alone() -> None:
     bare = [replace(each, cost=None) for each in STEPS]
     found = finds(bare, Fraction("2.5"), Length.of(Fraction(18, 8), "yd"))[0]

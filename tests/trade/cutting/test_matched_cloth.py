@@ -110,6 +110,14 @@ def test_a_half_drop_that_must_change_once_is_proven_with_the_change_it_must_hav
     assert (plan.used, plan.proof.least) == (Length(18 + Fraction(45, 2) + 18 + 17), True)
 
 
+def test_whole_widths_that_would_need_an_inner_one_trimmed_cannot_meet_the_pattern() -> None:
+    # Two widths give 107 in. Three have 50 in over, and the outer two can lose 24 in each.
+    rules = rules_of(policy="whole widths", least_piece=Length(30), repeat=Repeat(Length(6)))
+    answer = lay_out(strips_of((110, 12)), [ROLL], rules)
+    assert answer == Refusal("cannot join", None, Length(30), ROLL.usable)
+    assert best(strips_of((112, 12)), rules).joins == 2
+
+
 def faults_of_fewest(job: Sample, stock: list[Stretch], repeat: Repeat) -> list[object] | None:
     """What is wrong with the plan of fewest joins; None where there is none beside the least."""
     rules = replace(job.rules(), repeat=repeat, squaring=quarter(4), step=quarter(150), effort=400)

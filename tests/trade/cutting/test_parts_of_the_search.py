@@ -79,6 +79,17 @@ def test_the_plan_kept_in_an_order_is_the_best_of_all_in_that_order() -> None:
             assert found[:2] == min(state[:2] for state in every)
 
 
+def test_a_span_that_no_join_could_fall_in_rules_out_no_way_of_going_on() -> None:
+    for seed in range(100):
+        random = Random(seed)
+        flat, cut, least = random.randint(60, 300), random.randint(8, 12), random.randint(5, 20)
+        free, spanned = (Wrapping([demand_of(flat, cut, least, 2, spans)], Cloth(54, 2)) for spans in ((), ((0, 0),)))
+        began = free.start._replace(taken=random.randint(0, 30), cut=12)
+        ways = [{state[:4] for state in each.added(began, 0)} for each in (free, spanned)]
+        # A last piece that had to be made wider leaves those before it narrower, which spans do not allow.
+        assert {way for way in ways[0] if way[2] != least} <= ways[1]
+
+
 def test_the_bound_on_cloth_no_wider_than_a_join_says_nothing() -> None:
     narrow = Stretch("roll", None, Length(1))
     assert PurchaseBound(strips_of((30, 12), (20, 12)), (narrow,), rules_of()).buys([480, 320]) == ZERO

@@ -48,6 +48,14 @@ def test_a_strip_deeper_than_the_cloth_is_wide_is_refused() -> None:
     assert answer == Refusal("usable too narrow", "a", Length(60), Length(54))
 
 
+def test_cloth_in_hand_that_is_too_short_for_the_lanes_is_held_against_the_least_they_take() -> None:
+    # 2,000 square inches on 54 in take 37 1/27 in, so 37 1/16 on the ruler.
+    answer = lay_out(
+        strips_of((100, 10), (50, 20)), [Stretch("own", Length(30), ROLL.usable, True)], rules_of(along=True)
+    )
+    assert answer == Refusal("no cloth", None, inches("37 1/16"), Length(30))
+
+
 def test_lanes_equal_the_exact_model() -> None:
     jobs = [sample(Random(seed), 3, 2) for seed in range(30)]
     assert [(job, said) for job in jobs if (said := compare_lanes(job)) not in ("equal", "not solved")] == []
