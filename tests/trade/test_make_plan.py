@@ -16,7 +16,7 @@ from wizard.trade.figures import value_at
 from wizard.trade.job_fields import Fixing, FixingKind, Fullness, Job, Obstacle
 from wizard.trade.lengths import Length, total
 from wizard.trade.make_plan import make_plan
-from wizard.trade.missing import holes
+from wizard.trade.missing import holes, may_be_later
 
 FULL = everything()
 LEAVES = tuple(leaves(FULL))
@@ -212,3 +212,11 @@ def test_a_section_on_no_side_waits_for_its_side() -> None:
     job = replace(job, survey=replace(job.survey, section={"desk": section(40, 12)}))
     assert next(holes(job), None) == "survey.section.desk.side"
     assert alike(job)
+
+
+def test_only_what_may_be_found_out_later_is_passed_over_where_it_is_put_off() -> None:
+    job = small()
+    missing = [*holes(replace(job, survey=replace(job.survey, slatted=True, floor=None)))]
+    assert missing == ["survey.section.left.free_height", "survey.section.right.free_height", "survey.floor"]
+    assert [may_be_later(key) for key in missing] == [True, True, False]
+    assert [*holes(replace(job, survey=replace(job.survey, slatted=True, floor=None)), missing)] == ["survey.floor"]

@@ -8,11 +8,11 @@ import pytest
 
 from tests.trade.cutting.jobs import best, rules_of, strips_of
 from wizard.trade.cutting import PurchaseBound, Stretch
-from wizard.trade.cutting.grid_units import Demand, demand_of
+from wizard.trade.cutting.grid_units import ENDLESS, Demand, demand_of
 from wizard.trade.cutting.no_join_spans import useful_widths
 from wizard.trade.cutting.pareto_partition import Cloth
 from wizard.trade.cutting.plan_by_length import Strung, Wrapping
-from wizard.trade.cutting.slit_stacked import Slot, crossing, spread
+from wizard.trade.cutting.slit_stacked import Slot, crossing, length_bound, spread
 from wizard.trade.lengths import ZERO, Length
 
 
@@ -20,6 +20,12 @@ def test_the_crossing_is_the_first_place_that_will_do_and_never_past_the_last() 
     for usable in (2, 3, 10):
         for first in range(1, usable + 2):
             assert crossing(usable, lambda at, first=first: at >= first) == min(first, usable - 1)  # type: ignore[misc]
+
+
+def test_a_lane_no_wider_than_a_join_has_a_bound_as_well() -> None:
+    narrow = [demand_of(2, 10, 1, 4), demand_of(3, 8, 1, 4)]
+    assert [length_bound(narrow, usable, 4) <= 18 for usable in (3, 4, 5)] == [True] * 3
+    assert length_bound([demand_of(9, 10, 1, 4)], 4, 4) == ENDLESS
 
 
 def slots_and_strip(random: Random) -> tuple[Demand, list[Slot]]:

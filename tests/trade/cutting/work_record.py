@@ -100,6 +100,14 @@ def some(random: Random, number: int, few: int) -> Sample:
     return of_many_joins(random) if number % 8 == 1 else sample(random, 3 * few if number % 8 == 0 else few, 2)
 
 
+def some_stock(random: Random, number: int, usable: int) -> list[Stretch]:
+    """Lengths of all sorts; of every eighth job nine sound ones, so many that not every way of using them is tried."""
+    if number % 8 != 3:
+        return any_stock(random, usable)
+    lengths = [Stretch(f"owned{n}", quarter(random.randint(40, 200)), quarter(usable)) for n in range(9)]
+    return [*lengths, Stretch("roll", None, quarter(usable))]
+
+
 def on_the_roll(number: int) -> Asked:
     """Plain cloth, to be bought."""
     random = Random(f"roll {number}")
@@ -110,14 +118,14 @@ def on_cloth_in_hand(number: int) -> Asked:
     """Lengths of several widths and lots, damaged and not."""
     random = Random(f"stock {number}")
     job = some(random, number, 5)
-    return of(job, any_stock(random, job.usable), **any_rules(random))
+    return of(job, some_stock(random, number, job.usable), **any_rules(random))
 
 
 def clear_of_spans(number: int) -> Asked:
     """Strips with places where no join may fall."""
     random = Random(f"spans {number}")
     job = spanned(random, 5)
-    return of(job, any_stock(random, job.job.usable) if number % 3 == 0 else None, **any_rules(random))
+    return of(job, some_stock(random, number, job.job.usable) if number % 3 == 0 else None, **any_rules(random))
 
 
 def of_a_pattern(number: int) -> Asked:
@@ -126,7 +134,7 @@ def of_a_pattern(number: int) -> Asked:
     job = spanned(random, 3) if number % 5 == 0 else some(random, number, 4)
     usable = job.job.usable if isinstance(job, Spanned) else job.usable
     repeat = Repeat(quarter(random.randint(10, 90)), random.choice(["straight", "half-drop"]))
-    return of(job, any_stock(random, usable) if number % 2 else None, **any_rules(random, repeat=repeat))
+    return of(job, some_stock(random, number, usable) if number % 2 else None, **any_rules(random, repeat=repeat))
 
 
 def along_the_roll(number: int) -> Asked:
@@ -135,7 +143,7 @@ def along_the_roll(number: int) -> Asked:
     job = spanned(random, 3) if number % 5 == 0 else some(random, number, 4)
     usable = job.job.usable if isinstance(job, Spanned) else job.usable
     rules = any_rules(random, along=True, one_way=random.random() < 0.5, policy="part widths")
-    return of(job, any_stock(random, usable) if number % 2 else None, **rules)
+    return of(job, some_stock(random, number, usable) if number % 2 else None, **rules)
 
 
 KINDS = {each.__name__: each for each in (on_the_roll, on_cloth_in_hand, clear_of_spans, of_a_pattern, along_the_roll)}
