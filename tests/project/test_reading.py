@@ -17,7 +17,7 @@ from wizard.project.encode import encode
 from wizard.project.parse.field_values import shape_of, value_within
 from wizard.project.plan_of_project import job_of
 from wizard.project.project import Project, put_many
-from wizard.project.reading import MOST_TOLD, Problems, bring_up, read
+from wizard.project.reading import MOST_TOLD, Problems, read
 from wizard.render.formats import Request, render
 from wizard.trade.job_fields import Owned
 from wizard.trade.lengths import Length
@@ -72,17 +72,6 @@ def test_a_problem_in_the_last_line_is_found_there(ending: bytes) -> None:
     problems = read(b'format = 1\nruler = "x"' + ending)
     assert isinstance(problems, Problems)
     assert [each.line for each in problems.all] == [2]
-
-
-def test_older_formats_are_brought_up_one_after_the_other() -> None:
-    steps = {
-        1: lambda tables: {**tables, "title": tables["name"]},
-        2: lambda tables: {key: each for key, each in tables.items() if key != "name"},
-    }
-    old = {"format": 1, "name": "Juniper loft"}
-    assert bring_up(old, 3, steps) == {"format": 3, "title": "Juniper loft"}
-    assert bring_up({"format": 2, "name": "x", "title": "y"}, 3, steps) == {"format": 3, "title": "y"}
-    assert old == {"format": 1, "name": "Juniper loft"}
 
 
 # A sample of `tests.endurance.fuzz`: what is typed at every kind of field, and files at and beyond their limits.

@@ -49,10 +49,8 @@ class Candidate(Struct, frozen=True):
 def candidates(folder: Path) -> tuple[Candidate, ...]:
     """The files of a folder that may be projects, last changed first. OSError when the folder cannot be read."""
     with os.scandir(folder) as entries:
-        found = [(entry, about) for entry in entries if _is_named_so(entry.name) and (about := _about(entry))]
-    found.sort(key=lambda each: each[0].name)
-    found.sort(key=lambda each: each[1].st_mtime, reverse=True)
-    return tuple(Candidate(folder / entry.name, _moment(about)) for entry, about in found)
+        found = [(-about.st_mtime, entry.name) for entry in entries if (about := _about(entry))]
+    return tuple(Candidate(folder / name, datetime.fromtimestamp(-before, UTC)) for before, name in sorted(found))
 
 
 def project_in(candidate: Candidate) -> Found | None:
@@ -69,7 +67,7 @@ def find_projects(folder: Path) -> tuple[Found, ...]:
 
 def find_templates(folder: Path) -> tuple[Found, ...]:
     """The templates of a folder that can be read, last changed first. OSError when the folder cannot be read."""
-    found = (_read(each, _may_be_template) for each in candidates(folder))
+    found = (_read(each, _TEMPLATE.search) for each in candidates(folder))
     return tuple(each for each in found if each and isinstance(each.project, Project) and each.project.template)
 
 
@@ -79,7 +77,7 @@ def template_called(folder: Path, name: str) -> Project | None:
         files = sorted(candidates(folder), key=lambda each: each.path)
     except OSError:
         return None
-    found = (_read(each, _may_be_template) for each in files)
+    found = (_read(each, _TEMPLATE.search) for each in files)
     projects = (each.project for each in found if each)
     return next((each for each in projects if isinstance(each, Project) and each.template and each.name == name), None)
 
@@ -98,12 +96,10 @@ def new_path(folder: Path, name: str) -> Path:
     return next(path for each in names if not os.path.lexists(path := folder / f"{each}.toml"))
 
 
-def _is_named_so(name: str) -> bool:
-    return name.endswith(".toml") and name != ".toml" and not name.startswith(".")
-
-
 def _about(entry: os.DirEntry[str]) -> os.stat_result | None:
-    """What is known of a file; None of what is none, or a link that leads nowhere."""
+    """What is known of a file that may be a project by its name; None of any other, or a link that leads nowhere."""
+    if not entry.name.endswith(".toml") or entry.name.startswith("."):
+        return None
     try:
         about = entry.stat()
     except OSError:
@@ -111,11 +107,7 @@ def _about(entry: os.DirEntry[str]) -> os.stat_result | None:
     return about if stat.S_ISREG(about.st_mode) else None
 
 
-def _moment(about: os.stat_result) -> datetime:
-    return datetime.fromtimestamp(about.st_mtime, UTC)
-
-
-def _read(candidate: Candidate, wanted: Callable[[bytes], bool]) -> Found | None:
+def _read(candidate: Candidate, wanted: Callable[[bytes], object]) -> Found | None:
     """The file read once; None where its beginning is not `wanted`, or it is gone.
 
     One that may not be read may be ours, and is given with its problem, so that it does not seem to be gone.
@@ -137,11 +129,6 @@ def _read(candidate: Candidate, wanted: Callable[[bytes], bool]) -> Found | None
         read_so = read(data)
         project = read_so if isinstance(read_so, Problems) else unmarked(read_so)
     return Found(path, project, candidate.changed_at)
-
-
-def _may_be_template(data: bytes) -> bool:
-    """True for a file that says so: only those are read whole, of a folder of a thousand."""
-    return _TEMPLATE.search(data) is not None
 
 
 def _is_ours(data: bytes) -> bool:

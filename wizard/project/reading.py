@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from typing import Any, Final
 
 from wizard.project.decode import DecodeError, decode
@@ -13,11 +13,6 @@ from wizard.project.value_faults import Fault, found, in_units
 from wizard.trade.formatting import is_metric
 
 Tables = dict[str, Any]
-Step = Callable[[Tables], Tables]
-
-MIGRATIONS: Final[Mapping[int, Step]] = {}
-"""Format -> what makes tables of the next format out of its tables. Empty as long as there is but one format."""
-
 MOST_TOLD: Final = 500
 """Most problems told of one file: one with more is hardly meant to be a project."""
 
@@ -45,7 +40,7 @@ def _project_of(tables: Tables, text: str) -> Project | Problems:
     wrong = _format_problem(tables, text)
     if wrong and "format" in tables:
         return in_order([wrong])
-    values = bring_up({"format": FORMAT, **tables}, FORMAT)
+    values = {"format": FORMAT, **tables}
     try:
         project = decode(Project, values)
     except DecodeError as error:
@@ -81,10 +76,3 @@ def _format_problem(tables: dict[str, Any], text: str) -> Problem | None:
 def _too_new(said: int) -> str:
     which = f"format {said}" if said < 10**6 else "a much newer format"
     return f"This file has {which}; this railskirt reads formats up to {FORMAT}. A newer railskirt may read it."
-
-
-def bring_up(tables: Tables, to: int, steps: Mapping[int, Step] = MIGRATIONS) -> Tables:
-    """`tables` as they are in format `to`, which theirs is not above; the tables handed in stay as they are."""
-    for number in range(tables["format"], to):
-        tables = {**steps[number](tables), "format": number + 1}
-    return tables

@@ -109,18 +109,16 @@ def lengths_in(value: Any, path: Path = ()) -> Iterator[tuple[Path, Length | Not
     """Every length, and whatever is not taken, in a record, a list or a value at `path`, with its path."""
     if isinstance(value, Length | NotTaken):
         yield path, value
-    elif value is None or isinstance(value, str | bool):
         return
-    elif isinstance(value, Record):
-        for name in fields_of(type(value)):
-            if (each := getattr(value, name)) is not None:
-                yield from lengths_in(each, (*path, name))
-    elif isinstance(value, dict):
-        for name, each in value.items():
-            yield from lengths_in(each, (*path, name))
+    inside: Mapping[str, Any] = {}
+    if isinstance(value, Record):
+        inside = {name: each for name in fields_of(type(value)) if (each := getattr(value, name)) is not None}
+    elif isinstance(value, Mapping):
+        inside = value
     elif isinstance(value, tuple):
-        for number, each in enumerate(value, 1):
-            yield from lengths_in(each, (*path, str(number)))
+        inside = {str(number): each for number, each in enumerate(value, 1)}
+    for name, each in inside.items():
+        yield from lengths_in(each, (*path, name))
 
 
 def not_taken_at(record: Record, path: Path = ()) -> Iterator[tuple[Path, NotTaken]]:

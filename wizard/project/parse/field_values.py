@@ -10,7 +10,7 @@ import re
 import unicodedata
 from collections.abc import Callable, Mapping
 from datetime import UTC, datetime
-from functools import cache
+from functools import cache, partial
 from typing import Any, Final
 
 from wizard.project.parse.length_text import is_metric, read_length
@@ -33,8 +33,6 @@ _READ: Final[Mapping[str, Callable[[str, str | None, bool], Value]]] = {
 }
 _WRITTEN: Final[Mapping[str, str]] = {
     "length": "a length as text with its unit",
-    "number": "a number as text between quotes",
-    "fullness": "a number as text between quotes",
     "percent": "a percentage as text between quotes",
     "money": "money as text between quotes",
 }
@@ -50,7 +48,7 @@ def value_within(limits: Limits, text: str, unit: str | None = None, *, metric: 
     the text does.
     """
     if unit is not None or metric is None:
-        metric = unit in METRIC if unit is not None else is_metric(text)
+        metric = unit in METRIC if unit else is_metric(text)
     scale = _scale(limits, metric=metric)
     try:
         value = _READ[limits.kind](text, unit, limits.none is not None)
@@ -75,18 +73,7 @@ def example_of(limits: Limits, *, metric: bool) -> str:
 def reader_of(kind: Kind) -> Callable[[Any], Any]:
     """How a value of that kind is read from a file. It raises Misread, but gives NotTaken for a text that an earlier
     version took."""
-    match kind:
-        case Limits():
-            return lambda value: _limited(kind, value)
-        case Text():
-            return lambda value: _text(kind, value)
-        case Ident():
-            shape = re.compile(kind.pattern)
-            return lambda value: _id(kind, shape, value)
-        case Count():
-            return lambda value: _count(kind, value)
-        case Reads():
-            return kind.read
+    return kind.read if isinstance(kind, Reads) else partial(_READERS[type(kind)], kind)
 
 
 def shape_of(kind: Kind) -> Mapping[str, Any]:
@@ -119,7 +106,9 @@ def read_moment(moment: datetime) -> datetime:
 def _limited(limits: Limits, value: object) -> Value | NotTaken:
     text = value.text if isinstance(value, Value | NotTaken) else value
     if not isinstance(text, str):
-        raise Misread(f"Write {_WRITTEN[limits.kind]}.", limits.scales[0].example)
+        raise Misread(
+            f"Write {_WRITTEN.get(limits.kind, 'a number as text between quotes')}.", limits.scales[0].example
+        )
     try:
         return value_within(limits, text)
     except Misread as misread:
@@ -173,12 +162,12 @@ def _text(kind: Text, text: object) -> str:
     return text
 
 
-def _id(kind: Ident, shape: re.Pattern[str], text: object) -> str:
+def _id(kind: Ident, text: object) -> str:
     if not isinstance(text, str):
         raise Misread("Write text between quotes.", kind.example)
     if len(text) > kind.longest:
         raise Misread(f"{quoted(text)} is {len(text)} characters: an id has {kind.longest} at most.", kind.example)
-    if not shape.fullmatch(text):
+    if not re.fullmatch(kind.pattern, text):
         raise Misread(f"{quoted(text)} is not an id: use {kind.says}.", kind.example)
     return text
 
@@ -192,3 +181,7 @@ def _count(kind: Count, value: object) -> int:
     if not number and kind.says:
         raise Misread(kind.says, "1000")
     return number
+
+
+_READERS: Final[Mapping[Any, Callable[..., Any]]] = {Limits: _limited, Text: _text, Ident: _id, Count: _count}
+"""Kind -> how it is read, given the kind and the value."""

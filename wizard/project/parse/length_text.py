@@ -92,7 +92,7 @@ def _sum(groups: list[Group], typed: Typed) -> Length:
     """The length, its units looked at before its numbers, so that what is offered instead can be taken."""
     if len(groups) == 1:
         numbers, words = groups[0]
-        factor = _inches(words, typed)
+        factor = UNITS[_unit(words, typed) if words else typed.unit or ""]
         return Length(amount(numbers, typed) * factor)
     units = [_unit(words, typed) for _, words in groups if words]
     _check_order(units, typed)
@@ -104,13 +104,6 @@ def _sum(groups: list[Group], typed: Typed) -> Length:
     _check_carry(values, units, typed)
     _check_last(numbers_of[-1], values[-1], typed)
     return total(map(Length.of, values, units))
-
-
-def _inches(words: list[Token], typed: Typed) -> Fraction:
-    """Inches in one of the unit that `words` name; in the unit that is put behind, where there are none."""
-    if not words:
-        return UNITS[typed.unit or ""]
-    return UNITS[_unit(words, typed)]
 
 
 def _unit(words: list[Token], typed: Typed) -> str:

@@ -128,25 +128,19 @@ _ROUNDED: Final = 4
 
 def amount(found: list[Token], typed: Typed) -> Fraction:
     """The number that `found` makes up, not below zero; raises Misread where it makes up none, or more than one."""
-    match "".join(each.kind for each in found):
+    kinds = "".join(each.kind for each in found)
+    if kinds in ("n-n/n", "n-f") and typed.tight(found[1]):
+        kinds, found = kinds.replace("-", ""), [found[0], *found[2:]]
+    match kinds:
         case "n":
             return _number(found[0], typed)
-        case "f":
-            return _ready_made(found[0])
-        case "n/n":
+        case "f" | "n/n":
             return _fraction(found, typed)
-        case "nn/n":
-            return _mixed(found[0], _fraction(found[1:], typed), found, typed)
-        case "nf":
-            return _mixed(found[0], _ready_made(found[1]), found, typed)
-        case "n-n/n" if typed.tight(found[1]):
-            return _mixed(found[0], _fraction(found[2:], typed), found, typed)
-        case "n-f" if typed.tight(found[1]):
-            return _mixed(found[0], _ready_made(found[2]), found, typed)
+        case "nf" | "nn/n":
+            return _mixed(found, typed)
         case "nn" if _SPACED.fullmatch(typed.text[found[0].start : found[1].end]):
             raise _thousands(found, typed)
-        case pattern:
-            raise typed.misread(_what_is_wrong(pattern))
+    raise typed.misread(next(says for pattern, says in _WRONG if re.search(pattern, kinds)))
 
 
 def whole(found: list[Token], typed: Typed, otherwise: str = "is not a whole number.") -> int:
@@ -222,22 +216,20 @@ def _whole_part(token: Token, typed: Typed) -> Fraction:
 
 
 def _fraction(found: list[Token], typed: Typed) -> Fraction:
+    if len(found) == 1:
+        return Fraction(found[0].text)
     upper, lower = (_whole_part(each, typed) for each in (found[0], found[2]))
     if not lower:
         raise typed.misread("divides by zero: the lower number of a fraction must be 1 or more.")
     return upper / lower
 
 
-def _ready_made(token: Token) -> Fraction:
-    upper, lower = token.text.split("/")
-    return Fraction(int(upper), int(lower))
-
-
-def _mixed(token: Token, fraction: Fraction, found: list[Token], typed: Typed) -> Fraction:
-    value = _whole_part(token, typed) + fraction
+def _mixed(found: list[Token], typed: Typed) -> Fraction:
+    fraction = _fraction(found[1:], typed)
+    value = _whole_part(found[0], typed) + fraction
     if fraction < 1:
         return value
-    raise not_less_than_one(value, Token("n", "", token.start, found[-1].end), typed)
+    raise not_less_than_one(value, Token("n", "", found[0].start, found[-1].end), typed)
 
 
 def not_less_than_one(value: Fraction, span: Token, typed: Typed, *, once_taken: bool = False) -> Misread:
@@ -246,15 +238,12 @@ def not_less_than_one(value: Fraction, span: Token, typed: Typed, *, once_taken:
     return typed.asked("has a fraction that is 1 or more", reading, once_taken=once_taken)
 
 
-def _what_is_wrong(pattern: str) -> str:
-    if pattern.startswith("/") or pattern.endswith("/"):
-        return "has an unfinished fraction: type a number on each side of the slash."
-    if "-" in pattern and pattern not in ("n-n", "n-n/n", "n-f"):
-        return "has a hyphen in the wrong place: it goes between a whole number and its fraction."
-    if "-" in pattern:
-        return "contains a hyphen: do you mean a sum, or a fraction? Work it out, or type a space instead."
-    if re.search(r"/[nf]?/|f/|/f", pattern):
-        return "has too many slashes: a fraction has one."
-    if pattern.count("/") + pattern.count("f") > 1:
-        return "has two fractions: type one."
-    return "has several numbers: type one at a time."
+_WRONG: Final = (
+    ("^/|/$", "has an unfinished fraction: type a number on each side of the slash."),
+    ("^(?!n-(n|n/n|f)$).*-", "has a hyphen in the wrong place: it goes between a whole number and its fraction."),
+    ("-", "contains a hyphen: do you mean a sum, or a fraction? Work it out, or type a space instead."),
+    ("/[nf]?/|f/|/f", "has too many slashes: a fraction has one."),
+    ("[/f].*[/f]", "has two fractions: type one."),
+    ("", "has several numbers: type one at a time."),
+)
+"""What is wrong with kinds of tokens that make up no number; the first that is found."""

@@ -23,6 +23,7 @@ _PIECE: Final = re.compile(
 )
 """Ready-made fractions count as word characters in a pattern, so they are kept out of the unit words."""
 _ONE_OVER: Final = "⅟"
+_ALONE: Final[dict[str, Kind]] = {"/": "/", "-": "-"}
 
 
 class Token(Struct, frozen=True):
@@ -83,10 +84,8 @@ def _signs(match: re.Match[str], typed: Typed) -> list[Token]:
     sign, start, end = match[0], match.start(), match.end()
     if sign == _ONE_OVER:
         return [Token("n", "1", start, end), Token("/", "/", start, end)]
-    if sign == "/":
-        return [Token("/", sign, start, end)]
-    if sign == "-":
-        return [Token("-", sign, start, end)]
+    if kind := _ALONE.get(sign):
+        return [Token(kind, sign, start, end)]
     if is_vulgar(sign):
         return [Token("f", unicodedata.normalize("NFKD", sign).replace("⁄", "/"), start, end)]
     if sign in ",.":
