@@ -10,7 +10,7 @@ import pytest
 
 from tests.interview.maker import resumed
 from tests.prompts.sentences import heard, said
-from tests.prompts.talks import another_hand, job_at, told_of
+from tests.prompts.talks import Script, another_hand, job_at, told_of
 from wizard.interview.session import Session
 from wizard.project.store import Store
 from wizard.prompts.console import Console, InputEnded
@@ -53,18 +53,13 @@ def test_a_note_is_written_read_out_refused_where_it_cannot_be_kept_and_removed(
 
 
 def test_a_timed_step_keeps_the_minutes_that_went_by(whole: Path) -> None:
-    now = datetime(2026, 3, 2, 10, 0, tzinfo=UTC)
-
-    def clock() -> datetime:
-        nonlocal now
-        now += timedelta(minutes=7, seconds=20)
-        return now
-
-    session = Session.resume(Store(whole), lambda: datetime(2026, 3, 2, 9, 0, tzinfo=UTC))
+    times = [datetime(2026, 3, 2, 10, 0, tzinfo=UTC)]
+    session = Session.resume(Store(whole), lambda: times[-1])
     assert isinstance(session, Session)
-    lines = Console(io.StringIO("work\nstart\ndone\n"), io.StringIO())
+    script = Script("work", "start", lambda: times.append(times[-1] + timedelta(minutes=7, seconds=20)), "done")
+    lines = Console(script, io.StringIO())
     with pytest.raises(InputEnded):
-        converse(Conversation(lines, session, whole, clock))
+        converse(Conversation(lines, session, whole))
     assert resumed(whole.parent).project.work[session.plan.work[0].id].minutes == 8
 
 

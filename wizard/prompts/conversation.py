@@ -9,7 +9,6 @@ from functools import wraps
 from pathlib import Path
 from typing import Literal, TypeVar
 
-from wizard.interview.file_state import Clock
 from wizard.interview.job_files import keep_template
 from wizard.interview.outcome import Conflict
 from wizard.interview.session import Session
@@ -17,7 +16,7 @@ from wizard.interview.step_timer import StepTimer
 from wizard.project.finished_steps import as_done
 from wizard.project.plan_of_project import at_best
 from wizard.project.problems import Problems
-from wizard.prompts.console import Console, Do, SpokenPage, numbered, said
+from wizard.prompts.console import Console, Do, numbered, said
 from wizard.render.plain_text import literal
 from wizard.render.sheet_files import (
     FORM_WORDS,
@@ -29,7 +28,6 @@ from wizard.render.sheet_files import (
     usual_target,
 )
 from wizard.render.sheet_names import TITLES, USUAL, WITH_SHEETS, Format, SheetId
-from wizard.trade.formatting import ruler_of
 from wizard.trade.plan_records import Finding, Offers, Plan, Remedy
 
 Ending = Literal["list", "leave"]
@@ -47,7 +45,6 @@ class Conversation:
     lines: Console
     session: Session
     path: Path
-    clock: Clock
     page: str = ""
     """Id of the page that was read out last."""
     aside: str = ""
@@ -64,14 +61,12 @@ class Conversation:
     """Key of a list -> the rows worked out for it, on the page that was read out last."""
     told: set[str] = field(default_factory=set)
     """What is said only once, and was."""
-    timing: StepTimer = field(init=False)
-    """What step is timed."""
     moved: bool = True
     """True when the place in hand has to be read out."""
     ending: Ending | None = None
 
     def __post_init__(self) -> None:
-        self.timing = StepTimer(self.session, self.clock)
+        self.timing = StepTimer(self.session, self.session.now)
 
     def say(self, *texts: str) -> None:
         """Print each text, a sentence a line."""
@@ -94,11 +89,6 @@ class Conversation:
     def arrive(self) -> None:
         """Have the new place read out, and drop what was said of the last one."""
         self.moved, self.held, self.offers = True, (), ()
-
-    @property
-    def spoken_page(self) -> SpokenPage:
-        """The page for the blocks of the sheet."""
-        return SpokenPage(self.lines.columns, ruler_of(self.session.plan.job))
 
 
 def about(get: Callable[[Session], T | None], otherwise: str) -> Callable[[About[T]], Do[Conversation]]:
@@ -206,7 +196,7 @@ def sheets(talk: Conversation, _: str) -> None:
         talk.say("Nothing was written.")
         return
     plan = as_done(talk.best_plan(), talk.session.project)
-    trouble = save_sheets(plan, form, only, target, talk.path, talk.clock().astimezone().date())
+    trouble = save_sheets(plan, form, only, target, talk.path, talk.session.now().astimezone().date())
     if trouble:
         talk.say(f"Not written: {trouble}")
         return

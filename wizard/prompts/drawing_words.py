@@ -20,17 +20,16 @@ from wizard.trade.sections import ENDS, end_in_words, section_name, sections_on,
 from wizard.trade.steps.cut_order import part_names
 
 NOT_YET: Final = "not read yet"
-
-STILL: Final[tuple[Picture, ...]] = ("rail", "floor", "corner", "cloth", "pattern", "fixing", "pieces")
-"""Drawings that are alike in every job."""
+WITHOUT_WORDS: Final[tuple[Picture, ...]] = ("fullness", "ways", "none")
+"""Drawings of what the rows beside them say."""
 
 
 def drawing_lines(plan: Plan, page: Page) -> Iterator[str]:
     """The drawing in sentences; nothing for a page without one."""
-    if page.picture in STILL:
-        yield said(f"drawn {page.picture}")
-    elif page.picture in FROM_JOB:
+    if page.picture in FROM_JOB:
         yield from FROM_JOB[page.picture](plan, page.subject.partition(".")[0])
+    elif page.picture not in WITHOUT_WORDS:
+        yield said(f"drawn {page.picture}")
 
 
 def _bed(plan: Plan, _: str) -> Iterator[str]:

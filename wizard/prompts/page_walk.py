@@ -139,9 +139,8 @@ def _offer_lines(talk: Conversation, question: Question) -> Iterator[str]:
     """The rows worked out for a list, the recommended one named first. Those of a list without choices have no number:
     what is typed there is a number itself."""
     plan, full = talk.best_plan(), question.compound == "fullness"
-    talk.tables[question.key] = table = [*(offers_of_fullness(plan) if full else offers_of_ways(plan, plan.layers[0]))][
-        -1
-    ]
+    *_, table = offers_of_fullness(plan) if full else offers_of_ways(plan, plan.layers[0])
+    talk.tables[question.key] = table
     yield table.waits
     yield offer_words(plan) if full else ""
     best = next((each for each in table.rows if each.recommended), None)

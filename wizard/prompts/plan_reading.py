@@ -8,7 +8,6 @@ from itertools import pairwise
 from typing import Any, Final
 
 from msgspec import Struct
-from msgspec.structs import replace
 
 from wizard.prompts.console import Do, SpokenPage, numbered, said, spoken_formula, spoken_length
 from wizard.prompts.conversation import Conversation
@@ -27,7 +26,7 @@ from wizard.trade.explain import explained
 from wizard.trade.figures import Figure
 from wizard.trade.formatting import how_shown, ruler_of
 from wizard.trade.lengths import Length
-from wizard.trade.plan_records import Layer, Part, Plan
+from wizard.trade.plan_records import Plan
 
 
 class Row(Struct, frozen=True):
@@ -42,25 +41,22 @@ class Row(Struct, frozen=True):
 
 def rows(plan: Plan) -> tuple[Row, ...]:
     """What is known so far: sections, each with the size of its cloth first, then cloth, then what else is bought."""
-    sections = (each for part in plan.parts for each in _of_part(part, plan))
-    cloth = (each for layer in plan.layers for each in _named(layer, layer.name, OF_LAYER, plan))
-    others = [each for each in plan.purchases if each.figures and not each.id.startswith("cloth:")]
+    found = list[tuple[str, str, Figure[Any]]]()
+    for part in plan.parts:
+        cut = plan.layers[0].cut_lengths.get(part.id)
+        found += [(part.name, "cut", cut)] if cut is not None else []
+        found += ((part.name, label, getattr(part, name)) for label, name in OF_PART.items())
+    for layer in plan.layers:
+        found += ((layer.name, label, getattr(layer, name)) for label, name in OF_LAYER.items())
+    known = (Row(group, label, _value(plan, each), each) for group, label, each in found if each.value is not None)
+    others = (each for each in plan.purchases if each.figures and not each.id.startswith("cloth:"))
     bought = (Row("also to buy", each.what, each.amount, plan.figures[each.figures[0]]) for each in others)
-    return tuple(each for each in (*sections, *cloth, *bought) if each.figure.value is not None)
+    return (*known, *(each for each in bought if each.figure.value is not None))
 
 
 def words_by_figure(plan: Plan) -> Mapping[str, str]:
     """Figure id -> its words, for every row."""
     return {each.figure.id: each.value for each in rows(plan)}
-
-
-def _of_part(part: Part, plan: Plan) -> Iterator[Row]:
-    face = plan.layers[0]
-    if (long := face.cut_lengths.get(part.id)) is not None:
-        wide = face.cut_widths.get(part.id)
-        width = f" × {_value(plan, wide)} wide" if wide is not None and wide.value is not None else ""
-        yield Row(part.name, "cut", f"{_value(plan, long)} long{width}", long)
-    yield from _named(part, part.name, OF_PART, plan)
 
 
 OF_PART: Final = {
@@ -71,20 +67,22 @@ OF_LAYER: Final = {"used": "used", "from the roll": "roll", "to buy": "buy", "co
 """What a figure of a part, or a layer, is called -> its field there."""
 
 
-def _named(of: Part | Layer, group: str, names: Mapping[str, str], plan: Plan) -> Iterator[Row]:
-    figures = ((label, getattr(of, name)) for label, name in names.items())
-    return (Row(group, label, _value(plan, each), each) for label, each in figures)
-
-
 def _value(plan: Plan, figure: Figure[Any]) -> str:
     match figure.value:
         case Length() if figure.id.endswith(".buy"):
             return shop_text(plan.job, figure.id.removesuffix(".buy").replace("layer", "cloth"), figure.value)
         case Length():
-            return length_text(figure, ruler_of(plan.job), how_shown(figure.id))
+            text = length_text(figure, ruler_of(plan.job), how_shown(figure.id))
+            return f"{text} long{_width(plan, figure.id)}" if ".cut." in figure.id else text
         case Decimal():
             return money_text(plan.job, figure.value)
     return ratio_text(figure.value)
+
+
+def _width(plan: Plan, cut: str) -> str:
+    """The width of what is cut to the length of that id, where it is known."""
+    wide = plan.layers[0].cut_widths.get(cut.partition(".cut.")[2])
+    return f" × {_value(plan, wide)} wide" if wide is not None and wide.value is not None else ""
 
 
 def so_far_lines(talk: Conversation, plan: Plan) -> Iterator[str]:
@@ -109,21 +107,11 @@ def plan(talk: Conversation, _: str) -> None:
 
 
 def sheet_lines(plan: Plan, page: SpokenPage, blocks: Sequence[Block]) -> Iterator[str]:
-    """Blocks of the sheets without drawings: first the unit of bare lengths. Sizes come first in their row."""
+    """Blocks of the sheets without drawings: first the unit of bare lengths."""
     told = [each for each, after in pairwise((*blocks, None)) if each and Drawing not in (type(each), type(after))]
     if any(isinstance(each, Table) for each in told):
         yield from page.para(f"Lengths without a unit are in {UNIT_WORDS[ruler_of(plan.job).unit]}.")
-    yield from lines_of([_sizes_first(each) for each in told], page)
-
-
-def _sizes_first(block: Block) -> Block:
-    """A table of pieces with `13 3/8 long × 43 5/16 wide` behind the number of each."""
-    if not (isinstance(block, Table) and {"long", "wide"} <= {*block.heads}):
-        return block
-    long, wide = block.heads.index("long"), block.heads.index("wide")
-    others = [at for at in range(1, len(block.heads)) if at not in (long, wide)]
-    rows = ((row[0], f"{row[long]} long × {row[wide]} wide", *(row[at] for at in others)) for row in block.rows)
-    return replace(block, heads=(block.heads[0], "", *(block.heads[at] for at in others)), rows=tuple(rows))
+    yield from lines_of(told, page)
 
 
 def _reading(name: str, blocks: Callable[[Plan], list[Block]]) -> Do[Conversation]:
@@ -132,7 +120,8 @@ def _reading(name: str, blocks: Callable[[Plan], list[Block]]) -> Do[Conversatio
 
     def read(talk: Conversation, _: str) -> None:
         plan = talk.best_plan()
-        talk.lines.put(list(sheet_lines(plan, talk.spoken_page, blocks(plan))) or [otherwise])
+        page = SpokenPage(talk.lines.columns, ruler_of(plan.job))
+        talk.lines.put(list(sheet_lines(plan, page, blocks(plan))) or [otherwise])
 
     read.__name__, read.__doc__ = name, says
     return read

@@ -80,7 +80,7 @@ def again(home: Home, _: str) -> None:
 
 def talk_in(home: Home, session: Session, path: Path) -> None:
     """Go through a job, then come back here or leave."""
-    home.leaving = converse(Conversation(home.lines, session, path, clock)) == "leave"
+    home.leaving = converse(Conversation(home.lines, session, path)) == "leave"
     if not home.leaving:
         again(home, "")
 
