@@ -17,7 +17,8 @@ from tests.project.projects import ID, leaves
 from wizard.interview.answer_text import differing, given_by, options
 from wizard.interview.outcome import Accepted
 from wizard.interview.page import Page
-from wizard.interview.pages.all_pages import AT_ONCE, pages_of
+from wizard.interview.pages.all_pages import pages_of
+from wizard.interview.pages.ask import AT_ONCE
 from wizard.interview.session import Session
 from wizard.project.plan_of_project import plan_of
 from wizard.project.project import put_many

@@ -8,9 +8,9 @@ from fractions import Fraction
 from typing import Final
 
 from wizard.interview.answer_text import Given, adds_length, as_typed, file_value, said
+from wizard.interview.pages.bed_pages import kind_named
 from wizard.interview.pages.compounds import COMPOUNDS
 from wizard.interview.question import Question
-from wizard.project.encode import plain_value
 from wizard.project.keys import new_id, slug
 from wizard.project.parse import read_length
 from wizard.project.parse.misread import Misread, quoted
@@ -18,7 +18,7 @@ from wizard.project.project import Project
 from wizard.trade.drops_and_cut_lengths import LEAST_READINGS
 from wizard.trade.figures import value_at
 from wizard.trade.formatting import Ruler, exact, ruler_of
-from wizard.trade.job_fields import Job, ObstacleKind
+from wizard.trade.job_fields import Job
 from wizard.trade.lengths import Length
 from wizard.trade.sections import SIDES
 
@@ -45,21 +45,6 @@ def places_before(table: str, job: Job) -> Mapping[str, str]:
     unit, gaps = ruler_of(job).unit, len(drops) - 1
     unsaid = (number for number in range(len(drops)) if value_at(job, f"{table}.drop_at.{number + 1}") is None)
     return {f"{table}.drop_at.{number + 1}": exact(run * Fraction(number, gaps), unit) for number in unsaid}
-
-
-def mirrored_readings(project: Project, section_id: str, prefix: str) -> dict[str, object]:
-    """The runs and drops of a section as those of the side across the bed, whose left is its right: drops in the other
-    order, each as far from the other end. `prefix`: the table they go into, with a dot at its end."""
-    section = project.survey.section[section_id]
-    run = [plain_value(each) for each in section.run]
-    entries: dict[str, object] = {
-        f"{prefix}run": run,
-        f"{prefix}drop": [plain_value(each) for each in section.drop[::-1]],
-    }
-    unit, length = ruler_of(project).unit, section.run[0] if section.run else None
-    if section.drop_at and length is not None and None not in section.drop_at:
-        entries[f"{prefix}drop_at"] = [exact(length - at, unit) for at in section.drop_at[::-1] if at is not None]
-    return entries if run and section.drop else {}
 
 
 def without(table: str, number: int, given: Given) -> Mapping[str, object]:
@@ -202,24 +187,3 @@ def _new_lengths(question: Question, text: str, taken: dict[str, object], ruler:
         taken[new] = None
         entries[f"{question.key}.{new}.length"] = file_value(question, each, ruler)
     return entries
-
-
-_KINDS: Final[dict[str, ObstacleKind]] = {
-    "leg": "centre leg",
-    "bracket": "bracket",
-    "bolt": "bed-bolt cover",
-    "drawer": "drawer",
-    "heater": "heater",
-    "radiator": "heater",
-    "vent": "vent",
-    "socket": "socket",
-    "outlet": "socket",
-    "lead": "socket",
-}
-"""A word in the name of a thing -> what it is."""
-
-
-def kind_named(name: str) -> ObstacleKind | None:
-    """What a thing is by its name, where the name says it: `oil heater` is a heater."""
-    words = re.findall(r"[a-z]+", name.casefold())
-    return next((kind for word in words for called, kind in _KINDS.items() if word in (called, f"{called}s")), None)

@@ -6,14 +6,13 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from functools import lru_cache
 from typing import Any, Final
 
-from msgspec import Struct, field, structs
+from msgspec import Struct, field
 
-from wizard.interview.answer_text import as_text, as_typed, limits_for, usual_text
+from wizard.interview.answer_text import as_text, limits_for, usual_text
 from wizard.interview.page import Copy, Page, Picture
 from wizard.interview.pages.compounds import COMPOUNDS
 from wizard.interview.pages.texts import choices, page_text, text_of
 from wizard.interview.question import Choice, Kind, Question
-from wizard.project.encode import plain_value
 from wizard.project.keys import split
 from wizard.project.parse.field_values import example_of
 from wizard.project.project import Project
@@ -23,6 +22,9 @@ from wizard.trade.figures import value_at
 from wizard.trade.formatting import in_own_units
 from wizard.trade.job_fields import Job, usual_of
 from wizard.trade.plan_records import Plan, Stage
+
+AT_ONCE: Final = 8
+"""Most questions at once on a page."""
 
 
 class About(Struct, frozen=True):
@@ -59,19 +61,14 @@ class About(Struct, frozen=True):
         """The same at a whole key."""
         return held(self.job, key)
 
-    def typed(self, key: str) -> str:
-        """What was typed at a whole key, else its usual value as one would type it."""
-        value = value_at(self.project, key)
-        return usual_text(key, self.job) or "" if value is None else as_typed(plain_value(value))
-
     def figure(self, figure_id: str) -> Any:
         """The value of a figure of the plan, or None."""
         figure = self.plan.figures.get(figure_id)
         return None if figure is None else figure.value
 
-    def text(self, value: Usual) -> str:
-        """A value as one would type it in this job."""
-        return as_text(value, self.job)
+    def text(self, of_inches: Usual, of_metric: Usual) -> str:
+        """The value for the standard of the job, as one would type it."""
+        return as_text(of_inches if self.standard == "inches" else of_metric, self.job)
 
 
 Test = Callable[[About], bool]
@@ -123,58 +120,73 @@ class Ask(Struct, frozen=True):
     """The keys that one answer goes to."""
 
 
-def asked(asks: Iterable[Ask], about: About) -> Iterator[Question]:
-    """The questions that apply, ready to be shown."""
-    return (_ready(each, about) for each in asks if each.when(about))
+Asked = tuple[Ask, About]
+"""A question that applies, and what it is about."""
 
 
-def _ready(ask: Ask, about: About) -> Question:
-    keys = ask.keys(about) if ask.keys else (about.prefix + ask.leaf,)
-    key = ask.leaf if ask.compound else keys[0]
-    standing = usual_text(keys[0], about.job) if ask.compound in ("", "same") else None
+def asked(asks: Iterable[Ask], about: About) -> Iterator[Asked]:
+    """The questions that apply."""
+    return ((each, about) for each in asks if each.when(about))
+
+
+def keys_of(ask: Ask, about: About) -> tuple[str, ...]:
+    """The keys of the file that an answer writes."""
+    return ask.keys(about) if ask.keys else (about.prefix + ask.leaf,)
+
+
+def _ready(ask: Ask, about: About, group: str) -> Question:
+    """The question, ready to be shown on the page with the title `group`."""
+    job, metric, keys = about.job, about.project.is_metric, keys_of(ask, about)
+    key, compound = ask.leaf if ask.compound else keys[0], COMPOUNDS.get(ask.compound)
+    standing = usual_text(keys[0], job) if ask.compound in ("", "same") else None
     usual = standing if ask.usual is None else ask.usual(about)
-    metric = about.project.is_metric
-    of_its_own = _COMPOUND_KINDS.get(ask.compound)
-    kind, offered = (of_its_own, ()) if of_its_own else declared_at(keys[0], metric=metric)
-    offered = ask.choices(about) if ask.choices else offered
-    end = "left" if ask.leaf.startswith("left_") else "right"
-    said = {"end": about.words.get(end, ""), **about.words}
-    said |= {name: words.format_map(about.words) for name, words in ask.says.items()}
+    declared = declared_at(keys[0], metric=metric)
+    kind = (compound.kind if compound else None) or declared.kind
+    offered = ask.choices(about) if ask.choices else declared.choices if kind == declared.kind else ()
+    said = about.words
+    if ask.leaf.startswith(("left_", "right_")):
+        said = {**said, "end": said[ask.leaf.partition("_")[0]]}
+    if ask.says:
+        said = {**said, **{name: words.format_map(said) for name, words in ask.says.items()}}
     text = text_of(ask.text or _name_of_text(about.prefix, ask.leaf), metric=metric)
     return Question(
         key=key,
         stage=about.stage,
-        group="",
+        group=group,
         section=about.section,
-        title=first_up(text.title.format_map(said) if text.title else in_words(key, about.job)),
-        words=text.words.format_map(said),
-        how=ask.how(about) if ask.how else text.how.format_map(said),
+        title=first_up(_filled(text.title, said) if text.title else in_words(key, job)),
+        words=_filled(text.words, said),
+        how=ask.how(about) if ask.how else _filled(text.how, said),
         kind=kind,
         choices=offered,
         usual=usual,
         stands=usual is not None and (ask.stands(about) if ask.stands else usual == standing),
         # What the plan waits for may not stay empty, however seldom it is needed.
-        optional=ask.optional(about) and not set(keys) & about.plan.waits_for,
+        optional=ask.optional(about) and about.plan.waits_for.isdisjoint(keys),
         example=in_own_units(ask.example, metric=metric)
         or usual
-        or (offered[0].value if offered else _example(keys[0], kind, metric=metric)),
-        unusable=any(each in about.job.unusable for each in keys),
-        label=text.label.format_map(said),
+        or (offered[0].value if offered else declared.example),
+        unusable=not job.unusable.keys().isdisjoint(keys),
+        label=_filled(text.label, said),
         later=ask.later,
         postponed=ask.later and set(keys) <= set(about.project.progress.later),
         extra=ask.extra,
         by_change=ask.by_change,
         compound=ask.compound,
-        keys=keys if ask.compound else (),
-        answer=COMPOUNDS[ask.compound].read(keys, about.project) if ask.compound else None,
+        keys=keys if compound else (),
+        answer=compound.read(keys, about.project) if compound else None,
     )
+
+
+def _filled(text: str, said: Mapping[str, str]) -> str:
+    return text.format_map(said) if "{" in text else text
 
 
 def page(
     id: str,
     about: About,
-    fields: Iterable[Question],
-    more: Iterable[Question] = (),
+    fields: Iterable[Ask | Asked],
+    more: Iterable[Ask | Asked] = (),
     picture: Picture = "none",
     subject: str = "",
     *,
@@ -182,30 +194,26 @@ def page(
     copy: Copy | None = None,
     confirms: tuple[str, ...] = (),
 ) -> Page:
-    """A page with the title and sentences of its kind, which its id begins with. `says`: what they name between braces
-    besides `About.words`."""
+    """A page with the title and sentences of its kind, which its id begins with. What is asked besides `asked` is about
+    the same as the page. `says`: what its texts name between braces besides `About.words`."""
     text = page_text(id.partition(".")[0], metric=about.project.is_metric)
     said = {**about.words, **says}
-    title, words = text.title.format_map(said), text.words.format_map(said)
-    at_once, behind = (tuple(structs.replace(each, group=title) for each in some) for some in (fields, more))
-    return Page(id, about.stage, title, words, at_once, behind, picture, subject, copy, confirms)
+    title = _filled(text.title, said)
+    at_once, behind = (tuple(_on_page(some, about, title)) for some in (fields, more))
+    return Page(id, about.stage, title, _filled(text.words, said), at_once, behind, picture, subject, copy, confirms)
+
+
+def _on_page(asks: Iterable[Ask | Asked], about: About, title: str) -> Iterator[Question]:
+    for each in asks:
+        if not isinstance(each, Ask):
+            yield _ready(*each, title)
+        elif each.when(about):
+            yield _ready(each, about, title)
 
 
 def counted(id: str, about: About) -> Page:
     """A page of which it is not known yet whether it is needed."""
     return Page(id, about.stage, "", "", ())
-
-
-_COMPOUND_KINDS: Final[dict[str, Kind]] = {
-    "ticks": "choices",
-    "surface": "choice",
-    "corner": "choice",
-    "shrinkage": "text",
-    "legs": "text",
-    "fullness": "text",
-    "ways": "choice",
-}
-"""How several keys that make one answer are answered, where not by the declaration of their field."""
 
 
 _TABLES: Final = {
@@ -229,36 +237,33 @@ def _name_of_text(prefix: str, leaf: str) -> str:
     return f"{kind}.{plain}" if kind else f"{prefix}{leaf}"
 
 
-_EXAMPLES: Final[dict[Kind, str]] = {
-    "whole": "1000",
-    "yes-no": "yes",
-    "text": "window side",
-    "add": "centre leg",
-}
+class Declared(Struct, frozen=True):
+    """How the question at a key is answered, by the declaration of its field."""
 
-
-def _example(key: str, kind: Kind, *, metric: bool) -> str:
+    kind: Kind
+    choices: tuple[Choice, ...]
+    example: str
     """An answer of the right form, which the limits of the field give where it has some."""
-    limits = limits_for(key)
-    return example_of(limits, metric=metric) if limits else _EXAMPLES[kind]
 
 
 @lru_cache(maxsize=2048)
-def declared_at(key: str, *, metric: bool) -> tuple[Kind, tuple[Choice, ...]]:
-    """How the question at a key is answered, and the choices it offers, by the declaration of its field."""
+def declared_at(key: str, *, metric: bool) -> Declared:
+    """How the question at a key is answered, the choices it offers, and an example."""
     declared, limits, lists = bare(type_at(Project, split(key))), limits_for(key), choices(metric=metric)
+    example = example_of(limits, metric=metric) if limits else "window side"
     if is_mapping(declared):
-        return "add", ()
+        return Declared("add", (), example if limits else "centre leg")
     if is_list(declared):
-        return "choices", lists[bare(item_of(declared))]
+        return Declared("choices", lists[bare(item_of(declared))], example)
     if declared in lists:
-        return "choice", lists[declared]
+        return Declared("choice", lists[declared], example)
     if limits is None:
-        return _KINDS.get(declared, "text"), ()
+        kind, example = _KINDS.get(declared, ("text", example))
+        return Declared(kind, (), example)
     if limits.kind == "length":
-        return "length" if limits.none is None else "length or zero", ()
-    return "number" if limits.kind == "fullness" else limits.kind, ()
+        return Declared("length" if limits.none is None else "length or zero", (), example)
+    return Declared("number" if limits.kind == "fullness" else limits.kind, (), example)
 
 
-_KINDS: Final[dict[type, Kind]] = {bool: "yes-no", int: "whole"}
-"""How a field without limits is answered, by its type; any other is text."""
+_KINDS: Final[dict[type, tuple[Kind, str]]] = {bool: ("yes-no", "yes"), int: ("whole", "1000")}
+"""How a field without limits is answered, by its type, with an example; any other is text."""

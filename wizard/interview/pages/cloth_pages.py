@@ -10,27 +10,23 @@ from msgspec.structs import replace
 
 from wizard.interview.answer_text import usual_text, words_for
 from wizard.interview.page import Page
-from wizard.interview.pages.ask import About, Ask, asked, counted, page, yes
+from wizard.interview.pages.ask import AT_ONCE, About, Ask, Asked, asked, counted, page, yes
 from wizard.interview.pages.compounds import COMPOUNDS
 from wizard.interview.pages.texts import choices
-from wizard.interview.question import Choice, Question
 from wizard.trade.field_names import layer_in_words
 from wizard.trade.formatting import exact
 from wizard.trade.job_fields import LAYERS, SoldBy, Weight
 from wizard.trade.lengths import ZERO, Length
 
-AT_ONCE: Final = 8
-"""Most questions at once on a page."""
-
 
 def cloth_pages(about: About) -> Iterator[Page]:
     """The face, then the inner layers, then washing."""
     face = about_layer(about, "face")
-    yield page("face", face, asked(FACE, face), asked((NAME,), face), "cloth", "face")
+    yield page("face", face, FACE, (NAME,), "cloth", "face")
     yield from _pattern(face)
     yield page("in-hand", face, *_rows_in_hand(face, AT_ONCE), "owned", "face")
     if not _owned(face):
-        yield page("shop", face, asked(SHOP, face))
+        yield page("shop", face, SHOP)
     for layer in ("interlining", "lining"):
         yield from _inner(about_layer(about, layer), layer)
     yield from _washing(about)
@@ -43,7 +39,7 @@ def last_shop_page(about: About) -> Iterator[Page]:
     if _owned(face) and buy is None:
         yield counted("shop", face)
     elif _owned(face) and buy is not None and buy > ZERO:
-        yield page("shop", face, asked(SHOP, face))
+        yield page("shop", face, SHOP)
 
 
 def about_layer(about: About, layer: str) -> About:
@@ -73,7 +69,7 @@ def _pattern(about: About) -> Iterator[Page]:
     if not surface:
         yield counted("pattern", about)
     elif "pattern" in surface:
-        yield page("pattern", about, asked(PATTERN, about), (), "pattern", "face")
+        yield page("pattern", about, PATTERN, (), "pattern", "face")
 
 
 SURFACE_KEYS: Final = ("cloth.face.one_way", "cloth.face.repeat", "cloth.face.repeat_kind")
@@ -84,9 +80,9 @@ def surface_of(about: About) -> str:
     return COMPOUNDS["surface"].read(SURFACE_KEYS, about.project) or ""
 
 
-def _rows_in_hand(about: About, most: int) -> tuple[tuple[Question, ...], tuple[Question, ...]]:
+def _rows_in_hand(about: About, most: int) -> tuple[tuple[Asked, ...], tuple[Asked, ...]]:
     """A row for each length there, a last one that adds; behind More what is particular to each."""
-    rows, more = list[Question](), list[Question]()
+    rows, more = list[Asked](), list[Asked]()
     lots = [each for each in _owned(about).values() if getattr(each, "lot", None)]
     for number, owned_id in enumerate(_owned(about), 1):
         words = {**about.words, "number": str(number)}
@@ -107,8 +103,8 @@ def _inner(about: About, layer: str) -> Iterator[Page]:
     elif use:
         rows, more = _rows_in_hand(about, AT_ONCE - len(CLOTH))
         at_once, later = ((), SHOP) if _owned(about) else (SHOP, ())
-        rest = asked((NAME, Ask("one_way"), SIDEWAYS, *PATTERN, *later), about)
-        yield page(layer, about, (*asked(CLOTH, about), *rows, *asked(at_once, about)), (*rest, *more), "cloth", layer)
+        rest = (NAME, Ask("one_way"), SIDEWAYS, *PATTERN, *later)
+        yield page(layer, about, (*CLOTH, *rows, *at_once), (*rest, *more), "cloth", layer)
 
 
 def _washing(about: About) -> Iterator[Page]:
@@ -153,15 +149,6 @@ def _shrinks(about: About) -> bool:
     return bool(about.holds("wash") == "washed first")
 
 
-def _surfaces(about: About) -> tuple[Choice, ...]:
-    return (
-        Choice("plain", "plain: either way up"),
-        Choice("patterned", "patterned: either way up"),
-        Choice("one-way", "one-way: velvet, or a nap that strokes smooth one way only"),
-        Choice("one-way pattern", "one-way pattern: it has a top and a bottom"),
-    )
-
-
 CLOTH: Final = (
     Ask("width"),
     Ask("kind"),
@@ -181,7 +168,7 @@ SURFACE: Final = Ask(
     "face.surface",
     compound="surface",
     keys=lambda about: SURFACE_KEYS,
-    choices=_surfaces,
+    choices=lambda about: choices()["surface"],
     usual=lambda about: "plain",
 )
 SIDEWAYS: Final = Ask("sideways", when=lambda about: bool(about.holds("one_way")))
@@ -189,7 +176,7 @@ LAYERS_BEHIND: Final = Ask(
     "face.layers",
     compound="ticks",
     keys=lambda about: ("cloth.interlining.use", "cloth.lining.use"),
-    choices=lambda about: (Choice("interlining", "interlining"), Choice("lining", "lining")),
+    choices=lambda about: choices()["layers"],
     usual=lambda about: "none",
 )
 FACE: Final = (*CLOTH, SURFACE, SIDEWAYS, LAYERS_BEHIND)

@@ -12,6 +12,7 @@ from typing import Any, Final
 
 from msgspec import Struct
 
+from wizard.interview.question import Kind
 from wizard.project.encode import plain_value
 from wizard.project.keys import limits_at, split
 from wizard.project.parse.field_values import value_within
@@ -22,7 +23,7 @@ from wizard.trade.formatting import ruler_of
 from wizard.trade.fullness import ALL_OWNED
 from wizard.trade.job_fields import Job, Section
 from wizard.trade.lengths import ZERO, Length
-from wizard.trade.sections import side_of
+from wizard.trade.sections import goes_on, side_of
 
 Keys = Sequence[str]
 Entries = dict[str, object]
@@ -35,6 +36,8 @@ class Compound(Struct, frozen=True):
     """The answer as one would type it; None while it is not given."""
     entries: Callable[[Keys, Any, Project], Entries]
     """What an answer puts into the file: a value that was picked, or text. Raises Misread for text that is none."""
+    kind: Kind | None = None
+    """How it is answered; None where by the declaration of its field."""
 
 
 def text_at(key: str, project: Project) -> str | None:
@@ -131,8 +134,6 @@ def _comes_first(key: str, keys: Keys, job: Job) -> bool:
 
 
 def _between(keys: Keys, job: Job) -> bool:
-    from wizard.trade.sections import goes_on
-
     return all(goes_on(job.survey, _named(each), "right" if each.endswith("right_end") else "left") for each in keys)
 
 
@@ -235,11 +236,11 @@ def _of_way(keys: Keys, value: str, project: Project) -> Entries:
 
 COMPOUNDS: Final = {
     "same": Compound(_same, _to_all),
-    "ticks": Compound(_ticked, _tick),
-    "surface": Compound(_surface, _of_surface),
-    "corner": Compound(_corner, _of_corner),
-    "shrinkage": Compound(_shrinkage, _of_shrinkage),
-    "legs": Compound(_legs, _of_legs),
-    "fullness": Compound(_fullness, _of_fullness),
-    "ways": Compound(_way, _of_way),
+    "ticks": Compound(_ticked, _tick, "choices"),
+    "surface": Compound(_surface, _of_surface, "choice"),
+    "corner": Compound(_corner, _of_corner, "choice"),
+    "shrinkage": Compound(_shrinkage, _of_shrinkage, "text"),
+    "legs": Compound(_legs, _of_legs, "text"),
+    "fullness": Compound(_fullness, _of_fullness, "text"),
+    "ways": Compound(_way, _of_way, "choice"),
 }

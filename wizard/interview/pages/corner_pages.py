@@ -3,20 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from fractions import Fraction
 from functools import partial
 from typing import Final
 
 from msgspec.structs import replace
 
 from wizard.interview.page import Page
-from wizard.interview.pages.ask import About, Ask, asked, counted, page, yes
+from wizard.interview.pages.ask import About, Ask, Asked, asked, counted, page, yes
+from wizard.interview.pages.bed_pages import about_section
 from wizard.interview.pages.compounds import COMPOUNDS
-from wizard.interview.pages.side_pages import about_section
-from wizard.interview.question import Choice, Question
+from wizard.interview.pages.texts import choices
+from wizard.interview.question import Choice
 from wizard.trade.field_names import first_up
+from wizard.trade.fields import lengths
 from wizard.trade.job_fields import Job, Section
-from wizard.trade.lengths import Length
 from wizard.trade.sections import ENDS, End, end_in_words, goes_on, post_at, sections_on, side_of
 
 Corner = tuple[str, End]
@@ -30,37 +30,37 @@ def corner_pages(about: About) -> Iterator[Page]:
 
 
 def _corners(about: About) -> Page:
-    kinds = {kind: ends for kind in CORNER_KINDS if (ends := _ends_at(about.job, kind))}
-    asks = [_corner(kind, ends) for kind, ends in kinds.items()]
-    turning = _ends_that(about.job, "returns", "overlaps")
+    at = _ends_at(about.job)
+    asks = [_corner(kind, at[kind]) for kind in CORNER_KINDS if kind in at]
+    turning = [each for each, kind in _kinds(about.job).items() if kind in ("returns", "overlaps")]
     if turning:
         asks.append(Ask("corners.returns", compound="same", keys=_keys(turning, "return"), usual=_turned_in))
     asks.append(TURNED)
     hooks = [(id, end) for id, each in sections_on(about.job) if side_of(id, each) in ("left", "right") for end in ENDS]
     if hooks:
         asks.append(Ask("corners.hooks", compound="same", keys=_keys(hooks, "hook"), optional=yes, later=True))
-    return page("corners", about, asked(asks, about), _own_ends(about), "bed")
-
-
-def _own_ends(about: About) -> Iterator[Question]:
-    for section_id, _ in sections_on(about.job):
-        asks = (*(ask for end in ENDS for ask in _own_end(end)), FLAT)
-        yield from asked(asks, about_section(about, section_id))
+    own = (
+        each
+        for section_id, _ in sections_on(about.job)
+        for each in asked((*_own_end("left"), *_own_end("right"), FLAT), about_section(about, section_id))
+    )
+    return page("corners", about, asks, own, "bed")
 
 
 CORNER_KINDS: Final = ("foot", "head", "between")
 """The foot corners, the head corners, and where two sections of one side meet."""
 
 
-def _ends_at(job: Job, kind: str) -> list[Corner]:
-    """Every end at corners of a kind: those of the sides first."""
-    found = list[Corner]()
-    for section_id, section in sections_on(job):
+def _ends_at(job: Job) -> dict[str, list[Corner]]:
+    """Kind of corner -> every end there: those of the sides first."""
+    found: dict[str, list[Corner]] = {}
+    for section_id, section in sorted(sections_on(job), key=lambda each: side_of(*each) not in ("left", "right")):
         for end in ENDS:
-            where = "between" if goes_on(job.survey, section_id, end) else _corner_of(section_id, section, end)
-            if where == kind:
-                found.append((section_id, end))
-    return sorted(found, key=lambda each: side_of(each[0], job.survey.section[each[0]]) not in ("left", "right"))
+            between = goes_on(job.survey, section_id, end)
+            found.setdefault("between" if between else _corner_of(section_id, section, end), []).append(
+                (section_id, end)
+            )
+    return found
 
 
 def _corner_of(section_id: str, section: Section, end: End) -> str:
@@ -73,34 +73,30 @@ def _keys(ends: list[Corner], leaf: str) -> Callable[[About], tuple[str, ...]]:
     return lambda about: keys
 
 
-def _ends_that(job: Job, *kinds: str) -> list[Corner]:
-    return [
-        (id, end)
-        for id, each in sections_on(job)
-        for end, kind in zip(ENDS, (each.left_end, each.right_end), strict=True)
-        if kind in kinds
-    ]
+def _kinds(job: Job) -> dict[Corner, str | None]:
+    """Every end -> what it does; None while that is not said."""
+    return {(id, end): getattr(each, f"{end}_end") for id, each in sections_on(job) for end in ENDS}
 
 
-BETWEEN: Final = (
-    Choice("stop", "stop at the post: nothing turns in"),
-    Choice("turn in", "both turn in: behind the post between them"),
-    Choice("overlap", "overlap: one lies over the other; there is no post between them"),
-)
-AT_A_CORNER: Final = (
-    ("stop", "stop at the post: nothing turns in", ("left", "right", "foot", "head")),
-    ("sides", "sides turn in: behind the post, which closes the corner", ("left", "right")),
-    ("across", "{kind} section turns in: behind the posts; the sides stop at them", ("foot", "head")),
-    ("overlap", "sides overlap the next section: there is no post between them", ("foot", "head")),
-)
-"""What the ends do at a corner of the bed, in words, and which sides have to be there for it."""
+REACHES: Final = {
+    "stop": ("left", "right", "foot", "head"),
+    "sides": ("left", "right"),
+    "across": ("foot", "head"),
+    "overlap": ("foot", "head"),
+}
+"""What the ends do at a corner of the bed -> which sides have to be there for it."""
 
 
 def _offered(kind: str, ends: list[Corner], about: About) -> tuple[Choice, ...]:
     """What the ends may do there, and what they do now where that is something else."""
-    sides = {side_of(id, about.job.survey.section[id]) for id, _ in ends}
-    corner = (Choice(value, words.format(kind=kind)) for value, words, need in AT_A_CORNER if sides & {*need})
-    there = BETWEEN if kind == "between" else tuple(corner)
+    there = choices()["between"]
+    if kind != "between":
+        sides = {side_of(id, about.job.survey.section[id]) for id, _ in ends}
+        there = tuple(
+            replace(each, words=each.words.format(kind=kind))
+            for each in choices()["corner"]
+            if not sides.isdisjoint(REACHES[each.value])
+        )
     now = COMPOUNDS["corner"].read(_keys(ends, "end")(about), about.project)
     unlike = now is not None and all(each.value != now for each in there)
     return (*there, *([Choice(now, "not alike: each end as set under More")] if now and unlike else []))
@@ -118,8 +114,8 @@ def _corner(kind: str, ends: list[Corner]) -> Ask:
 
 
 def _turned_in(about: About) -> str:
-    """An inch, or two and a half centimetres: enough to close a corner."""
-    return about.text(Length(1) if about.standard == "inches" else Length.of(Fraction(5, 2), "cm"))
+    """Enough to close a corner."""
+    return about.text(*lengths("1 in", "5/2 cm"))
 
 
 TURNED: Final = Ask(
@@ -153,38 +149,37 @@ FLAT: Final = Ask(
 def _met(job: Job) -> dict[str, bool]:
     """Id of every post a section meets -> whether cloth turns in behind it."""
     met: dict[str, bool] = {}
-    for section_id, section in sections_on(job):
-        for end, kind in zip(ENDS, (section.left_end, section.right_end), strict=True):
-            post = post_at(job.survey, section_id, end)
-            if post is not None and kind != "overlaps":
-                met[post] = met.get(post, False) or kind == "returns"
+    for (section_id, end), kind in _kinds(job).items():
+        post = post_at(job.survey, section_id, end)
+        if post is not None and kind != "overlaps":
+            met[post] = met.get(post, False) or kind == "returns"
     return met
 
 
 def _posts(about: About) -> Iterator[Page]:
     """One page for all posts that are measured, or a page each where they are not alike."""
     job, daylight = about.job, tuple(_daylight(about))
-    turning = [post for post, returned in _met(job).items() if returned]
+    met = _met(job)
+    turning = [post for post, returned in met.items() if returned]
     if not turning and not daylight:
-        ends = [end for _, each in sections_on(job) for end in (each.left_end, each.right_end)]
-        legs_said = about.project.progress.turned_posts is not None or not _met(job)
+        ends = _kinds(job).values()
+        legs_said = about.project.progress.turned_posts is not None or not met
         yield from [] if ends and None not in ends and legs_said else [counted("posts", about)]
         return
     several = len(turning) > 1
     alike = about.project.progress.posts_alike is not False and _are_alike(job, turning)
     groups = [[each] for each in turning] if several and not alike else [turning]
     for number, posts in enumerate(groups):
-        last, one = number == len(groups) - 1, f"the {posts[0].replace('-', ' ')} post" if len(posts) == 1 else ""
+        one = f"the {posts[0].replace('-', ' ')} post" if len(posts) == 1 else ""
         post, are = one or "the posts", "is" if one else "are"
-        of_posts = replace(about, words={"post": post, "are": are, "Posts": first_up(post)})
         asks = [_of_posts(each, posts, alone=len(groups) > 1) for each in SIZES] if posts else []
         yield page(
             f"posts.{posts[0]}" if len(groups) > 1 else "posts",
-            of_posts,
-            (*asked(asks, of_posts), *(daylight if last else ())),
-            asked((POSTS_ALIKE,) if several and number == 0 else (), of_posts),
+            replace(about, words={"post": post, "are": are, "Posts": first_up(post)}),
+            (*asks, *(daylight if number == len(groups) - 1 else ())),
+            (POSTS_ALIKE,) if several and number == 0 else (),
             "corner" if posts else "side",
-            posts[0] if posts else daylight[0].section or "",
+            posts[0] if posts else daylight[0][1].section or "",
         )
 
 
@@ -200,15 +195,14 @@ def _of_posts(ask: Ask, posts: list[str], *, alone: bool) -> Ask:
     return replace(ask, leaf=f"posts.{posts[0]}.{leaf}" if alone else ask.leaf, text=ask.leaf, keys=lambda about: keys)
 
 
-def _daylight(about: About) -> Iterator[Question]:
+def _daylight(about: About) -> Iterator[Asked]:
     """The gap beside turned legs, section by section."""
     survey = about.job.survey
-    for section_id, _ in sections_on(about.job):
-        for end in ENDS:
-            post = survey.post.get(post_at(survey, section_id, end) or "")
-            if post is not None and post.turned:
-                gaps = (Ask(f"{end}_daylight_top", optional=yes), Ask(f"{end}_daylight_floor", optional=yes))
-                yield from asked(gaps, about_section(about, section_id))
+    for section_id, end in _kinds(about.job):
+        post = survey.post.get(post_at(survey, section_id, end) or "")
+        if post is not None and post.turned:
+            gaps = [f"{end}_daylight_top", f"{end}_daylight_floor"]
+            yield from asked((Ask(each, optional=yes) for each in gaps), about_section(about, section_id))
 
 
 POSTS_ALIKE: Final = Ask("progress.posts_alike", usual=lambda about: "yes", stands=yes)

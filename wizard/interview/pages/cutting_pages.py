@@ -12,7 +12,7 @@ from wizard.interview.pages.ask import About, Ask, asked, page
 from wizard.interview.pages.cloth_pages import about_layer
 from wizard.interview.pages.compounds import COMPOUNDS
 from wizard.interview.pages.texts import choices
-from wizard.interview.question import Choice, Question
+from wizard.interview.question import Choice
 from wizard.trade.cut_plans import cut_plan, ways_found
 from wizard.trade.cutting import TOGETHER, Cutting
 from wizard.trade.formatting import number
@@ -24,14 +24,10 @@ from wizard.trade.plan_records import Layer
 def cutting_pages(about: About) -> Iterator[Page]:
     """Fullness, then the ways of cutting."""
     fullness = replace(about, stage="Fullness", group="fullness")
-    yield page("fullness", fullness, asked((FULLNESS,), fullness), (), "fullness")
+    yield page("fullness", fullness, (FULLNESS,), (), "fullness")
     cutting = replace(about, stage="Cutting", group="cutting")
-    yield page("ways", cutting, asked(WAYS, cutting), _inner_ways(about), "ways")
-
-
-def _inner_ways(about: About) -> Iterator[Question]:
-    for layer in about.plan.layers[1:]:
-        yield from asked((LAY, WAY), replace(about_layer(about, layer.id), stage="Cutting"))
+    inner = (replace(about_layer(about, each.id), stage="Cutting") for each in about.plan.layers[1:])
+    yield page("ways", cutting, WAYS, (row for each in inner for row in asked((LAY, WAY), each)), "ways")
 
 
 ALL_THERE: Final = (Choice(ALL_OWNED, "all the cloth you have"),)
@@ -46,19 +42,6 @@ FULLNESS: Final = Ask(
 )
 
 
-WAY_NAMES: Final = {
-    "least cloth": "across, part widths: widths are shared between sections, which takes the least cloth",
-    "fewest joins": "across, fewest joins: of the plans that buy the same length",
-    "slit": "slit lengthwise: the roll is ripped lengthwise, and each strip cut across",
-    "stacked": "stacked: short pieces one above the other, beside long ones",
-    "half widths": "across, half widths: whole and half widths only",
-    "whole widths": "across, whole widths: whole widths only",
-    "along": "along the roll: railroaded, few joins or none; the pattern lies on its side",
-    "along, fewest joins": "along, fewest joins: railroaded, with the fewest joins",
-}
-"""Ways of cutting the face, as they are typed and read."""
-
-
 def _ways(about: About) -> tuple[Choice, ...]:
     """The ways the face cloth can be cut, as far as the plan knows them without laying more out, and the one in use."""
     face, layer = about_layer(about, "face"), about.plan.layers[0]
@@ -69,7 +52,7 @@ def _ways(about: About) -> tuple[Choice, ...]:
         there.add("along")
         if layer.rules is not None and layer.rules.along and not _barred_along("fewest joins", "", layer):
             there.add("along, fewest joins")
-    return tuple(Choice(each, words) for each, words in WAY_NAMES.items() if each in there)
+    return tuple(each for each in choices()["ways"] if each.value in there)
 
 
 WAY_KEYS: Final = ("fullness.joins", "cloth.face.lay", "cloth.face.way")

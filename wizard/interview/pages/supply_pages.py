@@ -9,7 +9,7 @@ from msgspec.structs import replace
 
 from wizard.interview.answer_text import words_for
 from wizard.interview.page import Page
-from wizard.interview.pages.ask import About, Ask, asked, page, yes
+from wizard.interview.pages.ask import AT_ONCE, About, Ask, asked, keys_of, page, yes
 from wizard.interview.pages.cloth_pages import about_layer, is_inner
 from wizard.interview.pages.texts import choices
 from wizard.interview.question import Choice
@@ -23,7 +23,6 @@ BY_THE_LENGTH: Final = ("adhesive hook-and-loop", "hook-and-loop")
 """Fixings that are sold by the length and run along the whole tape."""
 DRIVEN: Final = ("staples", "tacks")
 """Fixings with a leg that goes into the rail."""
-AT_ONCE: Final = 8
 
 
 def supply_pages(about: About) -> Iterator[Page]:
@@ -32,26 +31,26 @@ def supply_pages(about: About) -> Iterator[Page]:
     notions = replace(about, stage="Cloth", group="notions", words={"what": _what_is_priced(about)})
     priced = about.value("cloth.face.price") is not None
     at_once, more = (PRICES, SOLD) if priced else ((), (*PRICES, *SOLD))
-    yield page("fixing", notions, asked((*FIXING, *at_once), notions), asked(more, notions), "fixing")
+    yield page("fixing", notions, (*FIXING, *at_once), more, "fixing")
     about = replace(about, stage="Cloth", group="allowances")
     layers = [about_layer(about, each) for each in LAYERS]
     used = [each for each in layers if not is_inner(each) or each.value("use")]
-    questions = [
+    table = [
         *asked(SEAMS, about),
-        *(question for each in used for question in asked((HEM,), each)),
-        *(question for each in used if is_inner(each) for question in asked(_setbacks(each), each)),
+        *(row for each in used for row in asked((HEM,), each)),
+        *(row for each in used if is_inner(each) for row in asked(_setbacks(each), each)),
         *asked((TRIM,), used[0]),
         *asked(PIECES, about),
-        *(question for each in used for question in asked(OF_A_CLOTH, each)),
+        *(row for each in used for row in asked(OF_A_CLOTH, each)),
         *asked(OF_NOTIONS, about),
     ]
-    own = any(value_at(about.project, each.file_keys[0]) is not None for each in questions)
+    own = any(value_at(about.project, keys_of(*each)[0]) is not None for each in table)
     whose = "These are your own values." if own else "All of this is common practice and good for nearly every skirt."
     yield page(
         "allowances",
         about,
-        questions[:AT_ONCE],
-        questions[AT_ONCE:],
+        table[:AT_ONCE],
+        table[AT_ONCE:],
         "pieces",
         says={"Whose": whose},
         confirms=("progress.usual_allowances",),
@@ -85,7 +84,7 @@ def _what_is_priced(about: About) -> str:
 
 def _spacing(about: About) -> str | None:
     pair = SPACINGS.get(_kind(about) or "")
-    return None if pair is None else about.text(pair[0 if about.standard == "inches" else 1])
+    return about.text(*pair) if pair else None
 
 
 FIXING: Final = (

@@ -69,9 +69,10 @@ def page_text(kind: str, *, metric: bool) -> PageText:
 
 @cache
 def choices(*, metric: bool = False) -> Mapping[object, tuple[Choice, ...]]:
-    """Type of a field -> its values with their words, in the order in which they are offered."""
-    lists = {}
+    """Type of a field, or name of an answer at several keys -> its values with their words, in the order in which they
+    are offered."""
+    lists = dict[object, tuple[Choice, ...]]()
     for name, lines in _read("choices.txt", metric=metric):
         pairs = (line.partition(" | ") for line in lines)
-        lists[getattr(job_fields, name)] = tuple(Choice(value, words or value) for value, _, words in pairs)
+        lists[getattr(job_fields, name, name)] = tuple(Choice(value, words or value) for value, _, words in pairs)
     return lists
