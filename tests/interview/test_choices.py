@@ -10,16 +10,31 @@ import pytest
 from tests.interview.maker import begun, give, resumed
 from wizard.interview.answer_text import options, picked, words_of
 from wizard.interview.outcome import Refused
+from wizard.interview.pages.compounds import COMPOUNDS
 from wizard.interview.pages.texts import choices
 from wizard.interview.question import Choice, Question
 from wizard.interview.session import Session
+from wizard.project.project import Project, put_many
 from wizard.trade import job_fields as model
 
+OF_TYPES = {kind: offered for kind, offered in choices().items() if not isinstance(kind, str)}
+OF_SEVERAL_KEYS = {
+    "surface": ("cloth.face.one_way", "cloth.face.repeat", "cloth.face.repeat_kind"),
+    "ways": ("fullness.joins", "cloth.face.lay", "cloth.face.way"),
+}
 
-@pytest.mark.parametrize(("kind", "offered"), choices().items())
+
+@pytest.mark.parametrize(("kind", "offered"), OF_TYPES.items())
 def test_every_value_of_the_type_is_offered_once_with_words(offered: tuple[Choice, ...], kind: Any) -> None:
     assert sorted(each.value for each in offered) == sorted(get_args(kind))
     assert all(each.words for each in offered)
+
+
+@pytest.mark.parametrize(("name", "keys"), OF_SEVERAL_KEYS.items())
+def test_an_answer_at_several_keys_that_is_offered_is_read_back(name: str, keys: tuple[str, ...]) -> None:
+    for each in choices()[name]:
+        project = put_many(Project(), COMPOUNDS[name].entries(keys, each.value, Project()))
+        assert COMPOUNDS[name].read(keys, project) == each.value
 
 
 def question(*offered: Choice, kind: Any = "choice") -> Question:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from functools import lru_cache
 from typing import Any, Final
 
@@ -19,7 +19,6 @@ from wizard.project.project import Project
 from wizard.trade.field_names import first_up, in_words
 from wizard.trade.fields import Standard, Usual, bare, is_list, is_mapping, item_of, type_at
 from wizard.trade.figures import value_at
-from wizard.trade.formatting import in_own_units
 from wizard.trade.job_fields import Job, usual_of
 from wizard.trade.plan_records import Plan, Stage
 
@@ -71,84 +70,70 @@ class About(Struct, frozen=True):
         return as_text(of_inches if self.standard == "inches" else of_metric, self.job)
 
 
-Test = Callable[[About], bool]
-
-
 def held(job: Job, key: str) -> Any:
     """What was given at a key, else its usual value, else None."""
     value = value_at(job, key)
     return usual_of(key, job.standard or "inches") if value is None else value
 
 
-def yes(about: About) -> bool:
-    """Always."""
-    return True
-
-
-def no(about: About) -> bool:
-    """Never."""
-    return False
-
-
 class Ask(Struct, frozen=True):
-    """One question as written down. Texts may name what `About.words` holds, between braces."""
+    """One question as a page asks it. What it says, and what is always so of it, is in `texts.txt`."""
 
     leaf: str
     """Key inside the table the question is about. Of one that answers several keys, its own name."""
     text: str = ""
     """Name of what it says (see `texts`), where that is not its leaf in its kind of table."""
     says: Mapping[str, str] = {}
-    """What its texts may name between braces besides `About.words`."""
-    how: Callable[[About], str] | None = None
-    """Help that is worked out for the job."""
-    choices: Callable[[About], tuple[Choice, ...]] | None = None
-    """Where not the same ones are offered in every job; by default those of the type of the field."""
-    when: Test = yes
-    usual: Callable[[About], str | None] | None = None
-    """The offered answer; None for the trade's default, where there is one."""
-    stands: Test | None = None
+    """What its texts may name between braces besides `About.words`, which these may name."""
+    when: bool = True
+    """False where it does not apply."""
+    choices: tuple[Choice, ...] = ()
+    """By default those of the type of the field."""
+    usual: str | None = None
+    """The offered answer, empty for none; None for the one that `texts.txt` gives, else the trade's."""
+    stands: bool | None = None
     """Whether the offered answer holds without being given; by default only the trade's usual value does."""
-    optional: Test = no
-    example: str = ""
-    """By default the usual answer, else what the limits of the field give, else one of the right form. In either system
-    (see `in_own_units`)."""
-    later: bool = False
-    extra: bool = False
-    by_change: bool = False
-    compound: str = ""
-    keys: Callable[[About], tuple[str, ...]] | None = None
-    """The keys that one answer goes to."""
+    optional: bool | None = None
+    keys: tuple[str, ...] = ()
+    """The keys that one answer goes to, where there are several."""
+    compound: str = "same"
+    """How it goes to them (see `compounds`)."""
 
 
 Asked = tuple[Ask, About]
 """A question that applies, and what it is about."""
 
 
-def asked(asks: Iterable[Ask], about: About) -> Iterator[Asked]:
-    """The questions that apply."""
-    return ((each, about) for each in asks if each.when(about))
+def asked(asks: Iterable[Ask | str], about: About) -> Iterator[Asked]:
+    """The questions that apply; one that is no more than its key is written as that."""
+    for each in asks:
+        ask = Ask(each) if isinstance(each, str) else each
+        if ask.when:
+            yield ask, about
 
 
 def keys_of(ask: Ask, about: About) -> tuple[str, ...]:
     """The keys of the file that an answer writes."""
-    return ask.keys(about) if ask.keys else (about.prefix + ask.leaf,)
+    return ask.keys or (about.prefix + ask.leaf,)
 
 
-def _ready(ask: Ask, about: About, group: str) -> Question:
+def _ready(ask: Ask, about: About, group: str, *, by_change: bool) -> Question:
     """The question, ready to be shown on the page with the title `group`."""
     job, metric, keys = about.job, about.project.is_metric, keys_of(ask, about)
-    key, compound = ask.leaf if ask.compound else keys[0], COMPOUNDS.get(ask.compound)
-    standing = usual_text(keys[0], job) if ask.compound in ("", "same") else None
-    usual = standing if ask.usual is None else ask.usual(about)
+    several = ask.compound if ask.keys else ""
+    key, compound = ask.leaf if several else keys[0], COMPOUNDS.get(several)
     declared = declared_at(keys[0], metric=metric)
     kind = (compound.kind if compound else None) or declared.kind
-    offered = ask.choices(about) if ask.choices else declared.choices if kind == declared.kind else ()
-    said = about.words
+    offered = ask.choices or (declared.choices if kind == declared.kind else ())
+    text = text_of(ask.text or _name_of_text(about.prefix, ask.leaf), metric=metric)
+    marks, said = text.marks, about.words
     if ask.leaf.startswith(("left_", "right_")):
         said = {**said, "end": said[ask.leaf.partition("_")[0]]}
     if ask.says:
         said = {**said, **{name: words.format_map(said) for name, words in ask.says.items()}}
-    text = text_of(ask.text or _name_of_text(about.prefix, ask.leaf), metric=metric)
+    standing = usual_text(keys[0], job) if several in ("", "same") else None
+    usual = marks.get("usual") or marks.get("holds") or standing if ask.usual is None else ask.usual or None
+    stands = "holds" in marks or usual == standing if ask.stands is None else ask.stands
     return Question(
         key=key,
         stage=about.stage,
@@ -156,24 +141,23 @@ def _ready(ask: Ask, about: About, group: str) -> Question:
         section=about.section,
         title=first_up(_filled(text.title, said) if text.title else in_words(key, job)),
         words=_filled(text.words, said),
-        how=ask.how(about) if ask.how else _filled(text.how, said),
+        how=_filled(text.how, said),
         kind=kind,
         choices=offered,
         usual=usual,
-        stands=usual is not None and (ask.stands(about) if ask.stands else usual == standing),
+        stands=usual is not None and stands,
         # What the plan waits for may not stay empty, however seldom it is needed.
-        optional=ask.optional(about) and about.plan.waits_for.isdisjoint(keys),
-        example=in_own_units(ask.example, metric=metric)
-        or usual
-        or (offered[0].value if offered else declared.example),
+        optional=("optional" in marks if ask.optional is None else ask.optional)
+        and about.plan.waits_for.isdisjoint(keys),
+        example=marks.get("e.g.") or usual or (offered[0].value if offered else declared.example),
         unusable=not job.unusable.keys().isdisjoint(keys),
         label=_filled(text.label, said),
-        later=ask.later,
-        postponed=ask.later and set(keys) <= set(about.project.progress.later),
-        extra=ask.extra,
-        by_change=ask.by_change,
-        compound=ask.compound,
-        keys=keys if compound else (),
+        later="later" in marks,
+        postponed="later" in marks and set(keys) <= set(about.project.progress.later),
+        extra="adds" in marks,
+        by_change=by_change,
+        compound=several,
+        keys=ask.keys,
         answer=compound.read(keys, about.project) if compound else None,
     )
 
@@ -185,30 +169,30 @@ def _filled(text: str, said: Mapping[str, str]) -> str:
 def page(
     id: str,
     about: About,
-    fields: Iterable[Ask | Asked],
-    more: Iterable[Ask | Asked] = (),
+    fields: Iterable[Ask | str | Asked],
+    more: Iterable[Ask | str | Asked] = (),
     picture: Picture = "none",
     subject: str = "",
     *,
     says: Mapping[str, str] = {},
     copy: Copy | None = None,
     confirms: tuple[str, ...] = (),
+    by_change: bool = False,
 ) -> Page:
     """A page with the title and sentences of its kind, which its id begins with. What is asked besides `asked` is about
     the same as the page. `says`: what its texts name between braces besides `About.words`."""
     text = page_text(id.partition(".")[0], metric=about.project.is_metric)
     said = {**about.words, **says}
     title = _filled(text.title, said)
-    at_once, behind = (tuple(_on_page(some, about, title)) for some in (fields, more))
+    at_once, behind = (
+        tuple(
+            _ready(*pair, title, by_change=by_change)
+            for each in some
+            for pair in ((each,) if isinstance(each, tuple) else asked((each,), about))
+        )
+        for some in (fields, more)
+    )
     return Page(id, about.stage, title, _filled(text.words, said), at_once, behind, picture, subject, copy, confirms)
-
-
-def _on_page(asks: Iterable[Ask | Asked], about: About, title: str) -> Iterator[Question]:
-    for each in asks:
-        if not isinstance(each, Ask):
-            yield _ready(*each, title)
-        elif each.when(about):
-            yield _ready(each, about, title)
 
 
 def counted(id: str, about: About) -> Page:

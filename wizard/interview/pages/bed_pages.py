@@ -9,7 +9,7 @@ from typing import Final
 from msgspec.structs import replace
 
 from wizard.interview.page import Copy, Page
-from wizard.interview.pages.ask import About, Ask, asked, counted, page, yes
+from wizard.interview.pages.ask import About, Ask, asked, counted, page
 from wizard.interview.pages.texts import choices
 from wizard.interview.question import Choice
 from wizard.project.encode import plain_value
@@ -22,9 +22,7 @@ from wizard.trade.job_fields import BedSize, Obstacle, ObstacleKind, Section
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.missing import SLATTED_SIDES
 from wizard.trade.sections import (
-    ENDS,
     SIDES,
-    End,
     at_the_end,
     is_on,
     place_round_bed,
@@ -39,62 +37,44 @@ MOST_DROPS: Final = 12
 
 def bed_pages(about: About) -> Iterator[Page]:
     """The job, then what is true of the whole bed."""
-    several = len(sections_on(about.job)) > 1
-    yield page("job", about, THE_JOB, HOW_SHOWN)
-    yield page("sides", about, WHICH_SIDES, (ANOTHER_SECTION,), "bed")
-    alike = (RAILS_ALIKE,) if several else ()
-    yield page("rails", about, RAILS, alike, "rail", confirms=tuple(each.leaf for each in alike))
-    yield page("floor", about, FLOOR, (), "floor")
-    yield page("watch", about, (WATCH,))
-
-
-THE_JOB: Final = (Ask("name", example="Juniper loft"), Ask("standard", usual=lambda about: "inches", stands=yes))
-HOW_SHOWN: Final = (
-    Ask("client", optional=yes, example="Rowan House"), Ask("show"), Ask("ruler"),
-    Ask("currency", optional=yes, example="$"),
-)  # fmt: skip
+    yield page("job", about, ("name", "standard"), ("client", "show", "ruler", "currency"))
+    yield page("sides", about, _which_sides(about), ("survey.section",), "bed")
+    heights = tuple(f"survey.section.{id}.free_height" for id in _on_a_ledger(about))
+    height = Ask("rails.free_height", when=bool(heights), keys=heights)
+    alike = ("progress.rails_alike",) if len(sections_on(about.job)) > 1 else ()
+    rails = ("survey.rail", "survey.rail_thickness", "survey.slatted", height)
+    yield page("rails", about, rails, alike, "rail", confirms=alike)
+    gap = GAPS.get(about.job.survey.floor or "")
+    usual = about.text(*gap) if gap else ""
+    yield page("floor", about, ("survey.floor", Ask("survey.floor_gap", usual=usual), "survey.raised"), (), "floor")
+    yield page("watch", about, ("survey.watch",))
 
 
 USUAL_SIDES: Final = ("left", "foot", "right")
+GAPS: Final = {"carpet": (ZERO, ZERO), "hard floor": lengths("1/4 in", "1/2 cm")}
+"""Floor -> usual gap under the hem."""
 
 
-def _sides(about: About) -> list[str]:
-    """Ids to tick: the four sides, and what else was added, round the bed."""
-    sections = about.job.survey.section
-    ids = dict.fromkeys((*SIDES, *sections))
-    return sorted(ids, key=lambda each: place_round_bed(each, sections.get(each, Section())))
-
-
-def _side_choices(about: About) -> tuple[Choice, ...]:
-    usual = {each.value: each for each in choices()["sides"]}
-    return tuple(usual.get(each) or Choice(each, section_name(about.job, each)) for each in _sides(about))
-
-
-def _usual_sides(about: About) -> str | None:
-    """Most beds have their head at the wall; a section that was entered is there unless it was switched off."""
-    entered = about.job.survey.section
-    on = [each for each in _sides(about) if each in (*USUAL_SIDES, *entered)]
-    return ", ".join(each for each in on if is_on(entered.get(each, Section()))) or None
-
-
-def _sizes(about: About) -> tuple[Choice, ...]:
-    """Those of the job's own system first."""
-    metric, offered = about.project.is_metric, choices(metric=about.project.is_metric)[BedSize]
-    return tuple(sorted(offered, key=lambda each: each.value.startswith("US") == metric))
-
-
-WHICH_SIDES: Final = (
-    Ask(
-        "sides.on",
-        compound="ticks",
-        keys=lambda about: tuple(f"survey.section.{each}.on" for each in _sides(about)),
-        choices=_side_choices,
-        usual=_usual_sides,
-        stands=lambda about: bool(sections_on(about.job)),
-    ),
-    Ask("survey.bed_size", optional=yes, choices=_sizes),
-)
-ANOTHER_SECTION: Final = Ask("survey.section", optional=yes, example="by the desk")
+def _which_sides(about: About) -> tuple[Ask, ...]:
+    """The four sides and what else was added, round the bed; most beds have their head at the wall, and a section that
+    was entered is there unless it was switched off."""
+    job, entered = about.job, about.job.survey.section
+    metric, named = about.project.is_metric, {each.value: each for each in choices()["sides"]}
+    ids = sorted(dict.fromkeys((*SIDES, *entered)), key=lambda id: place_round_bed(id, entered.get(id, Section())))
+    on = [id for id in ids if id in (*USUAL_SIDES, *entered) and is_on(entered.get(id, Section()))]
+    # Those of the job's own system first.
+    sizes = sorted(choices(metric=metric)[BedSize], key=lambda each: each.value.startswith("US") == metric)
+    return (
+        Ask(
+            "sides.on",
+            keys=tuple(f"survey.section.{each}.on" for each in ids),
+            compound="ticks",
+            choices=tuple(named.get(each) or Choice(each, section_name(job, each)) for each in ids),
+            usual=", ".join(on),
+            stands=bool(sections_on(job)),
+        ),
+        Ask("survey.bed_size", choices=tuple(sizes)),
+    )
 
 
 def _on_a_ledger(about: About) -> list[str]:
@@ -102,32 +82,6 @@ def _on_a_ledger(about: About) -> list[str]:
     slatted, sections = about.holds_at("survey.slatted"), sections_on(about.job)
     inner = [(id, each) for id, each in sections if each.fixing_face != "lower back edge"]
     return [id for id, each in inner if slatted and side_of(id, each) in SLATTED_SIDES]
-
-
-RAILS: Final = (
-    Ask("survey.rail"),
-    Ask("survey.rail_thickness"),
-    Ask("survey.slatted"),
-    Ask(
-        "rails.free_height",
-        when=lambda about: bool(_on_a_ledger(about)),
-        compound="same",
-        keys=lambda about: tuple(f"survey.section.{id}.free_height" for id in _on_a_ledger(about)),
-        later=True,
-    ),
-)
-RAILS_ALIKE: Final = Ask("progress.rails_alike", usual=lambda about: "yes", stands=yes)
-
-
-def _gap_offered(about: About) -> str | None:
-    """Nothing on carpet; on a hard floor between 1/8 and 1/2 in."""
-    offered = GAPS.get(about.value("survey.floor") or "")
-    return about.text(*offered) if offered else None
-
-
-GAPS: Final = {"carpet": (ZERO, ZERO), "hard floor": lengths("1/4 in", "1/2 cm")}
-FLOOR: Final = (Ask("survey.floor"), Ask("survey.floor_gap", usual=_gap_offered), Ask("survey.raised"))
-WATCH: Final = Ask("survey.watch", usual=lambda about: "none")
 
 
 def side_pages(about: About) -> Iterator[Page]:
@@ -158,26 +112,31 @@ def about_section(about: About, section_id: str) -> About:
 
 
 def _side(about: About, section_id: str, section: Section) -> Page:
-    own_rail, own_face = about.project.progress.rails_alike is False, _may_lack_a_face(section_id, section)
     count = max(len(section.drop), LEAST_READINGS)
+    first, further = range(1, LEAST_READINGS + 1), range(LEAST_READINGS + 1, count + 1)
+    rail, face = ("rail", "rail_thickness"), ("fixing_face",)
+    own_rail, own_face = about.project.progress.rails_alike is False, _may_lack_a_face(section_id, section)
+    is_read = all(about.value(leaf) is not None for leaf in ("run.1", "drop.1", "drop.2", "drop.3"))
+    another = Ask(f"drop.{count + 1}", "section.another_drop", when=is_read and count < MOST_DROPS)
     at_once = (
-        Ask("side", when=lambda about: about.section not in SIDES),
-        *(OWN_RAIL if own_rail else ()),
-        *RUNS,
-        *(_drop(number, count) for number in range(1, LEAST_READINGS + 1)),
-        IN_THE_WAY,
-        *((FIXING_FACE,) if own_face else ()),
-        *(ask for number in range(LEAST_READINGS + 1, count + 1) for ask in (_drop(number, count), _drop_at(number))),
-        *((_another_drop(count + 1),) if count < MOST_DROPS else ()),
+        Ask("side", when=section_id not in SIDES),
+        *(rail if own_rail else ()),
+        *("run.1", "run.2"),
+        *(_drop(number, count) for number in first),
+        "in_the_way",
+        *(face if own_face else ()),
+        *(ask for number in further for ask in (_drop(number, count), _drop_at(number, about))),
+        another,
     )
     more = (
-        NAME,
-        *(_drop_at(number) for number in range(1, LEAST_READINGS + 1)),
-        *OWN_FLOOR,
-        *(() if own_rail else OWN_RAIL),
-        *(() if own_face else (FIXING_FACE,)),
-        Ask("free_height", when=lambda about: about.section in _on_a_ledger(about), optional=yes, later=True),
-        *(ask for end in ENDS for ask in _at_the_end(end)),
+        "name",
+        *(_drop_at(number, about) for number in first),
+        *("floor_gap", "rug", "raised"),
+        *(() if own_rail else rail),
+        *(() if own_face else face),
+        Ask("free_height", when=section_id in _on_a_ledger(about)),
+        *(Ask("left_post", when=section.left_end != "stops short"), "left_hook"),
+        *(Ask("right_post", when=section.right_end != "stops short"), "right_hook"),
     )
     copy = _copy(about, section_id, section)
     return page(f"side.{section_id}", about, at_once, more, "side", section_id, copy=copy)
@@ -201,52 +160,21 @@ def _copy(about: About, section_id: str, section: Section) -> Copy | None:
     return Copy(f"Same as the {section_name(about.job, other_id)}", entries) if entries else None
 
 
-NAME: Final = Ask("name", optional=yes, example="window side")
-OWN_RAIL: Final = (Ask("rail", optional=yes), Ask("rail_thickness", optional=yes))
-RUNS: Final = (Ask("run.1"), Ask("run.2"))
-FIXING_FACE: Final = Ask("fixing_face", usual=lambda about: "inner face", stands=yes)
-IN_THE_WAY: Final = Ask("in_the_way", optional=yes, example="centre leg")
-OWN_FLOOR: Final = (Ask("floor_gap", optional=yes), Ask("rug", optional=yes), Ask("raised", optional=yes))
-
-
 def _drop(number: int, count: int) -> Ask:
     """One of the three at the ends and in the middle; where there are more, one of a row."""
     which, where = str(number), f"at reading {number}, counted from {{left}}"
     if count <= LEAST_READINGS:
         which = where = {1: "at {left}", 2: "in the middle"}.get(number, "at {right}")
-    further = number > LEAST_READINGS
-    return Ask(f"drop.{number}", "section.drop", {"which": which, "where": where}, optional=lambda about: further)
+    return Ask(f"drop.{number}", "section.drop", {"which": which, "where": where}, optional=number > LEAST_READINGS)
 
 
-def _another_drop(number: int) -> Ask:
-    return Ask(f"drop.{number}", "section.another_drop", when=_is_read, optional=yes, extra=True)
-
-
-def _is_read(about: About) -> bool:
-    """True once the run and the three drops are there."""
-    return all(about.value(leaf) is not None for leaf in ("run.1", "drop.1", "drop.2", "drop.3"))
-
-
-def _drop_at(number: int) -> Ask:
+def _drop_at(number: int, about: About) -> Ask:
     return Ask(
         f"drop_at.{number}",
         "section.drop_at",
         {"number": str(number)},
-        when=lambda about: about.value(f"drop.{number}") is not None,
-        optional=lambda about: number <= LEAST_READINGS,
-    )
-
-
-def _at_the_end(end: End) -> tuple[Ask, Ask]:
-    """The post that is met there, and a hook plate."""
-    return (
-        Ask(
-            f"{end}_post",
-            when=lambda about: about.value(f"{end}_end") != "stops short",
-            optional=yes,
-            example="middle leg",
-        ),
-        Ask(f"{end}_hook", optional=yes, later=True),
+        when=about.value(f"drop.{number}") is not None,
+        optional=number <= LEAST_READINGS,
     )
 
 
@@ -256,12 +184,13 @@ def _thing(about: About, section_id: str, thing_id: str, thing: Obstacle) -> Pag
     start = "the bed's left" if _may_lack_a_face(section_id, section) else "the head"
     words = {**about.words, "thing": name, "from": start}
     about = replace(about, prefix=f"{about.prefix}in_the_way.{thing_id}.", words=words)
-    kind, unclear = (Ask("kind"),), kind_named(name) is None
+    kind, unclear = ("kind",), kind_named(name) is None
+    overlap = Ask("overlap", when=thing.do == "split here", usual=about.text(*OVERLAP))
     return page(
         f"thing.{section_id}.{thing_id}",
         about,
-        (*SIZES_OF_A_THING, *(kind if unclear else ()), *WHAT_TO_DO),
-        (Ask("name", optional=yes, example="centre leg"), *(() if unclear else kind)),
+        ("at", "width", "height", *(kind if unclear else ()), "do", overlap),
+        ("name", *(() if unclear else kind)),
         "thing",
         f"{section_id}.{thing_id}",
     )
@@ -269,11 +198,6 @@ def _thing(about: About, section_id: str, thing_id: str, thing: Obstacle) -> Pag
 
 OVERLAP: Final = lengths("2 in", "5 cm")
 """Enough for two gathered parts to read as one."""
-SIZES_OF_A_THING: Final = (Ask("at"), Ask("width"), Ask("height", optional=yes))
-WHAT_TO_DO: Final = (
-    Ask("do", usual=lambda about: "no fixing"),
-    Ask("overlap", when=lambda about: about.value("do") == "split here", usual=lambda about: about.text(*OVERLAP)),
-)
 
 
 def hem_page(about: About) -> Iterator[Page]:
@@ -287,13 +211,10 @@ def hem_page(about: About) -> Iterator[Page]:
         return
     worst = max(uneven, key=lambda id: spreads[id] or ZERO)
     keys = tuple(f"survey.section.{id}.hem_line" for id in uneven)
-    hem = replace(HEM, keys=lambda about: keys, says={"spread": _by(about, spreads[worst])})
-    own = (each for id in uneven for each in asked((Ask("hem_line", optional=yes),), about_section(about, id)))
+    hem = Ask("hem.line", keys=keys, says={"spread": _by(about, spreads[worst])})
+    own = (each for id in uneven for each in asked(("hem_line",), about_section(about, id)))
     each = ", ".join(f"{section_name(about.job, id)} by {_by(about, spreads[id])}" for id in uneven)
     yield page("hem", about, (hem,), own, "hem", worst, says={"uneven": each})
-
-
-HEM: Final = Ask("hem.line", usual=lambda about: "level", compound="same")
 
 
 def _by(about: About, spread: Length | None) -> str:

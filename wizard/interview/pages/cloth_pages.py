@@ -3,33 +3,46 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from fractions import Fraction
 from typing import Final
 
 from msgspec.structs import replace
 
-from wizard.interview.answer_text import usual_text, words_for
+from wizard.interview.answer_text import words_for
 from wizard.interview.page import Page
-from wizard.interview.pages.ask import AT_ONCE, About, Ask, Asked, asked, counted, page, yes
+from wizard.interview.pages.ask import AT_ONCE, About, Ask, Asked, asked, counted, page
 from wizard.interview.pages.compounds import COMPOUNDS
 from wizard.interview.pages.texts import choices
 from wizard.trade.field_names import layer_in_words
-from wizard.trade.formatting import exact
 from wizard.trade.job_fields import LAYERS, SoldBy, Weight
-from wizard.trade.lengths import ZERO, Length
+from wizard.trade.lengths import ZERO
 
 
 def cloth_pages(about: About) -> Iterator[Page]:
     """The face, then the inner layers, then washing."""
     face = about_layer(about, "face")
-    yield page("face", face, FACE, (NAME,), "cloth", "face")
-    yield from _pattern(face)
+    behind = tuple(f"cloth.{each}.use" for each in LAYERS[1:])
+    asks = (
+        *_cloth(face),
+        Ask("face.surface", keys=SURFACE_KEYS, compound="surface", choices=choices()["surface"]),
+        _sideways(face),
+        Ask("face.layers", keys=behind, compound="ticks", choices=choices()["layers"]),
+    )
+    yield page("face", face, asks, ("name",), "cloth", "face")
+    # Counted while it is not said whether there is a pattern.
+    surface = COMPOUNDS["surface"].read(SURFACE_KEYS, about.project)
+    if surface is None:
+        yield counted("pattern", face)
+    elif "pattern" in surface:
+        yield page("pattern", face, _how_it_repeats(face), (), "pattern", "face")
     yield page("in-hand", face, *_rows_in_hand(face, AT_ONCE), "owned", "face")
     if not _owned(face):
-        yield page("shop", face, SHOP)
-    for layer in ("interlining", "lining"):
+        yield page("shop", face, _shop(face))
+    for layer in LAYERS[1:]:
         yield from _inner(about_layer(about, layer), layer)
-    yield from _washing(about)
+    yield from _washing(used_layers(about))
+
+
+SURFACE_KEYS: Final = ("cloth.face.one_way", "cloth.face.repeat", "cloth.face.repeat_kind")
 
 
 def last_shop_page(about: About) -> Iterator[Page]:
@@ -39,7 +52,7 @@ def last_shop_page(about: About) -> Iterator[Page]:
     if _owned(face) and buy is None:
         yield counted("shop", face)
     elif _owned(face) and buy is not None and buy > ZERO:
-        yield page("shop", face, SHOP)
+        yield page("shop", face, _shop(face))
 
 
 def about_layer(about: About, layer: str) -> About:
@@ -63,21 +76,10 @@ def _owned(about: About) -> dict[str, object]:
     return dict(about.holds_at(f"cloth.{_layer(about)}.owned") or {})
 
 
-def _pattern(about: About) -> Iterator[Page]:
-    """How the pattern repeats; counted while it is not said whether there is one."""
-    surface = surface_of(about)
-    if not surface:
-        yield counted("pattern", about)
-    elif "pattern" in surface:
-        yield page("pattern", about, PATTERN, (), "pattern", "face")
-
-
-SURFACE_KEYS: Final = ("cloth.face.one_way", "cloth.face.repeat", "cloth.face.repeat_kind")
-
-
-def surface_of(about: About) -> str:
-    """plain, patterned, one-way, one-way pattern; empty while it is not said."""
-    return COMPOUNDS["surface"].read(SURFACE_KEYS, about.project) or ""
+def used_layers(about: About) -> list[About]:
+    """The face, and the inner layers in use."""
+    layers = [about_layer(about, each) for each in LAYERS]
+    return [each for each in layers if not is_inner(each) or each.value("use")]
 
 
 def _rows_in_hand(about: About, most: int) -> tuple[tuple[Asked, ...], tuple[Asked, ...]]:
@@ -87,12 +89,14 @@ def _rows_in_hand(about: About, most: int) -> tuple[tuple[Asked, ...], tuple[Ask
     for number, owned_id in enumerate(_owned(about), 1):
         words = {**about.words, "number": str(number)}
         of_length = replace(about, prefix=f"{about.prefix}owned.{owned_id}.", words=words)
-        rows += asked((LENGTH,), of_length)
+        rows += asked(("length",), of_length)
         # The dye lot of every length matters or of none.
-        (rows if lots and len(rows) < most - 2 else more).extend(asked((LOT,), of_length))
-        more += asked(OF_A_LENGTH, of_length)
+        (rows if lots and len(rows) < most - 2 else more).extend(asked(("lot",), of_length))
+        begins, ends = (of_length.value(f"damage_{each}") is not None for each in ("from", "to"))
+        until = Ask("damage_to", when=begins or ends, optional=not begins)
+        more += asked(("width", "damage_from", until), of_length)
     rows, rest = rows[: most - 1], rows[most - 1 :]
-    return (*rows, *asked((ANOTHER_LENGTH,), about)), (*rest, *more)
+    return (*rows, *asked(("owned",), about)), (*rest, *more)
 
 
 def _inner(about: About, layer: str) -> Iterator[Page]:
@@ -101,16 +105,15 @@ def _inner(about: About, layer: str) -> Iterator[Page]:
     if use is None:
         yield counted(layer, about)
     elif use:
-        rows, more = _rows_in_hand(about, AT_ONCE - len(CLOTH))
-        at_once, later = ((), SHOP) if _owned(about) else (SHOP, ())
-        rest = (NAME, Ask("one_way"), SIDEWAYS, *PATTERN, *later)
-        yield page(layer, about, (*CLOTH, *rows, *at_once), (*rest, *more), "cloth", layer)
+        cloth = _cloth(about)
+        rows, more = _rows_in_hand(about, AT_ONCE - len(cloth))
+        at_once, later = ((), _shop(about)) if _owned(about) else (_shop(about), ())
+        rest = ("name", "one_way", _sideways(about), *_how_it_repeats(about), *later)
+        yield page(layer, about, (*cloth, *rows, *at_once), (*rest, *more), "cloth", layer)
 
 
-def _washing(about: About) -> Iterator[Page]:
+def _washing(used: list[About]) -> Iterator[Page]:
     """One row a layer, and of what is washed its shrinkage; a page a layer where these are too many for one."""
-    layers = [about_layer(about, each) for each in LAYERS]
-    used = [each for each in layers if not is_inner(each) or each.value("use")]
     rows = {_layer(each): tuple(asked(_washed_by(each), each)) for each in used}
     if sum(len(each) for each in rows.values()) <= AT_ONCE:
         rows = {"": tuple(each for row in rows.values() for each in row)}
@@ -118,42 +121,17 @@ def _washing(about: About) -> Iterator[Page]:
         yield page(f"washing.{layer}".rstrip("."), used[0], row)
 
 
-def _washed_by(about: About) -> tuple[Ask, ...]:
-    layer = _layer(about)
+def _washed_by(about: About) -> tuple[Ask | str, ...]:
+    layer, shrinks = _layer(about), about.holds("wash") == "washed first"
     owned = tuple(f"cloth.{layer}.owned.{each}.washed" for each in _owned(about))
     shrinkage = (f"cloth.{layer}.warp_shrink", f"cloth.{layer}.weft_shrink")
     return (
-        Ask("wash"),
-        Ask(
-            f"washing.{layer}.shrinkage",
-            "washing.shrinkage",
-            compound="shrinkage",
-            keys=lambda about: shrinkage,
-            when=_shrinks,
-            example="3 x 1 %",
-            later=True,
-        ),
-        Ask(
-            f"washing.{layer}.washed",
-            "washing.washed",
-            compound="same",
-            keys=lambda about: owned,
-            when=lambda about: bool(owned) and _shrinks(about),
-            usual=lambda about: "no",
-            stands=yes,
-        ),
+        "wash",
+        Ask(f"washing.{layer}.shrinkage", "washing.shrinkage", when=shrinks, keys=shrinkage, compound="shrinkage"),
+        Ask(f"washing.{layer}.washed", "washing.washed", when=bool(owned) and shrinks, keys=owned),
     )
 
 
-def _shrinks(about: About) -> bool:
-    return bool(about.holds("wash") == "washed first")
-
-
-CLOTH: Final = (
-    Ask("width"),
-    Ask("kind"),
-    Ask("weight", usual=lambda about: WEIGHTS.get(about.value("kind") or "")),
-)
 WEIGHTS: Final[dict[str, Weight]] = {
     "fine silk": "light",
     "lawn": "light",
@@ -163,64 +141,32 @@ WEIGHTS: Final[dict[str, Weight]] = {
     "velvet or other heavy cloth": "heavy",
 }
 """What cloth of a kind usually weighs; common practice."""
-NAME: Final = Ask("name", optional=yes, example="slate ticking")
-SURFACE: Final = Ask(
-    "face.surface",
-    compound="surface",
-    keys=lambda about: SURFACE_KEYS,
-    choices=lambda about: choices()["surface"],
-    usual=lambda about: "plain",
-)
-SIDEWAYS: Final = Ask("sideways", when=lambda about: bool(about.holds("one_way")))
-LAYERS_BEHIND: Final = Ask(
-    "face.layers",
-    compound="ticks",
-    keys=lambda about: ("cloth.interlining.use", "cloth.lining.use"),
-    choices=lambda about: choices()["layers"],
-    usual=lambda about: "none",
-)
-FACE: Final = (*CLOTH, SURFACE, SIDEWAYS, LAYERS_BEHIND)
 
 
-def _patterned(about: About) -> bool:
-    return bool(about.holds("repeat") > ZERO) or about.value("repeat_kind") is not None
+def _cloth(about: About) -> tuple[Ask | str, ...]:
+    return "width", "kind", Ask("weight", usual=WEIGHTS.get(about.value("kind") or "", ""))
 
 
-def _no_repeat(about: About) -> str | None:
-    """Of an inner layer, which is hardly ever patterned."""
-    return None if _patterned(about) else usual_text(f"{about.prefix}repeat", about.job)
+def _sideways(about: About) -> Ask:
+    return Ask("sideways", when=bool(about.holds("one_way")))
 
 
-PATTERN: Final = (
-    Ask("repeat", usual=_no_repeat, later=True),
-    Ask("repeat_kind", when=_patterned),
-    Ask("match", when=_patterned),
-    Ask("match_from", when=lambda about: _patterned(about) and bool(about.holds("match"))),
-)
-LENGTH: Final = Ask("length")
-LOT: Final = Ask("lot", optional=yes, example="lot 7")
-OF_A_LENGTH: Final = (
-    Ask("width", optional=yes),
-    Ask("damage_from", optional=yes),
-    Ask(
-        "damage_to",
-        optional=lambda about: about.value("damage_from") is None,
-        when=lambda about: about.value("damage_from") is not None or about.value("damage_to") is not None,
-    ),
-)
-ANOTHER_LENGTH: Final = Ask("owned", optional=yes, example="[4 1/2 yd|4.2 m]")
+def _how_it_repeats(about: About) -> tuple[Ask, ...]:
+    """An inner layer is hardly ever patterned."""
+    patterned = bool(about.holds("repeat") > ZERO) or about.value("repeat_kind") is not None
+    return (
+        Ask("repeat", usual="" if patterned else None),
+        Ask("repeat_kind", when=patterned),
+        Ask("match", when=patterned),
+        Ask("match_from", when=patterned and bool(about.holds("match"))),
+    )
 
 
-def _shop_step(about: About) -> str | None:
-    """An eighth of a yard, or ten centimetres, by the unit the cloth is sold in."""
+STEPS: Final = {"m": "10 cm", "yd": "1/8 yd", "ft": "1/8 yd"}
+"""What a shop usually cuts in where cloth is sold in a unit of the other system."""
+
+
+def _shop(about: About) -> tuple[Ask | str, ...]:
     sold_by = about.holds("sold_by")
-    if (sold_by == "m") == (about.standard == "metric"):
-        return usual_text(f"{about.prefix}step", about.job)
-    return exact(Length.of(10, "cm"), "cm") if sold_by == "m" else exact(Length.of(Fraction(1, 8), "yd"), "yd")
-
-
-SHOP: Final = (
-    Ask("sold_by"),
-    Ask("step", usual=_shop_step),
-    Ask("price", optional=yes),
-)
+    own = (sold_by == "m") == (about.standard == "metric")
+    return "sold_by", Ask("step", usual=None if own else STEPS[sold_by]), "price"

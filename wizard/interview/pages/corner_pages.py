@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
-from functools import partial
+from collections.abc import Iterator
 from typing import Final
 
 from msgspec.structs import replace
 
 from wizard.interview.page import Page
-from wizard.interview.pages.ask import About, Ask, Asked, asked, counted, page, yes
+from wizard.interview.pages.ask import About, Ask, Asked, asked, counted, page
 from wizard.interview.pages.bed_pages import about_section
 from wizard.interview.pages.compounds import COMPOUNDS
 from wizard.interview.pages.texts import choices
@@ -30,23 +29,28 @@ def corner_pages(about: About) -> Iterator[Page]:
 
 
 def _corners(about: About) -> Page:
-    at = _ends_at(about.job)
-    asks = [_corner(kind, at[kind]) for kind in CORNER_KINDS if kind in at]
-    turning = [each for each, kind in _kinds(about.job).items() if kind in ("returns", "overlaps")]
-    if turning:
-        asks.append(Ask("corners.returns", compound="same", keys=_keys(turning, "return"), usual=_turned_in))
-    asks.append(TURNED)
-    hooks = [(id, end) for id, each in sections_on(about.job) if side_of(id, each) in ("left", "right") for end in ENDS]
-    if hooks:
-        asks.append(Ask("corners.hooks", compound="same", keys=_keys(hooks, "hook"), optional=yes, later=True))
-    own = (
-        each
-        for section_id, _ in sections_on(about.job)
-        for each in asked((*_own_end("left"), *_own_end("right"), FLAT), about_section(about, section_id))
+    job, sections = about.job, sections_on(about.job)
+    at, met = _ends_at(job), tuple(_met(job))
+    turning = [each for each, kind in _kinds(job).items() if kind in ("returns", "overlaps")]
+    hooks = [(id, end) for id, each in sections if side_of(id, each) in ("left", "right") for end in ENDS]
+    asks = (
+        *(_corner(kind, at[kind], about) for kind in CORNER_KINDS if kind in at),
+        Ask("corners.returns", when=bool(turning), keys=_keys(turning, "return"), usual=about.text(*RETURN)),
+        Ask(
+            "corners.turned",
+            when=bool(met),
+            keys=tuple(f"survey.post.{each}.turned" for each in met),
+            compound="ticks",
+            choices=tuple(Choice(each, each.replace("-", " ")) for each in met),
+        ),
+        Ask("corners.hooks", when=bool(hooks), keys=_keys(hooks, "hook")),
     )
+    own = (row for id, each in sections for row in asked(_own_ends(each), about_section(about, id)))
     return page("corners", about, asks, own, "bed")
 
 
+RETURN: Final = lengths("1 in", "5/2 cm")
+"""Enough to close a corner."""
 CORNER_KINDS: Final = ("foot", "head", "between")
 """The foot corners, the head corners, and where two sections of one side meet."""
 
@@ -68,9 +72,8 @@ def _corner_of(section_id: str, section: Section, end: End) -> str:
     return side if side in ("foot", "head") else end_in_words(side, end).removesuffix(" end")
 
 
-def _keys(ends: list[Corner], leaf: str) -> Callable[[About], tuple[str, ...]]:
-    keys = tuple(f"survey.section.{id}.{end}_{leaf}" for id, end in ends)
-    return lambda about: keys
+def _keys(ends: list[Corner], leaf: str) -> tuple[str, ...]:
+    return tuple(f"survey.section.{id}.{end}_{leaf}" for id, end in ends)
 
 
 def _kinds(job: Job) -> dict[Corner, str | None]:
@@ -87,8 +90,8 @@ REACHES: Final = {
 """What the ends do at a corner of the bed -> which sides have to be there for it."""
 
 
-def _offered(kind: str, ends: list[Corner], about: About) -> tuple[Choice, ...]:
-    """What the ends may do there, and what they do now where that is something else."""
+def _corner(kind: str, ends: list[Corner], about: About) -> Ask:
+    """What every end at corners of a kind may do, as one answer, and what they do now where that is something else."""
     there = choices()["between"]
     if kind != "between":
         sides = {side_of(id, about.job.survey.section[id]) for id, _ in ends}
@@ -97,53 +100,20 @@ def _offered(kind: str, ends: list[Corner], about: About) -> tuple[Choice, ...]:
             for each in choices()["corner"]
             if not sides.isdisjoint(REACHES[each.value])
         )
-    now = COMPOUNDS["corner"].read(_keys(ends, "end")(about), about.project)
+    keys = _keys(ends, "end")
+    now = COMPOUNDS["corner"].read(keys, about.project)
     unlike = now is not None and all(each.value != now for each in there)
-    return (*there, *([Choice(now, "not alike: each end as set under More")] if now and unlike else []))
+    offered = (*there, *([Choice(now, "not alike: each end as set under More")] if now and unlike else []))
+    return Ask(f"corners.{kind}", keys=keys, compound="corner", choices=offered)
 
 
-def _corner(kind: str, ends: list[Corner]) -> Ask:
-    """What every end at corners of a kind does, as one answer."""
-    return Ask(
-        f"corners.{kind}",
-        compound="corner",
-        keys=_keys(ends, "end"),
-        choices=partial(_offered, kind, ends),
-        usual=lambda about: "stop",
-    )
-
-
-def _turned_in(about: About) -> str:
-    """Enough to close a corner."""
-    return about.text(*lengths("1 in", "5/2 cm"))
-
-
-TURNED: Final = Ask(
-    "corners.turned",
-    compound="ticks",
-    keys=lambda about: tuple(f"survey.post.{each}.turned" for each in _met(about.job)),
-    choices=lambda about: tuple(Choice(each, each.replace("-", " ")) for each in _met(about.job)),
-    when=lambda about: bool(_met(about.job)),
-    usual=lambda about: "none",
-    stands=yes,
-)
-
-
-def _own_end(end: End) -> tuple[Ask, ...]:
-    kind = f"{end}_end"
-    return (
-        Ask(kind, optional=yes),
-        Ask(f"{end}_return", when=lambda about: about.value(kind) in ("returns", "overlaps"), optional=yes),
-        Ask(f"{end}_short", when=lambda about: about.value(kind) == "stops short"),
-    )
-
-
-FLAT: Final = Ask(
-    "returns_flat",
-    when=lambda about: "returns" in (about.value("left_end"), about.value("right_end")),
-    usual=lambda about: "no",
-    stands=yes,
-)
+def _own_ends(section: Section) -> Iterator[Ask | str]:
+    kinds = (section.left_end, section.right_end)
+    for end, kind in zip(ENDS, kinds, strict=True):
+        yield f"{end}_end"
+        yield Ask(f"{end}_return", when=kind in ("returns", "overlaps"))
+        yield Ask(f"{end}_short", when=kind == "stops short")
+    yield Ask("returns_flat", when="returns" in kinds)
 
 
 def _met(job: Job) -> dict[str, bool]:
@@ -172,12 +142,12 @@ def _posts(about: About) -> Iterator[Page]:
     for number, posts in enumerate(groups):
         one = f"the {posts[0].replace('-', ' ')} post" if len(posts) == 1 else ""
         post, are = one or "the posts", "is" if one else "are"
-        asks = [_of_posts(each, posts, alone=len(groups) > 1) for each in SIZES] if posts else []
+        asks = [_of_posts(leaf, posts, alone=len(groups) > 1) for leaf in SIZES] if posts else []
         yield page(
             f"posts.{posts[0]}" if len(groups) > 1 else "posts",
             replace(about, words={"post": post, "are": are, "Posts": first_up(post)}),
             (*asks, *(daylight if number == len(groups) - 1 else ())),
-            (POSTS_ALIKE,) if several and number == 0 else (),
+            ("progress.posts_alike",) if several and number == 0 else (),
             "corner" if posts else "side",
             posts[0] if posts else daylight[0][1].section or "",
         )
@@ -185,14 +155,16 @@ def _posts(about: About) -> Iterator[Page]:
 
 def _are_alike(job: Job, posts: list[str]) -> bool:
     there = [job.survey.post[each] for each in posts if each in job.survey.post]
-    return all(len({getattr(each, ask.leaf.partition(".")[2]) for each in there}) < 2 for ask in SIZES)
+    return all(len({getattr(each, leaf) for each in there}) < 2 for leaf in SIZES)
 
 
-def _of_posts(ask: Ask, posts: list[str], *, alone: bool) -> Ask:
+def _of_posts(leaf: str, posts: list[str], *, alone: bool) -> Ask:
     """One measure of these posts together; `alone` as a question of its own beside those of the others."""
-    leaf = ask.leaf.partition(".")[2]
     keys = tuple(f"survey.post.{each}.{leaf}" for each in posts)
-    return replace(ask, leaf=f"posts.{posts[0]}.{leaf}" if alone else ask.leaf, text=ask.leaf, keys=lambda about: keys)
+    return Ask(f"posts.{posts[0]}.{leaf}" if alone else f"posts.{leaf}", f"posts.{leaf}", keys=keys)
+
+
+SIZES: Final = ("along_side", "along_end", "side_set_in", "end_set_in", "may_fix")
 
 
 def _daylight(about: About) -> Iterator[Asked]:
@@ -201,15 +173,4 @@ def _daylight(about: About) -> Iterator[Asked]:
     for section_id, end in _kinds(about.job):
         post = survey.post.get(post_at(survey, section_id, end) or "")
         if post is not None and post.turned:
-            gaps = [f"{end}_daylight_top", f"{end}_daylight_floor"]
-            yield from asked((Ask(each, optional=yes) for each in gaps), about_section(about, section_id))
-
-
-POSTS_ALIKE: Final = Ask("progress.posts_alike", usual=lambda about: "yes", stands=yes)
-SIZES: Final = (
-    *(
-        Ask(f"posts.{leaf}", compound="same", optional=yes, later=True)
-        for leaf in ("along_side", "along_end", "side_set_in", "end_set_in")
-    ),
-    Ask("posts.may_fix", compound="same", optional=yes, usual=lambda about: "no"),
-)
+            yield from asked((f"{end}_daylight_top", f"{end}_daylight_floor"), about_section(about, section_id))

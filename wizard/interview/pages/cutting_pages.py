@@ -8,7 +8,7 @@ from typing import Final
 from msgspec.structs import replace
 
 from wizard.interview.page import Page
-from wizard.interview.pages.ask import About, Ask, asked, page
+from wizard.interview.pages.ask import About, Ask, Asked, asked, page
 from wizard.interview.pages.cloth_pages import about_layer
 from wizard.interview.pages.compounds import COMPOUNDS
 from wizard.interview.pages.texts import choices
@@ -23,23 +23,40 @@ from wizard.trade.plan_records import Layer
 
 def cutting_pages(about: About) -> Iterator[Page]:
     """Fullness, then the ways of cutting."""
-    fullness = replace(about, stage="Fullness", group="fullness")
-    yield page("fullness", fullness, (FULLNESS,), (), "fullness")
-    cutting = replace(about, stage="Cutting", group="cutting")
-    inner = (replace(about_layer(about, each.id), stage="Cutting") for each in about.plan.layers[1:])
-    yield page("ways", cutting, WAYS, (row for each in inner for row in asked((LAY, WAY), each)), "ways")
+    all_there = about.job.cloth.face.owned or about.job.fullness.aim == ALL_OWNED
+    fullness = Ask(
+        "fullness.how",
+        says={"guide": guide_words(about.job)},
+        keys=("fullness.aim", "fullness.want"),
+        compound="fullness",
+        choices=ALL_THERE if all_there else (),
+        usual=number(offered(about.job)),
+    )
+    yield page("fullness", replace(about, stage="Fullness", group="fullness"), (fullness,), (), "fullness")
+    ways = (
+        Ask("ways.face", keys=WAY_KEYS, compound="ways", choices=_ways(about)),
+        Ask("fullness.surplus", when=about.holds_at("fullness.joins") != "part widths"),
+    )
+    inner = (row for each in about.plan.layers[1:] for row in _inner_ways(about_layer(about, each.id), each))
+    yield page("ways", replace(about, stage="Cutting", group="cutting"), ways, inner, "ways")
 
 
 ALL_THERE: Final = (Choice(ALL_OWNED, "all the cloth you have"),)
-FULLNESS: Final = Ask(
-    "fullness.how",
-    how=lambda about: guide_words(about.job),
-    compound="fullness",
-    keys=lambda about: ("fullness.aim", "fullness.want"),
-    choices=lambda about: ALL_THERE if about.job.cloth.face.owned or about.value("fullness.aim") == ALL_OWNED else (),
-    usual=lambda about: number(offered(about.job)),
-    example="2.5",
-)
+WAY_KEYS: Final = ("fullness.joins", "cloth.face.lay", "cloth.face.way")
+FEW: Final = 5
+"""Most sections on cloth in hand whose fewest joins are laid out in a moment."""
+
+
+def _inner_ways(about: About, layer: Layer) -> Iterator[Asked]:
+    """How an inner layer lies on the roll, where it may lie either way, and how it is cut."""
+    lay = Ask("lay", when=_may_lie_along(about), choices=_lays(about))
+    offered = _offered(about, layer)
+    way = Ask("way", when=len(offered) > 1 or about.value("way") is not None, choices=offered)
+    return asked((lay, way), replace(about, stage="Cutting"))
+
+
+def _may_lie_along(about: About) -> bool:
+    return not about.holds("one_way") or bool(about.holds("sideways"))
 
 
 def _ways(about: About) -> tuple[Choice, ...]:
@@ -48,37 +65,11 @@ def _ways(about: About) -> tuple[Choice, ...]:
     there = {"least cloth", "half widths", "whole widths", COMPOUNDS["ways"].read(WAY_KEYS, about.project)}
     if layer.cutting is not None:
         there |= ways_found(layer.cutting).keys() | ({"fewest joins"} if _takes_long(layer) else set())
-    if not face.holds("one_way") or face.holds("sideways"):
+    if _may_lie_along(face):
         there.add("along")
         if layer.rules is not None and layer.rules.along and not _barred_along("fewest joins", "", layer):
             there.add("along, fewest joins")
     return tuple(each for each in choices()["ways"] if each.value in there)
-
-
-WAY_KEYS: Final = ("fullness.joins", "cloth.face.lay", "cloth.face.way")
-
-
-WAYS: Final = (
-    Ask(
-        "ways.face",
-        compound="ways",
-        keys=lambda about: WAY_KEYS,
-        choices=_ways,
-        usual=lambda about: "least cloth",
-    ),
-    Ask("fullness.surplus", when=lambda about: about.holds("fullness.joins") != "part widths"),
-)
-
-FEW: Final = 5
-"""Most sections on cloth in hand whose fewest joins are laid out in a moment."""
-
-
-def _layer(about: About) -> Layer:
-    return next(each for each in about.plan.layers if about.prefix == f"cloth.{each.id}.")
-
-
-def _there_are_several(about: About) -> bool:
-    return len(_offered(about, _layer(about))) > 1 or about.value("way") is not None
 
 
 def _offered(about: About, layer: Layer) -> tuple[Choice, ...]:
@@ -138,7 +129,3 @@ def _across_only(about: About) -> str:
     if joins == "part widths" or any(about.holds_at(f"cloth.{each}.lay") != "along" for each in others):
         return ""
     return f"Widths are joined as {joins}, and along the roll no widths are joined. Choose part widths first."
-
-
-LAY: Final = Ask("lay", choices=_lays, when=lambda about: not about.holds("one_way") or bool(about.holds("sideways")))
-WAY: Final = Ask("way", choices=lambda about: _offered(about, _layer(about)), when=_there_are_several)

@@ -25,8 +25,10 @@ class Text(Struct, frozen=True):
     """The question."""
     how: str
     """The help."""
-    title: str = ""
+    title: str
     """Away from its page; empty where the trade has words for its key."""
+    marks: Mapping[str, str]
+    """`optional`, `later`, `usual`, `holds`, `e.g.`, each with what follows it (see `texts.txt`)."""
 
 
 class PageText(Struct, frozen=True):
@@ -36,35 +38,39 @@ class PageText(Struct, frozen=True):
     words: str
 
 
-def _read(name: str, *, metric: bool) -> Iterator[tuple[str, tuple[str, ...]]]:
-    """The blocks of a file: name and lines."""
+def _read(name: str, *, metric: bool) -> Iterator[tuple[str, str, tuple[str, ...]]]:
+    """The blocks of a file: name, what stands behind it in brackets, lines."""
     for block in in_own_units(text_beside(__file__, name), metric=metric).split("\n\n"):
         first, *lines = block.strip().splitlines() or ["#"]
         if not first.startswith("#"):
-            yield first, tuple("" if each == NOTHING else each for each in lines)
+            called, _, note = first.partition(" (")
+            yield called, note.removesuffix(")"), tuple("" if each == NOTHING else each for each in lines)
 
 
 @cache
-def _blocks(*, metric: bool) -> Mapping[str, tuple[str, ...]]:
-    return dict(_read("texts.txt", metric=metric))
+def _blocks(*, metric: bool) -> Mapping[str, tuple[str, tuple[str, ...]]]:
+    return {name: (note, lines) for name, note, lines in _read("texts.txt", metric=metric)}
 
 
 @cache
 def text_of(name: str, *, metric: bool) -> Text:
     """What the question of that name says. KeyError for none."""
-    return Text(*_blocks(metric=metric)[name])
+    note, lines = _blocks(metric=metric)[name]
+    marks = (each.partition(" ") for each in note.split("; "))
+    label, words, how, *title = lines
+    return Text(label, words, how, "".join(title), {mark: value for mark, _, value in marks})
 
 
 def title_named(name: str) -> str:
     """The title of the question of that name, which is the same in every job; empty where there is none such."""
-    lines = _blocks(metric=False).get(name, ())
+    _, lines = _blocks(metric=False).get(name, ("", ()))
     return lines[3] if len(lines) > 3 and "{" not in lines[3] else ""
 
 
 @cache
 def page_text(kind: str, *, metric: bool) -> PageText:
     """What pages of a kind say. KeyError for none."""
-    return PageText(*_blocks(metric=metric)[f"page.{kind}"])
+    return PageText(*_blocks(metric=metric)[f"page.{kind}"][1])
 
 
 @cache
@@ -72,7 +78,7 @@ def choices(*, metric: bool = False) -> Mapping[object, tuple[Choice, ...]]:
     """Type of a field, or name of an answer at several keys -> its values with their words, in the order in which they
     are offered."""
     lists = dict[object, tuple[Choice, ...]]()
-    for name, lines in _read("choices.txt", metric=metric):
+    for name, _, lines in _read("choices.txt", metric=metric):
         pairs = (line.partition(" | ") for line in lines)
         lists[getattr(job_fields, name, name)] = tuple(Choice(value, words or value) for value, _, words in pairs)
     return lists
