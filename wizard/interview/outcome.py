@@ -1,10 +1,16 @@
-"""What an answer can lead to: accepted, refused, or not saved."""
+"""What an answer can lead to: accepted, refused, or not saved; what it changed elsewhere, and what of that waits to be
+looked at again."""
 
 from __future__ import annotations
 
+from typing import Final
+
 from msgspec import Struct
 
-from wizard.trade.plan_records import Finding
+from wizard.interview.job_state import PLACE, JobState, missing
+from wizard.project.project import Unfit
+from wizard.project.value_faults import Fault
+from wizard.trade.plan_records import Finding, Level, Plan
 
 
 class Echo(Struct, frozen=True):
@@ -35,15 +41,13 @@ class Conflict(Struct, frozen=True):
 class Upset(Struct, frozen=True):
     """What an answer changed further on."""
 
-    figures: tuple[str, ...] = ()
-    """Ids of figures that were known and now have another value, or none."""
     steps: tuple[str, ...] = ()
     """Ids of ticked steps that told something else when they were ticked, and did not before this answer."""
     questions: tuple[str, ...] = ()
     """Keys of needed questions that are asked now and were not before."""
 
     def __bool__(self) -> bool:
-        return bool(self.figures or self.steps or self.questions)
+        return bool(self.steps or self.questions)
 
 
 class Accepted(Struct, frozen=True):
@@ -60,3 +64,79 @@ class Accepted(Struct, frozen=True):
     upset: Upset = Upset()
     following: str | None = None
     """Where `Session.next` will go: the key of a question, `work.STEP`, or None at the very end."""
+
+
+def changed_figures(old: Plan, new: Plan) -> tuple[str, ...]:
+    """Ids of figures whose value is not what it was, those included that are known now and were not."""
+    before = {each: figure.value for each, figure in old.figures.items()}
+    return tuple(each for each, figure in new.figures.items() if figure.value != before.get(each))
+
+
+def new_findings(old: Plan, new: Plan) -> tuple[Finding, ...]:
+    """Findings that are open now and were not, or rest on other values."""
+    before = {(each.id, each.values) for each in old.findings if not each.kept}
+    return tuple(each for each in new.findings if not each.kept and (each.id, each.values) not in before)
+
+
+def upset_by(old: JobState, new: JobState) -> Upset:
+    """What a change did to finished steps and to what is asked."""
+    steps = tuple(each for each in new.stale if each not in old.stale)
+    asked = old.by_key.keys()
+    return Upset(steps, tuple(each.key for each in missing(new.questions, new.given) if each.key not in asked))
+
+
+class PendingReview:
+    """Places that were upset."""
+
+    def __init__(self, here: JobState) -> None:
+        """What was upset before the wizard was opened counts as not looked at."""
+        self._places = {PLACE + each for each in here.stale}
+        self._reached = 0
+
+    def note(self, upset: Upset, here: JobState) -> None:
+        """A change was made. Going on leads by itself to questions of pages that were not reached yet."""
+        self._places |= {PLACE + each for each in upset.steps}
+        self._places |= {each for each in upset.questions if here.number(each) < self._reached}
+
+    def look(self, place: str, here: JobState) -> None:
+        """The place is looked at now; the work comes after every page."""
+        self._reached = max(self._reached, here.number(place) or len(here.pages) + 1)
+        self._places.discard(place)
+
+    def places(self, here: JobState) -> tuple[str, ...]:
+        """Those that still wait, in order: steps that changed since they were ticked, questions without an answer."""
+        if not self._places:
+            return ()
+        waiting = {PLACE + each for each in here.stale} | {each.key for each in missing(here.questions, here.given)}
+        return tuple(each for each in here.places if each in self._places & waiting)
+
+
+LEVELS: Final[dict[Level, str]] = {
+    "stop": "Stops the plan",
+    "warn": "Warning",
+    "ask": "Please check",
+    "note": "Worth knowing",
+}
+"""How grave a finding is, in words."""
+
+
+def other_of(finding: Finding, key: str) -> str:
+    """The key of the answer that the one at `key` is held against; empty where there is none."""
+    if finding.other and key == finding.other:
+        return finding.key
+    return finding.other if key == finding.key else ""
+
+
+def why_not_kept(finding: Finding) -> str:
+    """Why a finding cannot be kept as it is, with the way out; empty for one that can."""
+    return f"This one stops the plan and cannot be kept. Way out: {finding.way_out}" if finding.level == "stop" else ""
+
+
+def kept(finding_id: str, plan: Plan) -> dict[str, object]:
+    """What goes into the file to keep a finding as it is. KeyError for an unknown one, Unfit for one that stops."""
+    finding = next((each for each in plan.findings if each.id == finding_id), None)
+    if finding is None:
+        raise KeyError(finding_id)
+    if finding.level == "stop":
+        raise Unfit(Fault(("kept", finding_id), why_not_kept(finding)))
+    return {f"kept.{finding_id}": finding.values}

@@ -8,7 +8,7 @@ from typing import Final
 from msgspec import Struct
 
 from wizard.interview.answer_text import Given, given_by
-from wizard.interview.job_state import JobState, done_steps, is_answered, is_done, next_step, place_of
+from wizard.interview.job_state import JobState, done_steps, is_answered, missing, next_step, place_of
 from wizard.interview.question import Question
 from wizard.project.finished_steps import CUT, changed_in_words
 from wizard.project.folder import template_called
@@ -17,11 +17,13 @@ from wizard.project.store import Opened, Store
 from wizard.trade.field_names import in_words, layer_in_words
 from wizard.trade.figures import Need
 from wizard.trade.job_fields import Job
-from wizard.trade.plan_records import Finding, Stage, Step
+from wizard.trade.plan_records import Finding, Step
 from wizard.trade.sections import section_name
 
 MOST_NAMED: Final = 3
 """Most parts or answers named one by one."""
+MOST_TURNED: Final = 2
+"""Most answers named of those that were taken back."""
 PARTS: Final = {
     "job": "the job itself",
     "survey": "the bed",
@@ -79,19 +81,6 @@ def _part(key: str, job: Job) -> str:
 def _listed(names: Sequence[str]) -> str:
     first, more = ", ".join(names[:MOST_NAMED]), len(names) - MOST_NAMED
     return f"{first} and {more} more" if more > 0 else first
-
-
-def tally(stage: Stage, here: JobState) -> tuple[int, int]:
-    """Answered and asked in a stage; steps of the work count as asked, ticked ones as answered."""
-    asked = [each for page in here.pages for each in page.fields if each.stage == stage and not each.extra]
-    steps = [each for each in here.plan.work if each.stage == stage]
-    answered = sum(is_answered(each, here.given) for each in asked) + sum(
-        is_done(here.project, each.id) for each in steps
-    )
-    unasked = sum(
-        each.by_change or (each.optional and each.usual is None and not is_answered(each, here.given)) for each in asked
-    )
-    return answered, len(asked) - unasked + len(steps)
 
 
 def where_stopped(here: JobState) -> str:
@@ -200,3 +189,37 @@ def _answered(here: JobState) -> int:
 
 def _count(number: int, what: str) -> str:
     return f"{number} {what}" if number == 1 else f"{number} {what}s"
+
+
+def turned_words(keys: Sequence[str], here: JobState) -> str:
+    """What was taken back or given again last, by its names: `left section: drop at the head end`."""
+    names = list(dict.fromkeys(_name_of(each, here) for each in keys))
+    more = [f"and {len(names) - MOST_TURNED} more"] if len(names) > MOST_TURNED else []
+    return ", ".join([*names[:MOST_TURNED], *more])
+
+
+def _name_of(key: str, here: JobState) -> str:
+    at = here.by_key.get(key) or here.step_at(".".join(key.split(".")[:2]))
+    if at is not None:
+        return at.title
+    return "a finding kept as it is" if key.startswith("kept.") else in_words(key, here.plan.job)
+
+
+class First(Struct, frozen=True):
+    """What comes before the steps of the work can."""
+
+    place: str | None
+    """Where it is dealt with, or None."""
+    says: str
+    """One sentence, for somebody who is led there."""
+
+
+def first_wanted(here: JobState) -> First:
+    """What keeps the steps back: the first missing answer, else what stops the plan, else what the plan waits for."""
+    answers, plan = missing(here.questions, here.given), here.plan
+    if answers:
+        return First(answers[0].key, "Here is what is missing first.")
+    stop = next((each for each in plan.findings if each.level == "stop"), None)
+    if stop is not None:
+        return First(stop.key, stop.way_out)
+    return First(plan.missing[0].key if plan.missing else None, next_action(here))

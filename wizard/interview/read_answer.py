@@ -1,23 +1,35 @@
-"""What was typed, as an answer that can be taken, or why it cannot."""
+"""What was typed, as an answer that can be taken, or why it cannot; answers that add something, and what removes it."""
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping
+from fractions import Fraction
 from typing import Final
 
 from msgspec import Struct
 
-from wizard.interview.added_entries import Entries, entries_for, lengths_in
-from wizard.interview.answer_text import Given, adds_length, barred_by, options, said
+from wizard.interview.answer_text import Given, adds_length, as_typed, barred_by, file_value, options, said
 from wizard.interview.job_state import JobState
 from wizard.interview.outcome import Echo, Refused
 from wizard.interview.pages.ask import held
+from wizard.interview.pages.bed_pages import kind_named
+from wizard.interview.pages.compounds import COMPOUNDS
 from wizard.interview.question import Question
+from wizard.project.keys import new_id, slug
+from wizard.project.parse import read_length
 from wizard.project.parse.misread import Misread, quoted
 from wizard.project.project import Project, Unfit, put_many
+from wizard.trade.drops_and_cut_lengths import LEAST_READINGS
+from wizard.trade.figures import value_at
 from wizard.trade.fixings import IN_A_ROW
-from wizard.trade.formatting import ruler_of
+from wizard.trade.formatting import Ruler, exact, ruler_of
 from wizard.trade.job_fields import Fixing, Job
+from wizard.trade.lengths import Length
+from wizard.trade.sections import SIDES
+
+Entries = Mapping[str, object]
+"""What goes into the file: key -> value as the file has it; None removes it."""
 
 KIND: Final = "cloth.fixing.kind"
 PRICE: Final = "cloth.fixing.price"
@@ -96,14 +108,12 @@ def read_answer(question: Question, text: str, here: JobState) -> ReadAnswer | R
         echo = _echo(question, words, job) if words else "left empty"
         gone = price_words(entries, here.given, job)
         return ReadAnswer(Echo(f"{echo}{gone}"), entries, put_many(here.project, entries))
-    except Misread as misread:
+    except (Misread, Unfit) as wrong:
         if question.kind in ("choice", "choices"):
             return _no_such_line(question, words)
-        return Refused(misread.sentence, _example(question, misread.example, misread.readings), misread.readings)
-    except Unfit as unfit:
-        if question.kind in ("choice", "choices"):
-            return _no_such_line(question, words)
-        return Refused(unfit.sentence, _example(question, unfit.example, unfit.readings), unfit.readings)
+        # What may have been meant, else what is likely at this question, else what does anywhere.
+        example = wrong.example if wrong.readings else question.example or wrong.example
+        return Refused(wrong.sentence, example, wrong.readings)
 
 
 def postponed(question: Question, here: JobState) -> Entries:
@@ -128,11 +138,6 @@ def _echo(question: Question, words: str, job: Job) -> str:
     return " + ".join(said(question, each, ruler_of(job)) for each in parts)
 
 
-def _example(question: Question, usual: str, readings: tuple[str, ...]) -> str:
-    """What would do: what may have been meant, else what is likely at this question, else what does anywhere."""
-    return usual if readings else question.example or usual
-
-
 def _no_such_line(question: Question, words: str) -> Refused:
     """Refuse it by the numbers and words of the list, which are not always those of the file."""
     offered = options(question)
@@ -145,3 +150,167 @@ def _no_such_line(question: Question, words: str) -> Refused:
     numbers = f"its number, 1 to {len(offered)}, or how it begins"
     several = "; of several with commas between" if question.kind == "choices" else ""
     return Refused(f"Found {quoted(words)}: that is not one of the choices. Give {numbers}{several}.", offered[0].words)
+
+
+_A_DROP: Final = r"(survey\.section\.[^.]+)\.(?:drop|drop_at)\.([0-9]+)"
+
+
+def further_reading(key: str) -> tuple[str, int] | None:
+    """(table of the section, number) of a drop reading, or its place, beyond the three that are always taken."""
+    match = re.fullmatch(_A_DROP, key)
+    return (match[1], int(match[2])) if match and int(match[2]) > LEAST_READINGS else None
+
+
+def names(table: str, number: int) -> tuple[str, str]:
+    """The keys of a reading and of its place."""
+    return f"{table}.drop.{number}", f"{table}.drop_at.{number}"
+
+
+def places_before(table: str, job: Job) -> Mapping[str, str]:
+    """The places of the readings so far, said outright: one more would otherwise move them."""
+    drops = value_at(job, f"{table}.drop") or ()
+    run: Length | None = value_at(job, f"{table}.run.1")
+    if run is None or len(drops) < 2:
+        return {}
+    unit, gaps = ruler_of(job).unit, len(drops) - 1
+    unsaid = (number for number in range(len(drops)) if value_at(job, f"{table}.drop_at.{number + 1}") is None)
+    return {f"{table}.drop_at.{number + 1}": exact(run * Fraction(number, gaps), unit) for number in unsaid}
+
+
+def without(table: str, number: int, given: Given) -> Mapping[str, object]:
+    """A reading and its place taken out, those behind it moved up."""
+    return {f"{table}.{leaf}": _left(f"{table}.{leaf}", number, given) for leaf in ("drop", "drop_at")}
+
+
+def in_order(key: str, text: str, job: Job, given: Given) -> Mapping[str, object]:
+    """Every reading in the order of its place, once the place at `key` is `text`; only that while others are unsaid."""
+    table, leaf, number = key.rsplit(".", 2)
+    drops: tuple[Length | None, ...] = value_at(job, f"{table}.drop") or ()
+    texts = {each: given.get(f"{table}.{leaf}.{each}", "") for each in range(1, len(drops) + 1)} | {int(number): text}
+    unusable = any(f"{table}.{leaf}.{each}" in job.unusable for each in texts if each != int(number))
+    if len(texts) > len(drops) or not all(texts.values()) or unusable:
+        return {key: text}
+    order = sorted(texts, key=lambda each: read_length(texts[each], None, zero=True))
+    return {
+        f"{table}.drop": [given.get(f"{table}.drop.{each}", "") for each in order],
+        f"{table}.{leaf}": [texts[each] for each in order],
+    }
+
+
+def _left(key: str, number: int, given: Given) -> list[str] | None:
+    count = max((int(each.rpartition(".")[2]) for each in given if each.startswith(key + ".")), default=0)
+    items = [given.get(f"{key}.{each}", "") for each in range(1, count + 1) if each != number]
+    return items or None
+
+
+_ADDED: Final = (
+    re.compile(r"(survey\.section\.[^.]+\.in_the_way\.[^.]+)(\..*)?"),
+    re.compile(r"(cloth\.(?:face|interlining|lining)\.owned\.[^.]+)(\..*)?"),
+    re.compile(r"(survey\.section\.[^.]+\.drop(?:_at)?\.(?:[4-9]|[1-9][0-9]))()"),
+    re.compile(r"(cloth\.fixing\.legs\.[0-9]+)()"),
+    re.compile(rf"(survey\.section\.(?!(?:{'|'.join(SIDES)})(?:\.|$))[^.]+)(\..*)?"),
+)
+"""What was added by name or as one more reading, with any key inside it."""
+_A_PLACE: Final = r"survey\.section\.[^.]+\.drop_at\.[0-9]+"
+
+
+def there_already(question: Question, job: Job) -> dict[str, object]:
+    """What was added to already, by its id, for a question that adds; what was said not to be wanted is not there."""
+    there = value_at(job, question.key) if question.kind == "add" else None
+    things = there.items() if isinstance(there, Mapping) else ()
+    return {id: each for id, each in things if getattr(each, "on", None) is not False}
+
+
+def entries_for(question: Question, text: str, here: Project, job: Job, given: Given) -> Entries:
+    """What an answer puts into the file. Raises Misread when `text` is no answer of its kind."""
+    ruler, key = ruler_of(job), question.key
+    if question.by_change and _is_usual(question, text, ruler):
+        return {each: None for each in question.file_keys if each in given}
+    if question.compound:
+        return _of_several(question, text, here, ruler)
+    if question.kind == "add":
+        return _new_table(question, text, job, ruler)
+    if key.endswith((".left_post", ".right_post")) and text:
+        return {key: slug(text, "post")}
+    further = further_reading(key)
+    if further and not text:
+        return without(*further, given)
+    if not text and question.kind != "choices":
+        return {key: None}
+    value = file_value(question, text, ruler)
+    if re.fullmatch(_A_PLACE, key):
+        return in_order(key, str(value), job, given)
+    return {**(places_before(further[0], job) if further and key not in given else {}), key: value}
+
+
+def _is_usual(question: Question, text: str, ruler: Ruler) -> bool:
+    """True for an answer that says what holds anyway."""
+    return not text or (
+        question.usual is not None and said(question, text, ruler) == said(question, question.usual, ruler)
+    )
+
+
+def _of_several(question: Question, text: str, here: Project, ruler: Ruler) -> Entries:
+    """What one answer puts at several keys."""
+    if not text:
+        return dict.fromkeys(question.keys)
+    value = file_value(question, text, ruler)
+    if question.compound == "same" and as_typed(value) == question.answer:
+        # Taken as it is: what was set on its own stays so.
+        return {}
+    return COMPOUNDS[question.compound].entries(question.keys, value, here)
+
+
+def taken_out(key: str, given: Given) -> Entries | None:
+    """Entries that remove the added thing that `key` is part of; None when it is part of none."""
+    table, further = removable(key, given), further_reading(key)
+    if table is None:
+        return None
+    if further:
+        return without(*further, given)
+    return {table: None}
+
+
+def removable(key: str, given: Given) -> str | None:
+    """The key of the added thing that `key` is part of; None for what was not added, or is not there yet."""
+    found = (pattern.fullmatch(key) for pattern in _ADDED)
+    table = next((match[1] for match in found if match), None)
+    if table is None:
+        return None
+    further = further_reading(key)
+    return table if any(each in given for each in (names(*further) if further else (table,))) else None
+
+
+def _new_table(question: Question, text: str, job: Job, ruler: Ruler) -> Entries:
+    if not text:
+        return {}
+    taken = dict(value_at(job, question.key) or {})
+    if adds_length(question):
+        return _new_lengths(question, text, taken, ruler)
+    value = file_value(question, text, ruler)
+    if question.key == "survey.section":
+        new = f"{question.key}.{new_id(text, {*taken, *SIDES}, 'section')}"
+        return {f"{new}.on": True, f"{new}.name": value}
+    if re.fullmatch(r"[\d\s.,/]+", text):
+        raise Misread(f"{quoted(text)} does not say what it is. You measure it on a page of its own.", "centre leg")
+    new = f"{question.key}.{new_id(text, taken, 'thing')}"
+    kind = kind_named(text)
+    return {f"{new}.name": value, **({f"{new}.kind": kind} if kind else {})}
+
+
+_PLUS: Final = r"\s*(?:[+;]|\band\b)\s*"
+
+
+def lengths_in(text: str) -> list[str]:
+    """The lengths in an answer that adds some: `4 1/2 yd + 3 yd` is two."""
+    return [each for each in re.split(_PLUS, text.strip()) if each]
+
+
+def _new_lengths(question: Question, text: str, taken: dict[str, object], ruler: Ruler) -> Entries:
+    """A table for each length named."""
+    entries: dict[str, object] = {}
+    for each in lengths_in(text):
+        new = new_id("length", taken, "length")
+        taken[new] = None
+        entries[f"{question.key}.{new}.length"] = file_value(question, each, ruler)
+    return entries

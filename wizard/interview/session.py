@@ -11,7 +11,6 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from wizard.interview import progress
-from wizard.interview.added_entries import Entries, removable, taken_out
 from wizard.interview.answer_text import differing, measures
 from wizard.interview.file_state import Clock, FileState, Pending, text_at
 from wizard.interview.job_state import (
@@ -28,19 +27,29 @@ from wizard.interview.job_state import (
     state_of,
     work_out,
 )
-from wizard.interview.outcome import Accepted, Conflict, Echo, Refused, Upset
+from wizard.interview.outcome import (
+    Accepted,
+    Conflict,
+    Echo,
+    PendingReview,
+    Refused,
+    Upset,
+    changed_figures,
+    kept,
+    new_findings,
+    upset_by,
+)
 from wizard.interview.page import Page, Position
-from wizard.interview.pending_review import PendingReview, changed_figures, kept, new_findings, upset_by
 from wizard.interview.progress import ChangedSince, since
 from wizard.interview.question import Question
-from wizard.interview.read_answer import answer_at, postponed, read_answer
+from wizard.interview.read_answer import Entries, answer_at, postponed, read_answer, removable, taken_out
 from wizard.project.finished_steps import ticked, unticked
 from wizard.project.parse.length_text import waits
 from wizard.project.plan_of_project import plan_of
 from wizard.project.problems import Problems
 from wizard.project.project import Project, Unfit, put_many
 from wizard.project.store import Store
-from wizard.trade.plan_records import STAGES, ChangedStep, Plan, Stage, Step
+from wizard.trade.plan_records import ChangedStep, Plan, Stage, Step
 
 ROUNDS: Final = 3
 """A page is looked at again for what its own answers brought up on it; so often at most."""
@@ -100,7 +109,7 @@ class Session:
         self._share = Fraction(self._state.done_pages, self._pages)
         self.pending = Pending(store)
         """What was typed and is not an answer yet, by key. Never in the file."""
-        self.upset = Upset()
+        self._upset = Upset()
         """What the last change did to answers, figures and steps elsewhere."""
         self.turned: tuple[str, ...] = ()
         """Keys of what `undo` or `redo` changed last."""
@@ -154,11 +163,6 @@ class Session:
         return self._state.questions
 
     @property
-    def stages(self) -> dict[Stage, tuple[int, int]]:
-        """Stage -> (answered, asked); for the work (ticked, steps)."""
-        return {stage: progress.tally(stage, self._state) for stage in STAGES}
-
-    @property
     def pages(self) -> tuple[Page, ...]:
         """Every page that no answer has ruled out, in order; those not `shown` are only counted."""
         return self._state.pages
@@ -208,6 +212,14 @@ class Session:
     def next_action(self) -> str:
         """What to do next, in one sentence."""
         return progress.next_action(self._state)
+
+    def first_wanted(self) -> progress.First:
+        """What keeps the steps of the work back."""
+        return progress.first_wanted(self._state)
+
+    def turned_words(self) -> str:
+        """What `undo` or `redo` changed last, by its names."""
+        return progress.turned_words(self.turned, self._state)
 
     def resumed(self, *, brief: bool = False) -> tuple[str, ...]:
         """At most three lines: what was done, what is next, what changed since. `brief`: what is next is left out where
@@ -277,7 +289,7 @@ class Session:
         here = self._state.number(key)
         asks = [each for each in findings if each.level != "note" and self._state.number_of(each.key) <= here]
         asks.sort(key=lambda each: key not in (each.key, each.other))
-        return Accepted(echo, changed_figures(old, self.plan), findings, tuple(asks), self.upset, self._following)
+        return Accepted(echo, changed_figures(old, self.plan), findings, tuple(asks), self._upset, self._following)
 
     def would(self, answers: Mapping[str, str]) -> Plan:
         """The plan as it would be with `answers`, values of the file by key, given too. Saves and keeps nothing.
@@ -315,7 +327,7 @@ class Session:
         last = page.fields[-1].key
         following = neighbour(new.places, new.skip, page.questions[-1].key, 1)
         self.at = last
-        conflict = self._save(new.elsewhere(placed(new.project, following or last)), entries, last) if entries else None
+        conflict = self._save(new.elsewhere(placed(new.project, following or last)), last) if entries else None
         if conflict:
             return conflict
         self._following = following
@@ -350,11 +362,6 @@ class Session:
         """Take over the answers that the page in hand offers to copy, as one change. Nothing where it offers none."""
         page = self.page()
         return self._aside(dict(page.copy.entries)) if page and page.copy else None
-
-    def next_page(self) -> bool:
-        """Go to the first question of the next page, or on to the work. False at the very end."""
-        page = self.page()
-        return self._move(neighbour(self._state.places, self._state.skip, page.questions[-1].key, 1) if page else None)
 
     def previous_page(self) -> bool:
         """Go to the first question of the page before. False at the very beginning."""
@@ -480,7 +487,7 @@ class Session:
     def _change(self, entries: Entries, key: str, new: JobState) -> Conflict | None:
         """Save what was given at `key`, and take `new`, which follows from it, as the state."""
         following = leads_to(entries, key, new.places, new.skip)
-        conflict = self._save(new.elsewhere(placed(new.project, following or key)), entries, key)
+        conflict = self._save(new.elsewhere(placed(new.project, following or key)), key)
         if conflict is None:
             self._following = following if key == self.at else None
         return conflict
@@ -488,18 +495,18 @@ class Session:
     def _aside(self, entries: Entries) -> Conflict | None:
         """Save what was given beside the way: the place, and where it leads, stay as they are."""
         following = self._following
-        conflict = self._save(work_out(put_many(self.project, entries), self._state), entries, self.at)
+        conflict = self._save(work_out(put_many(self.project, entries), self._state), self.at)
         if conflict is None and following in self._state.places:
             self._following = following
         return conflict
 
-    def _save(self, new: JobState, entries: Entries, key: str) -> Conflict | None:
+    def _save(self, new: JobState, key: str) -> Conflict | None:
         conflict = self.file.save(new.project, key)
         if conflict is None:
             # Leaving an open question open changes nothing that could be taken back.
             if differing(self._state.given, new.given):
                 self._history.changed(Moment(self.project, key))
-            self._adopt(new, given=tuple(entries))
+            self._adopt(new)
         return conflict
 
     def _turn(self, *, back: bool) -> bool:
@@ -515,15 +522,15 @@ class Session:
         self.turned = differing(before, self._state.given)
         return True
 
-    def _adopt(self, state: JobState, at: str | None = None, given: tuple[str, ...] = ()) -> None:
-        """Stand on what follows from a change. `given`: the keys that were answered."""
+    def _adopt(self, state: JobState, at: str | None = None) -> None:
+        """Stand on what follows from a change."""
         old, self._state, self._following = self._state, state, None
         share = Fraction(state.done_pages, len(state.pages))
         anew = at is not None or state.parts != old.parts
         self._pages = len(state.pages) if anew else min(self._pages, len(state.pages))
         self._share = share if anew else max(self._share, share)
-        self.upset = upset_by(old, state, given)
-        self._review.note(self.upset, state)
+        self._upset = upset_by(old, state)
+        self._review.note(self._upset, state)
         self._stand_at(landing(old.places, state.places, state.skip, at or self.at))
 
     def _stand_at(self, place: str) -> None:

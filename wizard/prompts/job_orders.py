@@ -8,12 +8,10 @@ from typing import Final
 
 from wizard.interview.file_state import COMMENTS
 from wizard.interview.job_state import STATE_WORDS, is_done, next_step, place_of, step_at
-from wizard.interview.outcome import Conflict, Refused
+from wizard.interview.outcome import LEVELS, Conflict, Refused, why_not_kept
 from wizard.interview.page import Page
-from wizard.interview.pending_review import LEVELS, why_not_kept
 from wizard.interview.question import HOW_TO_TYPE, Question
 from wizard.interview.session import Session
-from wizard.interview.session_words import turned_words
 from wizard.prompts import work_steps
 from wizard.prompts.console import (
     HELP,
@@ -185,7 +183,7 @@ def redo(talk: Conversation, _: str) -> None:
 
 def _turned(talk: Conversation, done: bool, said: str, otherwise: str) -> None:
     if done:
-        talk.say(f"{said}: {turned_words(talk.session)}.")
+        talk.say(f"{said}: {talk.session.turned_words()}.")
         talk.before = None
         talk.arrive()
     else:

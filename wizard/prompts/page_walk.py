@@ -5,14 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from typing import Final
 
-from wizard.interview.added_entries import there_already
 from wizard.interview.answer_text import NONE, answer_of, given_by, options, picked, words_of
-from wizard.interview.outcome import Accepted, Conflict, Refused, Upset
+from wizard.interview.outcome import Accepted, Conflict, Refused, Upset, other_of
 from wizard.interview.page import Page
 from wizard.interview.pages.compounds import COMPOUNDS
-from wizard.interview.pending_review import other_of
 from wizard.interview.progress import ANSWER
 from wizard.interview.question import Question
+from wizard.interview.read_answer import there_already
 from wizard.interview.session import Session
 from wizard.project.finished_steps import changed_in_words
 from wizard.project.project import put_many

@@ -12,8 +12,7 @@ from textual.css.query import NoMatches
 from textual.screen import Screen
 from textual.worker import get_current_worker
 
-from wizard.interview.outcome import Conflict
-from wizard.interview.pending_review import changed_figures
+from wizard.interview.outcome import Conflict, changed_figures
 from wizard.interview.session import Session
 from wizard.project.problems import Problems
 from wizard.screens.actions import key_shown

@@ -10,7 +10,6 @@ from typing import TYPE_CHECKING
 from wizard.interview.file_state import clock
 from wizard.interview.job_files import keep_template
 from wizard.interview.job_state import next_step, place_of
-from wizard.interview.session_words import first_wanted, turned_words
 from wizard.project.finished_steps import as_done
 from wizard.project.plan_of_project import best_plan_of
 from wizard.screens.dialogs.base_dialogs import MessageDialog
@@ -83,7 +82,7 @@ class JobDialogs:
         """The checklist, where the work stopped; what is missing where there is none yet."""
         step = next_step(self.session.project, self.session.plan) or next(iter(self.session.plan.work), None)
         if step is None:
-            first = first_wanted(self.session)
+            first = self.session.first_wanted()
             self.job.go(first.place)
             self.job.tell(f"There are no steps yet: the plan is not complete. {first.says}")
             return
@@ -122,7 +121,7 @@ class JobDialogs:
             return
         self.job.changed, self.job.was = (), {}
         self.job.go(None)
-        self.job.tell(f"{said}: {turned_words(self.session)}.")
+        self.job.tell(f"{said}: {self.session.turned_words()}.")
 
     def sheets(self) -> None:
         """Write the sheets into a file."""

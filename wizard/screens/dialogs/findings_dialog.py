@@ -11,7 +11,7 @@ from textual.content import Content
 from textual.widgets import Button, OptionList
 from textual.widgets.option_list import Option
 
-from wizard.interview.pending_review import LEVELS, why_not_kept
+from wizard.interview.outcome import LEVELS, why_not_kept
 from wizard.screens.dialogs.base_dialogs import Dialog, relabel
 from wizard.screens.option_lists import LineList
 from wizard.screens.screen_text import plain, words

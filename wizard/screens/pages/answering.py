@@ -6,8 +6,7 @@ from collections.abc import Callable, Mapping
 from functools import partial
 from typing import Final
 
-from wizard.interview.outcome import Accepted, Conflict, Refused
-from wizard.interview.pending_review import other_of
+from wizard.interview.outcome import Accepted, Conflict, Refused, other_of
 from wizard.interview.question import Question
 from wizard.project.value_faults import with_example
 from wizard.screens.job_context import JobContext
