@@ -26,6 +26,7 @@ from tests.interview.maker import (
     with_left,
 )
 from wizard.interview.outcome import Accepted, Refused
+from wizard.interview.pages.bed_pages import are_alike
 from wizard.interview.question import Question
 from wizard.interview.session import Session
 from wizard.project.encode import encode
@@ -311,3 +312,78 @@ def test_a_side_taken_over_twice_is_the_first_again(tmp_path: Path) -> None:
     assert right["drop"] == READ["drop"][::-1]
     assert right["drop_at"] == ["0 in", "16 3/4 in", "38 3/4 in", "76 3/4 in"]
     assert taken_over(folders[1], "right", "left", right) == READ
+
+
+LEFT_SIDE = {
+    **{leaf: value for leaf, value in READ.items() if leaf != "drop_at"},
+    **{
+        "left_end": "stops",
+        "right_end": "returns",
+        "right_return": "1 in",
+        "left_hook": "1 1/2 in",
+        "raised": "1/2 in",
+    },
+    **{"right_post": "middle-leg", "name": "window side"},
+    "in_the_way": {"leg": {"name": "leg", "kind": "centre leg", "at": "38 in", "width": "3 in", "do": "no fixing"}},
+}
+"""A side with all that may be alike, and with a name and a post of its own."""
+
+
+def with_sides_alike(folder: Path) -> Session:
+    """A session at the right side, which has just been taken over from the left one."""
+    sides: dict[str, object] = {f"survey.section.{each}.on": True for each in ("left", "right")}
+    given = {f"survey.section.left.{leaf}": value for leaf, value in LEFT_SIDE.items()}
+    session = begun(folder, put_many(Project(), sides | given))
+    session.go("survey.section.right.run.1")
+    assert session.copy() is None
+    return session
+
+
+def offered_on(session: Session, side: str) -> str:
+    """What the page of a side offers to take over, in words."""
+    page = next(each for each in session.pages if each.id == f"side.{side}")
+    return page.copy.words if page.copy else ""
+
+
+def test_a_side_takes_over_ends_and_things_in_the_way_from_the_other_mirrored(tmp_path: Path) -> None:
+    session = with_sides_alike(tmp_path)
+    left, right = (session.project.survey.section[each] for each in ("left", "right"))
+    assert (right.left_end, right.left_return, right.right_end, right.right_hook) == (
+        *("returns", left.right_return, "stops"),
+        left.left_hook,
+    )
+    # Both are measured from the head.
+    assert right.in_the_way == left.in_the_way
+    assert right.raised == left.raised
+    assert (right.name, right.left_post, right.right_post) == (None, None, None)
+    assert session.undo()
+    assert session.project.survey.section["right"].in_the_way == {}
+
+
+@pytest.mark.parametrize("changed", ["left", "right"])
+def test_a_change_to_a_side_that_is_like_the_other_offers_the_same_there(tmp_path: Path, changed: str) -> None:
+    session = with_sides_alike(tmp_path)
+    other = {"left": "right", "right": "left"}[changed]
+    outcome = give(session, f"survey.section.{changed}.drop.2", "12 5/8 in")
+    names = {"left": "window side", "right": "right section"}
+    assert outcome.alike == names[other]
+    assert offered_on(session, changed) == f"The same on the {names[other]}"
+    assert offered_on(session, other) == f"Same as the {names[changed]}"
+    # A further change is offered with it, and is said no more.
+    assert give(session, f"survey.section.{changed}.right_end", "stops").alike == ""
+    session.go(f"survey.section.{changed}.run.1")
+    assert session.copy() is None
+    assert are_alike(session.project, changed, other)
+    assert are_alike(session.project, other, changed)
+    assert (offered_on(session, changed), offered_on(session, other)) == ("", "")
+
+
+def test_two_sides_are_unlinked_by_changing_the_other_too_and_by_undo(tmp_path: Path) -> None:
+    session = with_sides_alike(tmp_path)
+    give(session, "survey.section.left.drop.2", "12 5/8 in")
+    assert session.undo()
+    assert (offered_on(session, "left"), offered_on(session, "right")) == ("", "")
+    give(session, "survey.section.left.drop.2", "12 5/8 in")
+    give(session, "survey.section.right.drop.2", "11 1/8 in")
+    assert (offered_on(session, "left"), offered_on(session, "right")) == ("", "")
+    assert give(session, "survey.section.left.drop.2", "12 3/4 in").alike == ""

@@ -12,7 +12,7 @@ from msgspec.structs import replace
 from wizard.interview.answer_text import Given, answer_of, given_by
 from wizard.interview.page import Page
 from wizard.interview.pages.all_pages import pages_of
-from wizard.interview.pages.bed_pages import USUAL_SIDES
+from wizard.interview.pages.bed_pages import USUAL_SIDES, unlinked_by
 from wizard.interview.question import Question
 from wizard.project.finished_steps import as_ticked as plan_as_ticked
 from wizard.project.finished_steps import changed_steps
@@ -115,11 +115,6 @@ def times(project: Project, plan: Plan) -> dict[Stage, tuple[int, int | None]]:
     return found
 
 
-def places(questions: Sequence[Question], plan: Plan) -> tuple[str, ...]:
-    """Every place of the job: keys of questions, and `work.STEP` for the steps."""
-    return (*(each.key for each in questions), *(place_of(each) for each in plan.work))
-
-
 def placed(project: Project, place: str) -> Project:
     """The project with its place noted. A place is ours, so nothing has to be checked anew."""
     return replace(project, progress=replace(project.progress, at=place))
@@ -159,6 +154,8 @@ class JobState(Struct, frozen=True, dict=True):
     given: Given
     better: Better
     """Cutting plans found in this session that are better than the first ones."""
+    unlinked: str = ""
+    """The side that was changed last, and was like the one across the bed before (see `unlinked_by`)."""
 
     @cached_property
     def questions(self) -> tuple[Question, ...]:
@@ -227,8 +224,8 @@ class JobState(Struct, frozen=True, dict=True):
 
     @cached_property
     def places(self) -> tuple[str, ...]:
-        """Every place of the job, in order."""
-        return places(self.questions, self.plan)
+        """Every place of the job, in order: keys of questions, and `work.STEP` for the steps."""
+        return (*(each.key for each in self.questions), *(place_of(each) for each in self.plan.work))
 
     @cached_property
     def skip(self) -> frozenset[str]:
@@ -285,11 +282,16 @@ class JobState(Struct, frozen=True, dict=True):
         return other
 
 
-def work_out(project: Project, before: JobState | None = None) -> JobState:
-    """Work out all that follows from a project; from `before`, the plan is kept where the job is still the same."""
+def work_out(project: Project, before: JobState | None = None, *, step: bool = True) -> JobState:
+    """Work out all that follows from a project; from `before`, the plan is kept where the job is still the same.
+
+    `step`: False for one that is no further answer to what was before: nothing of it is held against that.
+    """
     known = before.better if before else NONE_BETTER
     plan = plan_of(project, before.plan if before else None, known)
-    return JobState(project, plan, pages_of(project, plan), given_by(project), better_in(plan, known))
+    unlinked = unlinked_by(before.project, project, before.unlinked) if before and step else ""
+    pages = pages_of(project, plan, unlinked)
+    return JobState(project, plan, pages, given_by(project), better_in(plan, known), unlinked)
 
 
 def as_ticked(here: JobState) -> JobState:

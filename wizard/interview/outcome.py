@@ -46,9 +46,6 @@ class Upset(Struct, frozen=True):
     questions: tuple[str, ...] = ()
     """Keys of needed questions that are asked now and were not before."""
 
-    def __bool__(self) -> bool:
-        return bool(self.steps or self.questions)
-
 
 class Accepted(Struct, frozen=True):
     """An answer that was read and saved."""
@@ -62,6 +59,8 @@ class Accepted(Struct, frozen=True):
     """Those of them to ask about before going on, what rests on this very answer first: read again, it may settle the
     others. What a later page asks about is told there."""
     upset: Upset = Upset()
+    alike: str = ""
+    """The section that was the mirror of the one this answer changed, in words; the pages of both offer the same."""
     following: str | None = None
     """Where `Session.next` will go: the key of a question, `work.STEP`, or None at the very end."""
 

@@ -205,21 +205,13 @@ def _name_of(key: str, here: JobState) -> str:
     return "a finding kept as it is" if key.startswith("kept.") else in_words(key, here.plan.job)
 
 
-class First(Struct, frozen=True):
-    """What comes before the steps of the work can."""
-
-    place: str | None
-    """Where it is dealt with, or None."""
-    says: str
-    """One sentence, for somebody who is led there."""
-
-
-def first_wanted(here: JobState) -> First:
-    """What keeps the steps back: the first missing answer, else what stops the plan, else what the plan waits for."""
+def first_wanted(here: JobState) -> tuple[str | None, str]:
+    """What keeps the steps back: the first missing answer, else what stops the plan, else what the plan waits for: the
+    place where it is dealt with, if there is one, and a sentence for somebody who is led there."""
     answers, plan = missing(here.questions, here.given), here.plan
     if answers:
-        return First(answers[0].key, "Here is what is missing first.")
+        return answers[0].key, "Here is what is missing first."
     stop = next((each for each in plan.findings if each.level == "stop"), None)
     if stop is not None:
-        return First(stop.key, stop.way_out)
-    return First(plan.missing[0].key if plan.missing else None, next_action(here))
+        return stop.key, stop.way_out
+    return plan.missing[0].key if plan.missing else None, next_action(here)

@@ -40,6 +40,7 @@ from wizard.interview.outcome import (
     upset_by,
 )
 from wizard.interview.page import Page, Position
+from wizard.interview.pages.bed_pages import ACROSS
 from wizard.interview.progress import ChangedSince, since
 from wizard.interview.question import Question
 from wizard.interview.read_answer import Entries, answer_at, postponed, read_answer, removable, taken_out
@@ -50,6 +51,7 @@ from wizard.project.problems import Problems
 from wizard.project.project import Project, Unfit, put_many
 from wizard.project.store import Store
 from wizard.trade.plan_records import ChangedStep, Plan, Stage, Step
+from wizard.trade.sections import section_name
 
 ROUNDS: Final = 3
 """A page is looked at again for what its own answers brought up on it; so often at most."""
@@ -213,8 +215,8 @@ class Session:
         """What to do next, in one sentence."""
         return progress.next_action(self._state)
 
-    def first_wanted(self) -> progress.First:
-        """What keeps the steps of the work back."""
+    def first_wanted(self) -> tuple[str | None, str]:
+        """What keeps the steps of the work back: its place, if it has one, and a sentence."""
         return progress.first_wanted(self._state)
 
     def turned_words(self) -> str:
@@ -272,7 +274,7 @@ class Session:
 
         A refused text stays in `pending`, and so does one that could not be saved.
         """
-        old, read = self.plan, answer_at(key, text, self._state)
+        old, read = self._state, answer_at(key, text, self._state)
         if isinstance(read, Refused):
             self.type(key, text)
             return read
@@ -283,13 +285,17 @@ class Session:
         self.pending.pop(key, None)
         return self._accepted(read.echo, key, old)
 
-    def _accepted(self, echo: Echo, key: str, old: Plan) -> Accepted:
-        """What an answer at a key came to, from the plan before it on."""
-        findings = new_findings(old, self.plan)
-        here = self._state.number(key)
-        asks = [each for each in findings if each.level != "note" and self._state.number_of(each.key) <= here]
+    def _accepted(self, echo: Echo, key: str, old: JobState) -> Accepted:
+        """What an answer at a key came to, from the state before it on."""
+        state, before = self._state, old.plan
+        findings = new_findings(before, state.plan)
+        here = state.number(key)
+        asks = [each for each in findings if each.level != "note" and state.number_of(each.key) <= here]
         asks.sort(key=lambda each: key not in (each.key, each.other))
-        return Accepted(echo, changed_figures(old, self.plan), findings, tuple(asks), self._upset, self._following)
+        newly = state.unlinked if state.unlinked != old.unlinked else ""
+        alike = section_name(state.plan.job, ACROSS[newly]) if newly else ""
+        figures = changed_figures(before, state.plan)
+        return Accepted(echo, figures, findings, tuple(asks), self._upset, alike, self._following)
 
     def would(self, answers: Mapping[str, str]) -> Plan:
         """The plan as it would be with `answers`, values of the file by key, given too. Saves and keeps nothing.
@@ -334,7 +340,7 @@ class Session:
         for each in page.fields:
             if each.key not in self._let_go:
                 self.pending.pop(each.key, None)
-        return self._accepted(Echo(""), last, old.plan)
+        return self._accepted(Echo(""), last, old)
 
     def _page_entries(self, page_id: str, here: JobState, seen: set[str]) -> dict[str, object] | Refused:
         """What the fields of a page put into the file that is not there yet. `seen`: keys of the questions read before;
@@ -461,7 +467,7 @@ class Session:
         if isinstance(opened, Problems):
             return opened
         self._history.changed(Moment(self.project, self.at))
-        self._adopt(as_ticked(work_out(opened.project, self._state)))
+        self._adopt(as_ticked(work_out(opened.project, self._state, step=False)))
         return None
 
     def overwrite(self) -> Conflict | None:
@@ -518,7 +524,7 @@ class Session:
             return False
         self._history.stepped(back=back, now=Moment(self.project, moment.at))
         self.pending.pop(moment.at, None)
-        self._adopt(work_out(project, self._state), moment.at)
+        self._adopt(work_out(project, self._state, step=False), moment.at)
         self.turned = differing(before, self._state.given)
         return True
 

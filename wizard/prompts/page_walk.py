@@ -238,6 +238,7 @@ def _taken(talk: Conversation, before: Plan, outcome: Accepted | Refused | Confl
         _changed(talk, outcome.upset)
         known = (each for each in outcome.findings if each.level == "note" and _ahead(talk.session, each.key) <= 0)
         talk.say(*_findings(talk, known))
+        talk.say(said("alike", outcome.alike) if outcome.alike else "")
         talk.held = outcome.asks
         _ask_again(talk) if talk.held else go_on(talk)
 

@@ -82,9 +82,9 @@ class JobDialogs:
         """The checklist, where the work stopped; what is missing where there is none yet."""
         step = next_step(self.session.project, self.session.plan) or next(iter(self.session.plan.work), None)
         if step is None:
-            first = self.session.first_wanted()
-            self.job.go(first.place)
-            self.job.tell(f"There are no steps yet: the plan is not complete. {first.says}")
+            place, says = self.session.first_wanted()
+            self.job.go(place)
+            self.job.tell(f"There are no steps yet: the plan is not complete. {says}")
             return
         self.job.go(place_of(step))
         if self.session.missing():

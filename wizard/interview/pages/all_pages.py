@@ -27,10 +27,10 @@ REST: Final = ("watch", "hem", "shop", "washing", "fixing", "allowances", "fulln
 """Pages that become one there: a row for each, and behind More what else they ask."""
 
 
-def pages_of(project: Project, plan: Plan) -> tuple[Page, ...]:
+def pages_of(project: Project, plan: Plan, unlinked: str = "") -> tuple[Page, ...]:
     """Every page that no answer has ruled out; those without fields are only counted. Pure: the same project and plan
-    give the same pages."""
-    about = About(project, plan, "Survey", "", "the bed")
+    give the same pages. `unlinked`: a side that is no longer like the one across the bed (see `unlinked_by`)."""
+    about = About(project, plan, "Survey", "", "the bed", unlinked=unlinked)
     all_pages = tuple(map(_within_eight, _pages(about)))
     answered = frozenset(key for page in all_pages for each in page.fields for key in each.file_keys)
     pages = tuple(_needed_at_once(each, plan.waits_for, answered) for each in all_pages)
@@ -79,23 +79,21 @@ def _to_choose(page: Page, given: Given) -> bool:
     return page.shown and page.fields[0].live and answer_of(page.fields[0], given) is None
 
 
-def _joined(pages: Iterable[Page]) -> Iterator[Page]:
-    before: Page | None = None
+def _joined(pages: Iterable[Page]) -> list[Page]:
+    joined = list[Page]()
     for page in pages:
-        if before and JOINED.get(before.id) == page.id and len(before.fields) + len(page.fields) <= AT_ONCE:
-            before = replace(
+        before = joined[-1] if joined else page
+        if JOINED.get(before.id) == page.id and len(before.fields) + len(page.fields) <= AT_ONCE:
+            joined[-1] = replace(
                 before,
                 title=f"{before.title}; {page.title[:1].lower()}{page.title[1:]}",
                 fields=before.fields + page.fields,
                 more=before.more + page.more,
                 confirms=before.confirms + page.confirms,
             )
-            continue
-        if before:
-            yield before
-        before = page
-    if before:
-        yield before
+        else:
+            joined.append(page)
+    return joined
 
 
 def _rest(pages: list[Page], waited_for: frozenset[str]) -> Page:
@@ -108,12 +106,12 @@ def _rest(pages: list[Page], waited_for: frozenset[str]) -> Page:
     at_once = [each for page in pages for each in page.fields if each == page.fields[0] or is_needed(each)]
     at_once.sort(key=is_needed, reverse=True)
     shown = tuple(each for page in pages for each in page.fields if each in at_once[:AT_ONCE])
-    text = page_text("rest", metric=False)
+    title, words = page_text("rest", metric=False)
     return Page(
         "rest",
         pages[-1].stage,
-        text.title,
-        text.words,
+        title,
+        words,
         shown,
         tuple(each for page in pages for each in page.questions if each not in shown),
         "fixing",

@@ -37,6 +37,8 @@ class About(Struct, frozen=True):
     group: str
     """In words: `left section`."""
     section: str | None = None
+    unlinked: str = ""
+    """The side that was changed last, and was like the one across the bed before."""
     words: Mapping[str, str] = field(default_factory=dict)
     """What the texts of the questions may name between braces."""
 
@@ -181,9 +183,8 @@ def page(
 ) -> Page:
     """A page with the title and sentences of its kind, which its id begins with. What is asked besides `asked` is about
     the same as the page. `says`: what its texts name between braces besides `About.words`."""
-    text = page_text(id.partition(".")[0], metric=about.project.is_metric)
     said = {**about.words, **says}
-    title = _filled(text.title, said)
+    title, words = (_filled(each, said) for each in page_text(id.partition(".")[0], metric=about.project.is_metric))
     at_once, behind = (
         tuple(
             _ready(*pair, title, by_change=by_change)
@@ -192,7 +193,7 @@ def page(
         )
         for some in (fields, more)
     )
-    return Page(id, about.stage, title, _filled(text.words, said), at_once, behind, picture, subject, copy, confirms)
+    return Page(id, about.stage, title, words, at_once, behind, picture, subject, copy, confirms)
 
 
 def counted(id: str, about: About) -> Page:

@@ -12,16 +12,17 @@ from wizard.interview.page import Copy, Page
 from wizard.interview.pages.ask import About, Ask, asked, counted, page
 from wizard.interview.pages.texts import choices
 from wizard.interview.question import Choice
-from wizard.project.encode import plain_value
-from wizard.project.project import Project
+from wizard.project.encode import plain
+from wizard.project.project import Project, Unfit, put_many
 from wizard.trade.drops_and_cut_lengths import LEAST_READINGS
 from wizard.trade.field_names import first_up, obstacle_name
 from wizard.trade.fields import lengths
 from wizard.trade.formatting import exact, ruler_of, shown
-from wizard.trade.job_fields import BedSize, Obstacle, ObstacleKind, Section
+from wizard.trade.job_fields import BedSize, Job, Obstacle, ObstacleKind, Section
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.missing import SLATTED_SIDES
 from wizard.trade.sections import (
+    ENDS,
     SIDES,
     at_the_end,
     is_on,
@@ -147,17 +148,20 @@ def _may_lack_a_face(section_id: str, section: Section) -> bool:
     return side_of(section_id, section) in ("foot", "head")
 
 
-_ACROSS: Final = {"left": "right", "right": "left", "foot": "head", "head": "foot"}
-
-
 def _copy(about: About, section_id: str, section: Section) -> Copy | None:
-    """The side across the bed, mirrored, where it is read and this one is not."""
-    other_id = _ACROSS.get(section_id, "")
-    other = about.job.survey.section.get(other_id)
-    if other is None or any((*section.run, *section.drop)) or len(other.drop) < LEAST_READINGS:
+    """The side across the bed where it is read and this one is not, or where the two were alike until one was changed;
+    on the page of that one, the other way round."""
+    job, other, unlinked = about.job, ACROSS.get(section_id, ""), about.unlinked
+    if other not in job.survey.section:
         return None
-    entries = mirrored_readings(about.project, other_id, about.prefix)
-    return Copy(f"Same as the {section_name(about.job, other_id)}", entries) if entries else None
+    if unlinked == section_id:
+        return Copy(f"The same on the {section_name(job, other)}", taken_over(job, section_id, other))
+    entries, words = taken_over(job, other, section_id), f"Same as the {section_name(job, other)}"
+    if unlinked == other:
+        return Copy(words, entries)
+    if any((*section.run, *section.drop)) or not is_read(job.survey.section[other]):
+        return None
+    return Copy(words, {key: value for key, value in entries.items() if value is not None})
 
 
 def _drop(number: int, count: int) -> Ask:
@@ -221,19 +225,59 @@ def _by(about: About, spread: Length | None) -> str:
     return "some" if spread is None else shown(spread, ruler_of(about.job))
 
 
-def mirrored_readings(project: Project, section_id: str, prefix: str) -> dict[str, object]:
-    """The runs and drops of a section as those of the side across the bed, whose left is its right: drops in the other
-    order, each as far from the other end. `prefix`: the table they go into, with a dot at its end."""
-    section = project.survey.section[section_id]
-    run = [plain_value(each) for each in section.run]
-    entries: dict[str, object] = {
-        f"{prefix}run": run,
-        f"{prefix}drop": [plain_value(each) for each in section.drop[::-1]],
-    }
-    unit, length = ruler_of(project).unit, section.run[0] if section.run else None
-    if section.drop_at and length is not None and None not in section.drop_at:
-        entries[f"{prefix}drop_at"] = [exact(length - at, unit) for at in section.drop_at[::-1] if at is not None]
-    return entries if run and section.drop else {}
+ACROSS: Final = {"left": "right", "right": "left", "foot": "head", "head": "foot"}
+"""Side -> the one across the bed."""
+SHARED: Final = (
+    *("run", "drop", "drop_at", "rail", "rail_thickness", "fixing_face", "free_height", "hem_line", "floor_gap", "rug"),
+    *("raised", "returns_flat", "in_the_way"),
+)
+OF_AN_END: Final = ("end", "return", "short", "hook")
+"""What may be the same across the bed. Names are a side's own, as are the posts that it meets and what was read beside
+a turned leg."""
+
+
+def taken_over(job: Job, of: str, to: str) -> dict[str, object]:
+    """What makes a side the mirror of the one across the bed, whose left end is its right: key -> value. Drops come in
+    the other order, each as far from the other end; things in the way count from the same end of the bed on both."""
+    section, there = job.survey.section[of], plain(job.survey.section[of])
+    run, places = section.run[0] if section.run else None, section.drop_at[::-1]
+    known = [exact(run - at, ruler_of(job).unit) for at in places if run is not None and at is not None]
+    if section.drop:
+        there["drop"] = there["drop"][::-1]
+    if places:
+        there["drop_at"] = known if len(known) == len(places) else None
+    entries = {leaf: there.get(leaf) for leaf in SHARED}
+    for end, across in zip(ENDS, ENDS[::-1], strict=True):
+        entries |= {f"{end}_{leaf}": there.get(f"{across}_{leaf}") for leaf in OF_AN_END}
+    return {f"survey.section.{to}.{leaf}": value for leaf, value in entries.items()}
+
+
+def is_read(section: Section) -> bool:
+    """True once its run and its drops are there."""
+    return bool(section.run) and len(section.drop) >= LEAST_READINGS and None not in (*section.run, *section.drop)
+
+
+def are_alike(project: Project, of: str, to: str) -> bool:
+    """True where both sides are read and each is the mirror of the other: taking it over would change nothing."""
+    sections = project.survey.section
+    if not all(each in sections and is_read(sections[each]) for each in (of, to)):
+        return False
+    try:
+        return put_many(project, taken_over(project, of, to)).survey.section[to] == sections[to]
+    except Unfit:
+        return False
+
+
+def unlinked_by(old: Project, new: Project, before: str) -> str:
+    """The side that a change made differ from the one across the bed, of which it was the mirror till then; it stays
+    that until they are alike again, or the other is changed too. Empty for none. `before`: the one until now."""
+    changed = [id for id in ACROSS if old.survey.section.get(id) != new.survey.section.get(id)]
+    if len(changed) != 1:
+        return "" if changed else before
+    other = ACROSS[changed[0]]
+    if changed[0] == before or are_alike(old, changed[0], other):
+        return "" if are_alike(new, changed[0], other) else changed[0]
+    return "" if before == other else before
 
 
 _KINDS: Final[dict[str, ObstacleKind]] = {

@@ -5,15 +5,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from functools import cache
-from typing import Final
 
 from msgspec import Struct
 
 from wizard.interview.question import Choice
 from wizard.trade import job_fields
 from wizard.trade.formatting import in_own_units, text_beside
-
-NOTHING: Final = "-"
 
 
 class Text(Struct, frozen=True):
@@ -31,20 +28,13 @@ class Text(Struct, frozen=True):
     """`optional`, `later`, `usual`, `holds`, `e.g.`, each with what follows it (see `texts.txt`)."""
 
 
-class PageText(Struct, frozen=True):
-    """What a page says."""
-
-    title: str
-    words: str
-
-
 def _read(name: str, *, metric: bool) -> Iterator[tuple[str, str, tuple[str, ...]]]:
     """The blocks of a file: name, what stands behind it in brackets, lines."""
     for block in in_own_units(text_beside(__file__, name), metric=metric).split("\n\n"):
         first, *lines = block.strip().splitlines() or ["#"]
         if not first.startswith("#"):
             called, _, note = first.partition(" (")
-            yield called, note.removesuffix(")"), tuple("" if each == NOTHING else each for each in lines)
+            yield called, note.removesuffix(")"), tuple("" if each == "-" else each for each in lines)
 
 
 @cache
@@ -68,9 +58,10 @@ def title_named(name: str) -> str:
 
 
 @cache
-def page_text(kind: str, *, metric: bool) -> PageText:
-    """What pages of a kind say. KeyError for none."""
-    return PageText(*_blocks(metric=metric)[f"page.{kind}"][1])
+def page_text(kind: str, *, metric: bool) -> tuple[str, str]:
+    """What pages of a kind say: title and sentences. KeyError for none."""
+    _, (title, words) = _blocks(metric=metric)[f"page.{kind}"]
+    return title, words
 
 
 @cache

@@ -14,6 +14,7 @@ from wizard.screens.pages.field_view import FieldView, finding_at
 from wizard.screens.pages.page_hand import Button, PageHand
 from wizard.trade.plan_records import Finding
 
+ALIKE: Final = "The {} was the same until now. The top row of this page, or of its own, changes it too."
 NEEDED: Final = "This is needed for the plan. {}, or press Enter again to leave it open for now."
 
 
@@ -94,6 +95,8 @@ class Answering:
         else:
             if self.session.plan is not before:
                 self.job.note_changes(before, outcome.changed)
+            if outcome.alike:
+                self.job.tell(ALIKE.format(outcome.alike))
             return outcome
         return None
 
