@@ -12,7 +12,7 @@ from tests.interview.maker import MEASURED, begun, finished, give, resumed, with
 from tests.project.test_better_plans import many_sections
 from wizard.interview import session as session_module
 from wizard.interview.outcome import Accepted, Refused
-from wizard.interview.session import History, Moment, Session
+from wizard.interview.session import Session
 from wizard.project.encode import encode
 from wizard.project.finished_steps import OF_NUMBERS, mark_of
 from wizard.project.plan_of_project import best_plan_of, can_improve, plan_of
@@ -542,9 +542,11 @@ def test_when_every_step_is_ticked_nothing_is_left_to_do(complete: Path, tmp_pat
     assert session.next_action() == "Nothing: every step is done."
 
 
-def test_the_oldest_changes_of_a_very_long_session_are_forgotten(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_the_oldest_changes_of_a_long_session_are_forgotten(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(session_module, "MOST_KEPT", 3)
-    kept = History()
+    session = begun(tmp_path)
     for number in range(10):
-        kept.changed(Moment(Project(name=f"job {number}"), ""))
-    assert [each.project.name for each in kept.before] == ["job 7", "job 8", "job 9"]
+        give(session, "name", f"job {number}")
+    while session.undo():
+        pass
+    assert session.project.name == "job 6"

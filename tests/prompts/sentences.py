@@ -12,6 +12,7 @@ SAID: Final = {
     "more": "“more” lists {0} answers that hardly anybody needs.",
     "same": "Same as the left section? “same” takes its answers over.",
     "taken over": "Same as the left section: taken over. “undo” undoes it.",
+    "alike": "The {0} was the same until now. “same” on this page, or on its own, changes it too.",
     "commas": "For several give their numbers with commas between, such as 1, 3.",
     "dots": "Any text is an answer here: an order needs a full stop before it, as in .back",
     "beginning": "This is the beginning.",

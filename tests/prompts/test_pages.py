@@ -131,6 +131,14 @@ def test_the_answers_of_the_other_side_are_taken_over(tmp_path: Path) -> None:
     assert session.text("survey.section.right.drop.3") == session.text(f"{LEFT}.drop.1")
 
 
+def test_a_change_to_a_side_that_is_like_the_other_is_taken_over_there_too(tmp_path: Path) -> None:
+    path = job_at(tmp_path, "survey.section.right.run.1")
+    told_of(path, "same")
+    talk = told_of(path, f"go {LEFT}.drop.2", "12 1/4 in", "same")
+    assert heard("alike", talk, "right section")
+    assert resumed(tmp_path).text("survey.section.right.drop.2") == "12 1/4 in"
+
+
 def test_what_is_behind_more_is_listed_and_answered_and_the_page_goes_on_where_it_was(at_run: Path) -> None:
     listed = told_of(at_run, "more", "")
     number = next(each.partition(".")[0] for each in listed.splitlines() if ". name: " in each)

@@ -94,8 +94,6 @@ def as_text(value: Usual, job: Job) -> str:
             return exact(value, unit_of(job))
         case Fraction():
             return number(value)
-        case tuple():
-            return ", ".join(as_text(each, job) for each in value)
         case _:
             return as_typed(value)
 

@@ -10,17 +10,7 @@ from msgspec import Struct
 from wizard.trade.plan_records import Stage
 
 Kind = Literal[
-    "length",
-    "length or zero",
-    "choice",
-    "choices",
-    "yes-no",
-    "number",
-    "percent",
-    "money",
-    "whole",
-    "text",
-    "add",
+    "length", "length or zero", "choice", "choices", "yes-no", "number", "percent", "money", "whole", "text", "add"
 ]
 """How a question is answered. `choices`: any number of them, none too. `add`: naming one more thing makes a new table
 (`survey.section.left.in_the_way`), left empty the interview goes on."""

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Final
 
@@ -66,31 +65,6 @@ class Moment(Struct, frozen=True):
     at: str
 
 
-@dataclass
-class History:
-    """What was before, and what was taken back. Both are stacks, newest last."""
-
-    before: list[Moment] = field(default_factory=list)
-    after: list[Moment] = field(default_factory=list)
-
-    def changed(self, old: Moment) -> None:
-        """A change was saved over `old`; what had been taken back can no longer be given again."""
-        self.before.append(old)
-        del self.before[:-MOST_KEPT]
-        self.after.clear()
-
-    def stepped(self, *, back: bool, now: Moment) -> None:
-        """The top of one stack is shown now; `now` goes on the other."""
-        source, target = (self.before, self.after) if back else (self.after, self.before)
-        source.pop()
-        target.append(now)
-
-    def top(self, *, back: bool) -> Moment | None:
-        """What undo (`back`) or redo would bring, or None."""
-        source = self.before if back else self.after
-        return source[-1] if source else None
-
-
 class Session:
     """The job in hand. Make one with `begin` or `resume`."""
 
@@ -102,7 +76,8 @@ class Session:
         """What is saved, what is not, and why."""
         self.now = clock
         """The time by the clock of this session."""
-        self._history = History()
+        self._before, self._after = list[Moment](), list[Moment]()
+        """What was before, and what was taken back; newest last."""
         self._following: str | None = None
         self._let_go = set[str]()
         """Keys whose text was refused when their page was taken; the next time it is passed by."""
@@ -414,11 +389,11 @@ class Session:
         confirmed = self._state.confirmed_by(self.at)
         if confirmed:
             self._aside(confirmed)
-        return self._move(self._following or self._beside(1))
+        return self._move(self._following or neighbour(self._state.places, self._state.skip, self.at, 1))
 
     def back(self) -> bool:
         """Go back to the place before. False at the very beginning."""
-        return self._move(self._beside(-1))
+        return self._move(neighbour(self._state.places, self._state.skip, self.at, -1))
 
     def go(self, key: str) -> bool:
         """Go to a question or to `work.STEP`; for a key above or below a question's, to the nearest. False for none."""
@@ -466,7 +441,7 @@ class Session:
         opened = self.file.read_again()
         if isinstance(opened, Problems):
             return opened
-        self._history.changed(Moment(self.project, self.at))
+        self._changed(Moment(self.project, self.at))
         self._adopt(as_ticked(work_out(opened.project, self._state, step=False)))
         return None
 
@@ -477,7 +452,7 @@ class Session:
         if conflict or held_back is None:
             return conflict
         project, key = held_back
-        self._history.changed(Moment(self.project, key))
+        self._changed(Moment(self.project, key))
         self.pending.pop(key, None)
         self._adopt(work_out(project, self._state))
         return None
@@ -511,21 +486,29 @@ class Session:
         if conflict is None:
             # Leaving an open question open changes nothing that could be taken back.
             if differing(self._state.given, new.given):
-                self._history.changed(Moment(self.project, key))
+                self._changed(Moment(self.project, key))
             self._adopt(new)
         return conflict
 
+    def _changed(self, old: Moment) -> None:
+        """A change was saved over `old`; what had been taken back can no longer be given again."""
+        self._before.append(old)
+        del self._before[:-MOST_KEPT]
+        self._after.clear()
+
     def _turn(self, *, back: bool) -> bool:
-        moment = self._history.top(back=back)
-        if moment is None:
+        source, target = (self._before, self._after) if back else (self._after, self._before)
+        if not source:
             return False
-        project, before = placed(moment.project, moment.at), self._state.given
+        moment, given = source[-1], self._state.given
+        project = placed(moment.project, moment.at)
         if self.file.save(project, moment.at):
             return False
-        self._history.stepped(back=back, now=Moment(self.project, moment.at))
+        source.pop()
+        target.append(Moment(self.project, moment.at))
         self.pending.pop(moment.at, None)
         self._adopt(work_out(project, self._state, step=False), moment.at)
-        self.turned = differing(before, self._state.given)
+        self.turned = differing(given, self._state.given)
         return True
 
     def _adopt(self, state: JobState, at: str | None = None) -> None:
@@ -542,9 +525,6 @@ class Session:
     def _stand_at(self, place: str) -> None:
         self.at = place
         self._review.look(place, self._state)
-
-    def _beside(self, by: int) -> str | None:
-        return neighbour(self._state.places, self._state.skip, self.at, by)
 
     def _move(self, to: str | None) -> bool:
         if to is None:
