@@ -63,7 +63,7 @@ FLAT_MADE = Formula("flat width as made", "{pieces} − 2 × {end_hem}", lambda 
 JOINED = Rule("pieces joined", "{value}")
 SHIFTABLE = 60
 """A layer of more pieces is not laid out again to shift its joins: a misread run must not keep anyone waiting."""
-LARGER_AT: dict[Side, Literal["left", "right"]] = {"left": "right", "right": "left"}
+LARGER_AT: dict[Side | None, Literal["left", "right"]] = {"left": "right", "right": "left"}
 """Where a section has a part width at each end, the larger is at the foot."""
 
 
@@ -90,101 +90,64 @@ def prepare(ledger: Ledger, layer: LayerId, drops: Mapping[str, Figure[Length]])
     return Prepared(layer, cuts, stock_of(ledger, layer), setback)
 
 
-def flat_width(ledger: Ledger, prepared: Prepared, part_id: str, face: Figure[Length]) -> Figure[Length]:
-    """Flat finished width of a part in a layer: the face's own, or the face's less the end setbacks."""
-    if prepared.end_setback is None:
-        return face
-    id, setback = f"layer.{prepared.id}.flat.{part_id}", prepared.end_setback
-    return ledger.apply(INNER_FLAT, id, face=face, end_setback=setback)
-
-
 def cut_width(ledger: Ledger, layer: LayerId, part_id: str, flat: Figure[Length]) -> Figure[Length]:
     """Cut width `A` of a part, on the ruler mark, before joins."""
     end_hem, mark = ledger.read(Allowances.end_hem), ledger.read(Job.ruler)
     return ledger.apply(CUT_WIDTH, f"layer.{layer}.width.{part_id}", flat=flat, end_hem=end_hem, mark=mark)
 
 
-class Measured(Struct, frozen=True):
-    """A layer measured and ready for the layout, as far as it is known."""
-
-    widths: Mapping[str, Figure[Length]]
-    """Part id -> cut width `A`."""
-    strips: tuple[Strip, ...]
-    """One for each part whose measures are known."""
-    needs: tuple[Need, ...]
-    whole: bool
-    """True when nothing is missing and every part has its strip."""
-
-
-def measured(
-    ledger: Ledger, prepared: Prepared, parts: Sequence[Gathered], faces: Mapping[str, Figure[Length]]
-) -> Measured:
-    """Cut widths and strips of a layer. `faces`: part id -> flat width of the face."""
-    flats = {each: flat_width(ledger, prepared, each, face) for each, face in faces.items()}
-    widths = {each: cut_width(ledger, prepared.id, each, flat) for each, flat in flats.items()}
-    strips = [strip_of(prepared, part, widths[part.id]) for part in parts]
-    known = tuple(strip for strip in strips if strip is not None)
-    needs = merged([*(each.needs for each in (*prepared.cuts.values(), *widths.values())), prepared.stock.needs])
-    whole = bool(known) and not needs and len(known) == len(strips) and prepared.stock.rules is not None
-    return Measured(widths, known, needs, whole)
-
-
-def strip_of(prepared: Prepared, part: Gathered, width: Figure[Length]) -> Strip | None:
-    """A part of a layer, ready for the layout; None until it is known."""
-    cut = prepared.cuts[part.id].value
-    return None if width.value is None or cut is None else strip_as(prepared, part, width.value, cut)
-
-
 def strip_as(prepared: Prepared, part: Gathered, width: Length, cut: Length) -> Strip:
     """A part of a layer of the given measures."""
-    strip = Strip(part.id, part.section, prepared.id, width, cut)
-    return replace(strip, larger_end=LARGER_AT[part.side]) if part.side in LARGER_AT else strip
-
-
-class Laid(Struct, frozen=True):
-    """A layer laid out, and its flat finished widths as made."""
-
-    layer: Layer
-    made: Mapping[str, Figure[Length]]
-    """Part id -> flat finished width as made."""
+    return Strip(part.id, part.section, prepared.id, width, cut, larger_end=LARGER_AT.get(part.side, "either"))
 
 
 def lay(
     ledger: Ledger,
     prepared: Prepared,
-    ready: Measured,
+    parts: Sequence[Gathered],
+    faces: Mapping[str, Figure[Length]],
     better: Better = NONE_BETTER,
     *,
     buys: bool = True,
     over: Layer | None = None,
-) -> Laid:
-    """Lay a layer out. `buys` False keeps to owned cloth; `over` is the face in front of an inner layer."""
-    stock = prepared.stock
-    cloth = (*stock.owned, *((stock.roll,) if buys and stock.roll else ()))
-    strips, answer = ready.strips, None
-    if ready.whole and stock.rules is not None:
-        strips, answer = _answered(ledger, prepared, (ready.strips, cloth, stock.rules), better, over)
-    if isinstance(answer, Cutting) and stock.rules is not None and stock.rules.along:
-        answer = not_along(answer, stock.rules, _way(ledger, prepared.id), all_along=all_along(ledger)) or answer
+) -> Layer:
+    """Lay a layer out, as far as it is known. `faces`: part id -> flat width of the face. `buys` False keeps to owned
+    cloth; `over` is the face in front of an inner layer."""
+    id, stock, rules, setback, flats = prepared.id, prepared.stock, prepared.stock.rules, prepared.end_setback, faces
+    if setback is not None:
+        ids = {each: f"layer.{id}.flat.{each}" for each in faces}
+        flats = {each: ledger.apply(INNER_FLAT, ids[each], face=faces[each], end_setback=setback) for each in faces}
+    widths = {each: cut_width(ledger, id, each, flat) for each, flat in flats.items()}
+    strips = tuple(
+        strip_as(prepared, part, width, cut)
+        for part in parts
+        if (width := widths[part.id].value) is not None and (cut := prepared.cuts[part.id].value) is not None
+    )
+    needs = merged([*(each.needs for each in (*prepared.cuts.values(), *widths.values())), stock.needs])
+    cloth, answer = (*stock.owned, *((stock.roll,) if buys and stock.roll else ())), None
+    if strips and not needs and len(strips) == len(parts) and rules is not None:
+        strips, answer = _answered(ledger, prepared, (strips, cloth, rules), better, over)
+        if isinstance(answer, Cutting) and rules.along:
+            answer = not_along(answer, rules, _way(ledger, id), all_along=all_along(ledger)) or answer
     found = answer if isinstance(answer, Cutting) else None
-    cutting = None if found is None else followed(found, _way(ledger, prepared.id))
-    bought = bought_of(ledger, prepared.id, stock, prepared.cuts, cutting, ready.needs)
-    layer = Layer(
-        id=prepared.id,
-        name=layer_name(ledger.job, prepared.id),
+    cutting = None if found is None else followed(found, _way(ledger, id))
+    bought = bought_of(ledger, id, stock, prepared.cuts, cutting, needs)
+    return Layer(
+        id=id,
+        name=layer_name(ledger.job, id),
         strips=strips,
         stock=cloth,
-        rules=stock.rules,
+        rules=rules,
         cutting=cutting,
         found=found,
         refused=answer if isinstance(answer, Refusal) else None,
-        needs=ready.needs,
+        needs=needs,
         cut_lengths=prepared.cuts,
-        cut_widths=ready.widths,
+        cut_widths=widths,
+        flats={each: flat_made(ledger, id, each, needs, cutting) for each in widths},
         usable=stock.usable,
         **asdict(bought),
     )
-    return Laid(layer, {each: flat_made(ledger, prepared.id, each, ready, cutting) for each in ready.widths})
 
 
 def _way(ledger: Ledger, layer: LayerId) -> CutWay | None:
@@ -205,30 +168,20 @@ def _answered(
     answer, way = cut_plan(asked, better), cloth_of(ledger.job, prepared.id).way
 
     def close(cutting: Cutting) -> bool:
-        return over is not None and bool(clashes(prepared, over, followed(cutting, way), rules))
+        return bool(clashes(prepared, over, followed(cutting, way), rules))
 
     if over is None or isinstance(answer, Refusal) or not close(answer):
         return strips, answer
-    spans = [_near_face(prepared, strip, over) for strip in strips]
+    spans = [keep_off(_face_joins(over, strip.id), _shift(prepared), strip.flat) for strip in strips]
     moved = tuple(replace(strip, no_join=each) for strip, each in zip(strips, spans, strict=True))
     other = cut_plan((moved, cloth, rules), better) if len(answer.best.pieces) <= SHIFTABLE else None
     if not isinstance(other, Cutting) or other.best.buy > answer.best.buy or close(other):
         other = None
-    if other and _takes(other) <= _takes(answer):
+    if other and (other.best.used, other.best.joins) <= (answer.best.used, answer.best.joins):
         return moved, other
     turned = tuple(replace(strip, avoid=each) for strip, each in zip(strips, spans, strict=True))
     ordered = cut_plan((turned, cloth, rules), better)
     return (moved, other) if other and isinstance(ordered, Cutting) and close(ordered) else (turned, ordered)
-
-
-def _takes(cutting: Cutting) -> tuple[Length, int]:
-    """Cloth used, then joins."""
-    return cutting.best.used, cutting.best.joins
-
-
-def _near_face(prepared: Prepared, strip: Strip, over: Layer) -> tuple[tuple[Length, Length], ...]:
-    """Where a join of an inner layer would be close to one of the face's."""
-    return keep_off(_face_joins(over, strip.id), _shift(prepared), strip.flat)
 
 
 def _shift(prepared: Prepared) -> Length:
@@ -242,21 +195,25 @@ def _face_joins(over: Layer, strip_id: str) -> tuple[Length, ...]:
     return joins_at(over.cutting.best, strip_id, over.rules.join_cost)
 
 
-def clashes(prepared: Prepared, over: Layer, cutting: Cutting, rules: Rules) -> tuple[str, ...]:
-    """The parts in which a join of an inner layer comes nearer to one of the face's than it should."""
-    shift = _shift(prepared)
-    nearest = {
-        strip: least_apart(_face_joins(over, strip), joins_at(cutting.best, strip, rules.join_cost), shift)
-        for strip, _ in cutting.best.flats
-    }
-    return tuple(strip for strip, near in nearest.items() if near is not None and near < APART)
+def clashes(prepared: Prepared, over: Layer | None, cutting: Cutting, rules: Rules | None) -> tuple[str, ...]:
+    """The parts in which a join of an inner layer comes nearer to one of the face's than it should; none for the face,
+    which has nothing `over` it."""
+    if over is None or rules is None:
+        return ()
+    shift, found = _shift(prepared), list[str]()
+    for strip, _ in cutting.best.flats:
+        near = least_apart(_face_joins(over, strip), joins_at(cutting.best, strip, rules.join_cost), shift)
+        found += [strip] if near is not None and near < APART else []
+    return tuple(found)
 
 
-def flat_made(ledger: Ledger, layer: LayerId, part_id: str, ready: Measured, cutting: Cutting | None) -> Figure[Length]:
+def flat_made(
+    ledger: Ledger, layer: LayerId, part_id: str, needs: tuple[Need, ...], cutting: Cutting | None
+) -> Figure[Length]:
     """Flat finished width of a part as made: what was asked, up to the ruler mark, or more where a surplus is kept."""
     id = f"part.{part_id}.flat_made" if layer == "face" else f"layer.{layer}.flat_made.{part_id}"
     if cutting is None:
-        return ledger.keep(Figure(id, "flat width as made", None, ready.needs, FLAT_MADE.rule))
+        return ledger.keep(Figure(id, "flat width as made", None, needs, FLAT_MADE.rule))
     width = dict(cutting.best.flats)[part_id]
     pieces = ledger.keep(Figure(f"layer.{layer}.joined.{part_id}", "its pieces joined", width, (), JOINED))
     return ledger.apply(FLAT_MADE, id, pieces=pieces, end_hem=ledger.read(Allowances.end_hem))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 from msgspec import Struct
 from msgspec.structs import asdict
@@ -10,13 +10,12 @@ from msgspec.structs import asdict
 from wizard.trade.cautions import cautions_of
 from wizard.trade.cut_plans import NONE_BETTER, Better
 from wizard.trade.drops_and_cut_lengths import Readings, finished_drop, line_of, readings_of, within
-from wizard.trade.figures import Figure, Ledger, Need, merged
+from wizard.trade.figures import Figure, Ledger, merged
 from wizard.trade.findings import findings_of
 from wizard.trade.fixings import fixings_for
 from wizard.trade.fullness import basis_of, from_owned, fullness_of
-from wizard.trade.fullness_steps import FullnessBasis
 from wizard.trade.job_fields import Fullness, Job
-from wizard.trade.layers import Laid, Prepared, lay, layers_in_use, measured, prepare
+from wizard.trade.layers import Prepared, lay, layers_in_use, prepare
 from wizard.trade.lengths import Length
 from wizard.trade.missing import survey_asked
 from wizard.trade.parts import (
@@ -28,7 +27,7 @@ from wizard.trade.parts import (
     run_of,
     spans_of,
 )
-from wizard.trade.plan_records import Gathered, Mark, Part, Plan, Span
+from wizard.trade.plan_records import Gathered, Layer, Mark, Part, Plan, Span
 from wizard.trade.purchases import purchases_of, total_cost
 from wizard.trade.steps import work_of
 
@@ -44,31 +43,30 @@ def make_plan(job: Job, better: Better = NONE_BETTER) -> Plan:
     ledger = Ledger(job)
     survey_asked(ledger)
     surveyed = survey_of(ledger)
-    layered = _layered(ledger, surveyed, better)
-    parts = tuple(_made(ledger, part, surveyed, layered) for part in surveyed.parts)
-    layers = tuple(each.layer for each in layered.laid)
+    ledger.read(Job.ruler)  # first of these figures: JSON lists them in the order they are read
+    prepared = tuple(prepare(ledger, layer, surveyed.drops) for layer in layers_in_use(ledger))
+    fullness = fullness_of(ledger, prepared, surveyed.parts)
+    flats = {part.id: flat_of(ledger, part, fullness) for part in surveyed.parts}
+    layers = _laid(ledger, prepared, surveyed.parts, flats, better)
+    basis = basis_of(ledger, prepared, surveyed.parts, fullness)
+    parts = tuple(_made(ledger, part, surveyed, flats[part.id], layers[0].flats[part.id]) for part in surveyed.parts)
     purchases = purchases_of(ledger, parts, layers)
     total_cost(ledger, purchases)
     work = work_of(ledger, parts, layers, purchases)
-    holes = missing_of(ledger)  # before the findings, which read what no figure waits for
+    # Before the findings, which read what no figure waits for. A price is nobody's need.
+    needs = merged(figure.needs for figure in ledger.figures.values())
     return Plan(
         job=job,
         figures=ledger.figures,
         parts=parts,
         layers=layers,
-        basis=layered.basis,
-        findings=findings_of(ledger, surveyed.readings, parts, layers, layered.prepared),
+        basis=basis,
+        findings=findings_of(ledger, surveyed.readings, parts, layers, prepared),
         cautions=cautions_of(job),
         work=work,
         purchases=purchases,
-        holes=holes,
+        holes=tuple(need for need in needs if not need.key.endswith(".price")),
     )
-
-
-def missing_of(ledger: Ledger) -> tuple[Need, ...]:
-    """Everything still to be answered before the plan is complete. A price is nobody's need."""
-    needs = merged(figure.needs for figure in ledger.figures.values())
-    return tuple(need for need in needs if not need.key.endswith(".price"))
 
 
 class Surveyed(Struct, frozen=True):
@@ -78,14 +76,6 @@ class Surveyed(Struct, frozen=True):
     """Section id -> its drop readings."""
     parts: tuple[Gathered, ...]
     drops: Lengths
-
-
-class _Layered(Struct, frozen=True):
-    flats: Lengths
-    """Flat width asked of each part."""
-    prepared: tuple[Prepared, ...]
-    laid: tuple[Laid, ...]
-    basis: FullnessBasis
 
 
 def survey_of(ledger: Ledger) -> Surveyed:
@@ -98,25 +88,22 @@ def survey_of(ledger: Ledger) -> Surveyed:
     return Surveyed(readings, parts, drops)
 
 
-def _layered(ledger: Ledger, surveyed: Surveyed, better: Better) -> _Layered:
-    """Fullness, flat widths, and every layer laid out, the face first."""
-    ledger.read(Job.ruler)  # first of these figures: JSON lists them in the order they are read
-    parts = surveyed.parts
-    prepared = tuple(prepare(ledger, layer, surveyed.drops) for layer in layers_in_use(ledger))
-    fullness = fullness_of(ledger, prepared, parts)
-    flats = {part.id: flat_of(ledger, part, fullness) for part in parts}
-    keeps_surplus = ledger.read(Fullness.surplus).value == "keep"
-    laid: list[Laid] = []
+def _laid(
+    ledger: Ledger, prepared: Sequence[Prepared], parts: Sequence[Gathered], flats: Lengths, better: Better
+) -> tuple[Layer, ...]:
+    """Every layer laid out, the face first. `flats`: the flat width asked of each part."""
+    keeps_surplus, layers = ledger.read(Fullness.surplus).value == "keep", list[Layer]()
     for each in prepared:
-        ready = measured(ledger, each, parts, laid[0].made if laid and keeps_surplus else flats)
+        face = layers[0] if layers else None
         buys = not (from_owned(ledger) and each.stock.owns)
-        laid.append(lay(ledger, each, ready, better, buys=buys, over=laid[0].layer if laid else None))
-    return _Layered(flats, prepared, tuple(laid), basis_of(ledger, prepared, parts, fullness))
+        faces = face.flats if face and keeps_surplus else flats
+        layers.append(lay(ledger, each, parts, faces, better, buys=buys, over=face))
+    return tuple(layers)
 
 
-def _made(ledger: Ledger, part: Gathered, surveyed: Surveyed, layered: _Layered) -> Part:
+def _made(ledger: Ledger, part: Gathered, surveyed: Surveyed, flat: Figure[Length], flat_made: Figure[Length]) -> Part:
     """A part as it is sewn and hung: what the layout gave it, its marks and its fixings."""
-    readings, flat_made = surveyed.readings[part.section], layered.laid[0].made[part.id]
+    readings = surveyed.readings[part.section]
     ends = {"left_flat": part.left_flat, "right_flat": part.right_flat}
     marks_in = mark_figures(ledger, part.id, part.gathered, flat_made, **ends)
     return Part(
@@ -124,7 +111,7 @@ def _made(ledger: Ledger, part: Gathered, surveyed: Surveyed, layered: _Layered)
         drop=surveyed.drops[part.id],
         follows_floor=readings.follows,
         readings=within(readings, part.ends),
-        flat=layered.flats[part.id],
+        flat=flat,
         fullness=fullness_made(ledger, part.id, part.gathered, flat_made),
         flat_made=flat_made,
         marks=_marks(part, readings, flat_made),

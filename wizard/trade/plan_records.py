@@ -196,6 +196,8 @@ class Layer(Bought, frozen=True):
     """Part id -> face or inner cut length `C`, on the ruler mark."""
     cut_widths: Mapping[str, Figure[Length]]
     """Part id -> flat cut width `A`, on the ruler mark, before joins."""
+    flats: Mapping[str, Figure[Length]]
+    """Part id -> flat finished width as made."""
     usable: Figure[Length]
 
     @property

@@ -19,12 +19,10 @@ from wizard.trade.job_fields import (
     Cloth,
     Fullness,
     Job,
-    Joins,
     Lay,
     LayerId,
     Owned,
     RepeatKind,
-    Surplus,
 )
 from wizard.trade.lengths import UNITS, ZERO, Length, round_down, round_up, total
 
@@ -79,11 +77,19 @@ def stock_of(ledger: Ledger, layer: LayerId) -> Stock:
     key = f"cloth.{layer}"
     usable = usable_width(ledger, layer, f"layer.{layer}.usable", ledger.read(Cloth.width, key), washed=False)
     keeps = _keeps(ledger, layer, f"layer.{layer}.keeps", washed=False)
-    rules, squaring, needs = _rules(ledger, layer, keeps)
+    rules, needs = combined(
+        _ruled,
+        sideways=ledger.read(Cloth.sideways, key), one_way=ledger.read(Cloth.one_way, key),
+        lay=ledger.read(Cloth.lay, key), match=ledger.read(Cloth.match, key), repeat=ledger.read(Cloth.repeat, key),
+        repeat_kind=ledger.read(Cloth.repeat_kind, key), step=ledger.read(Cloth.step, key),
+        squaring=ledger.read(Allowances.squaring), least_piece=least_piece(ledger, layer),
+        policy=ledger.read(Fullness.joins), surplus=ledger.read(Fullness.surplus),
+        mark=ledger.read(Job.ruler), keeps=keeps, join_cost=join_cost(ledger, layer),
+    )  # fmt: skip
     known = [_owned(ledger, layer, each, owned) for each, owned in cloth_of(ledger.job, layer).owned.items()]
     roll = Stretch(ROLL, None, usable.value) if usable.value is not None else None
     return Stock(
-        usable, keeps, squaring, ledger.read(Cloth.step, key), rules,
+        usable, keeps, ledger.read(Allowances.squaring), ledger.read(Cloth.step, key), rules,
         tuple(stretch for stretch, _ in known if stretch is not None), roll,
         merged([usable.needs, needs, *(each for _, each in known)]), bool(known),
     )  # fmt: skip
@@ -192,47 +198,24 @@ def least_piece(ledger: Ledger, layer: LayerId) -> Figure[Length]:
     )  # fmt: skip
 
 
-def _rules(
-    ledger: Ledger, layer: LayerId, keeps: Figure[Fraction]
-) -> tuple[Rules | None, Figure[Length], tuple[Need, ...]]:
-    key = f"cloth.{layer}"
-    rules, needs = combined(
-        _ruled,
-        sideways=ledger.read(Cloth.sideways, key), one_way=ledger.read(Cloth.one_way, key),
-        lay=ledger.read(Cloth.lay, key), match=ledger.read(Cloth.match, key), repeat=ledger.read(Cloth.repeat, key),
-        repeat_kind=ledger.read(Cloth.repeat_kind, key), step=ledger.read(Cloth.step, key),
-        squaring=ledger.read(Allowances.squaring), least_piece=least_piece(ledger, layer),
-        joins=ledger.read(Fullness.joins), surplus=ledger.read(Fullness.surplus),
-        mark=ledger.read(Job.ruler), keeps=keeps, join_cost=join_cost(ledger, layer),
-    )  # fmt: skip
-    return rules, ledger.read(Allowances.squaring), needs
-
-
 def _ruled(
-    *, sideways: bool, one_way: bool, lay: Lay, match: bool, repeat: Length, repeat_kind: RepeatKind, step: Length,
-    squaring: Length, least_piece: Length, joins: Joins, surplus: Surplus, mark: Length, keeps: Fraction,
-    join_cost: Length,
+    *, sideways: bool, one_way: bool, lay: Lay, match: bool, repeat: Length, repeat_kind: RepeatKind, mark: Length,
+    keeps: Fraction, join_cost: Length, **same: Any,
 ) -> Rules:  # fmt: skip
-    """Rules from values. What a join takes goes up to the ruler mark, so every piece begins on it; washing shortens the
-    pattern too."""
-    return Rules(
-        join_cost=round_up(join_cost, mark),
-        least_piece=least_piece,
-        mark=mark,
-        squaring=squaring,
-        policy=joins,
-        surplus=surplus,
-        repeat=Repeat(repeat * keeps, repeat_kind) if match and repeat > ZERO else None,
-        step=step,
-        keeps=keeps,
-        along=lay == "along",
-        one_way=one_way and not (sideways and lay == "along"),
-    )
+    """Rules from values, of which some are the `same` there. What a join takes goes up to the ruler mark, so every
+    piece begins on it; washing shortens the pattern too."""
+    along, pattern = lay == "along", Repeat(repeat * keeps, repeat_kind) if match and repeat > ZERO else None
+    turns = one_way and not (sideways and along)
+    cost = round_up(join_cost, mark)
+    return Rules(join_cost=cost, mark=mark, keeps=keeps, repeat=pattern, along=along, one_way=turns, **same)
 
 
 FROM_ROLL = Rule("cloth from the roll", "{squaring} + {used} ÷ {keeps}")
 BUY = Rule("cloth to buy", "{roll}, rounded up to {step}")
 COST = Rule("cost of cloth", "{buy} at {price} for each {sold_by}")
+
+
+LAID = Rule("length laid out", "{value}")
 
 
 class Bought(Struct, frozen=True):
@@ -252,21 +235,19 @@ def bought_of(
     """Used, to come from the roll, to buy and cost; without a cutting each figure carries the needs of the layer."""
     id = f"layer.{layer}"
     if cutting is None:
-        return _unknown(ledger, id, needs)
+        named = (
+            ("used", "cloth used", LAID),
+            ("roll", FROM_ROLL.id, FROM_ROLL),
+            ("buy", BUY.id, BUY),
+            ("cost", COST.id, COST),
+        )
+        return Bought(*(ledger.keep(Figure(f"{id}.{leaf}", title, None, needs, rule)) for leaf, title, rule in named))
     layout, repeat = cutting.best, None if stock.rules is None else stock.rules.repeat
     laid = {use.stretch: length_laid(ledger, id, use, layout, cuts, repeat) for use in layout.uses}
     used = ledger.total(f"{id}.used", "cloth used", "", laid)
     roll = _from_roll(ledger, id, stock, laid.get(ROLL), layout)
     buy = ledger.work(f"{id}.buy", "cloth to buy", BUY, lambda roll, step: layout.buy, roll=roll, step=stock.step)
     return Bought(used, roll, buy, cost_figure(ledger, f"{id}.cost", "cost of cloth", layer, buy, COST))
-
-
-def _unknown(ledger: Ledger, id: str, needs: tuple[Need, ...]) -> Bought:
-    def waiting(leaf: str, rule: Rule, title: str) -> Figure[Any]:
-        return ledger.keep(Figure(f"{id}.{leaf}", title, None, needs, rule))
-
-    used, roll = waiting("used", LAID, "cloth used"), waiting("roll", FROM_ROLL, FROM_ROLL.id)
-    return Bought(used, roll, waiting("buy", BUY, BUY.id), waiting("cost", COST, COST.id))
 
 
 def _from_roll(ledger: Ledger, id: str, stock: Stock, used: Figure[Length] | None, layout: Layout) -> Figure[Length]:
@@ -293,7 +274,6 @@ def price_for(buy: Length, price: Decimal, sold_by: str) -> Decimal:
 
 
 ONE_AFTER_ANOTHER: Final = "Widths are cut one after the other, each as long as its longest piece."
-LAID = Rule("length laid out", "{value}")
 REPEATS: Final[Mapping[Phase, Rule]] = {
     "straight": Rule("length laid out, matched", "{value}, on a repeat of {repeat}"),
     "half-drop": Rule("length laid out, half-drop matched", "{value}, on a half-drop repeat of {repeat}"),

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 from typing import Final
 
-from wizard.trade.cutting import Cutting, Layout, Refusal, Stretch
+from wizard.trade.cutting import Layout, Refusal, Stretch
 from wizard.trade.field_names import owned_in_words
 from wizard.trade.findings.checker import Checker
 from wizard.trade.formatting import exact, listed, money, number, shown
@@ -30,26 +30,26 @@ def cloth_findings(
     for layer, ready in zip(layers, prepared, strict=True):
         cloth = cloth_of(check.job, layer.id)
         yield from _shrinkage(check, layer, cloth)
-        yield from _direction(check, layer, cloth)
         yield from _owned(check, layer, cloth)
+        yield from _answers(check, layer, cloth)
         if layer.refused is not None:
             yield _refused(check, layer, layer.refused, names)
-        yield from _lots_missing(check, layer, cloth)
-        yield from _repeat(check, layer, cloth)
         yield from _spare(check, layer, cloth)
         if layer.cutting is not None:
             yield from _lots(check, layer, layer.cutting.best)
-            yield from _way(check, layer, cloth, layer.cutting)
-            yield from _joins(check, layer, ready, layers[0], names)
+            # Joins of two layers above each other make a lump.
+            over = layers[0] if layer is not layers[0] else None
+            for part in clashes(ready, over, layer.cutting, layer.rules):
+                key = f"cloth.{layer.id}.width"
+                yield check.finding(f"joins-close:{layer.id}:{part}", key, [part], part=names[part])
 
 
 def _shrinkage(check: Checker, layer: Layer, cloth: Cloth) -> Iterator[Finding]:
     key, warp, weft = f"cloth.{layer.id}", cloth.warp_shrink, cloth.weft_shrink
     for leaf, shrink, way in (("warp_shrink", warp, "along the roll"), ("weft_shrink", weft, "across it")):
         if shrink is not None and shrink > MUCH_SHRINKAGE:
-            yield check.finding(
-                f"shrink-much:{layer.id}:{leaf}", f"{key}.{leaf}", [shrink], percent=number(shrink * 100), way=way
-            )
+            id, percent = f"shrink-much:{layer.id}:{leaf}", number(shrink * 100)
+            yield check.finding(id, f"{key}.{leaf}", [shrink], percent=percent, way=way)
     if cloth.wash == "washed first" and not warp and not weft:
         # Until it was asked for nothing has to be read again.
         yield check.finding(
@@ -58,23 +58,13 @@ def _shrinkage(check: Checker, layer: Layer, cloth: Cloth) -> Iterator[Finding]:
         )  # fmt: skip
     comes_off = check.job.survey.taken_off != "stays on"
     if cloth.wash in (None, "not washed") and layer.usable.value is not None and comes_off:
-        fine = layer.id != "face" and _is_fine(check.job.cloth.face)
+        # A face that puckers where a layer behind it shrinks.
+        face = check.job.cloth.face
+        fine = layer.id != "face" and (face.kind in ("fine silk", "lawn") or face.weight == "sheer")
         yield check.finding(
             f"not-washed:{layer.id}", f"{key}.wash", ["not washed"], variant="behind fine" if fine else "",
             offers=[Remedy(f"Wash the {layer.name} first", {f"{key}.wash": "washed first"})] if fine else (),
         )  # fmt: skip
-
-
-def _is_fine(face: Cloth) -> bool:
-    """True for a face that puckers where a layer behind it shrinks."""
-    return face.kind in ("fine silk", "lawn") or face.weight == "sheer"
-
-
-def _repeat(check: Checker, layer: Layer, cloth: Cloth) -> Iterator[Finding]:
-    """A pattern is there, and how long its repeat is was left to find out later."""
-    key = f"cloth.{layer.id}.repeat"
-    if cloth.repeat_kind is not None and cloth.repeat is None and key not in check.job.unusable:
-        yield check.finding(f"repeat-unread:{layer.id}", key, [cloth.repeat_kind])
 
 
 def _spare(check: Checker, layer: Layer, cloth: Cloth) -> Iterator[Finding]:
@@ -92,20 +82,22 @@ def _spare(check: Checker, layer: Layer, cloth: Cloth) -> Iterator[Finding]:
     )  # fmt: skip
 
 
-def _lots_missing(check: Checker, layer: Layer, cloth: Cloth) -> Iterator[Finding]:
-    """Some lengths have a dye lot and others none: whether those differ is not known."""
+def _answers(check: Checker, layer: Layer, cloth: Cloth) -> Iterator[Finding]:
+    """Answers that do not go together, or are missing beside others."""
+    key, repeat = f"cloth.{layer.id}", f"cloth.{layer.id}.repeat"
+    if cloth.lay == "along" and cloth.one_way and not cloth.sideways:
+        # It would hang on its side.
+        yield check.finding(f"one-way-along:{layer.id}", f"{key}.lay", ["one-way", "along"])
+    if cloth.repeat_kind is not None and cloth.repeat is None and repeat not in check.job.unusable:
+        yield check.finding(f"repeat-unread:{layer.id}", repeat, [cloth.repeat_kind])
+    if cloth.way in ("slit", "stacked") and layer.cutting is not None and layer.cutting.best.way != cloth.way:
+        # The job no longer has that way.
+        yield check.finding(f"way-gone:{layer.id}", f"{key}.way", {"way": cloth.way})
     without = [owned_id for owned_id, owned in cloth.owned.items() if owned.lot is None]
     if without and len(without) < len(cloth.owned):
-        yield check.finding(
-            f"lots-missing:{layer.id}", f"cloth.{layer.id}.owned.{without[0]}.lot", without,
-            lengths=listed([owned_in_words(each) for each in without]),
-        )  # fmt: skip
-
-
-def _direction(check: Checker, layer: Layer, cloth: Cloth) -> Iterator[Finding]:
-    """One-way cloth cut along the roll hangs on its side."""
-    if cloth.lay == "along" and cloth.one_way and not cloth.sideways:
-        yield check.finding(f"one-way-along:{layer.id}", f"cloth.{layer.id}.lay", ["one-way", "along"])
+        # Whether they differ from those with a dye lot is not known.
+        lengths = listed([owned_in_words(each) for each in without])
+        yield check.finding(f"lots-missing:{layer.id}", f"{key}.owned.{without[0]}.lot", without, lengths=lengths)
 
 
 def _owned(check: Checker, layer: Layer, cloth: Cloth) -> Iterator[Finding]:
@@ -171,40 +163,22 @@ def _refused(check: Checker, layer: Layer, refusal: Refusal, names: Mapping[str,
 
 
 def _lots(check: Checker, layer: Layer, layout: Layout) -> Iterator[Finding]:
-    """Dye lots differ: one section should come from one lot. Where no lot is given, each length may be its own."""
+    """Dye lots differ: one section should come from one lot. Where none is given, each length may be its own."""
     told = any(stretch.lot for stretch in layer.stock)
     if not told and layer.id != "face":
         return
-    lots = {stretch.id: _lot(stretch, told) for stretch in layer.stock}
+    lots = {
+        each.id: "the roll" if each.length is None else each.lot or (None if told else owned_in_words(each.id))
+        for each in layer.stock
+    }
     sections = {strip.id: strip.section for strip in layer.strips}
     used: dict[str, dict[str, None]] = {}
     for piece in layout.pieces:
-        if lot := lots.get(piece.stretch):
-            used.setdefault(sections[piece.strip], {}).setdefault(lot, None)
+        if lot := lots[piece.stretch]:
+            used.setdefault(sections[piece.strip], {})[lot] = None
     for section, here in used.items():
         if len(here) > 1:
             yield check.finding(
                 f"dye-lots:{layer.id}:{section}", f"cloth.{layer.id}.owned", tuple(here),
                 variant="" if told else "lengths", section=check.section(section), lots=", ".join(here),
             )  # fmt: skip
-
-
-def _lot(stretch: Stretch, told: bool) -> str | None:
-    """The dye lot of a length, as far as it is known; while none is given for any, the length itself."""
-    if stretch.length is None:
-        return "the roll"
-    return stretch.lot or (None if told else owned_in_words(stretch.id))
-
-
-def _way(check: Checker, layer: Layer, cloth: Cloth, cutting: Cutting) -> Iterator[Finding]:
-    """A way of cutting that was chosen, and that the job no longer has."""
-    if cloth.way in ("slit", "stacked") and cutting.best.way != cloth.way:
-        yield check.finding(f"way-gone:{layer.id}", f"cloth.{layer.id}.way", {"way": cloth.way})
-
-
-def _joins(check: Checker, layer: Layer, ready: Prepared, face: Layer, names: Mapping[str, str]) -> Iterator[Finding]:
-    """Joins of two layers above each other make a lump."""
-    if layer is face or layer.cutting is None or layer.rules is None:
-        return
-    for part in clashes(ready, face, layer.cutting, layer.rules):
-        yield check.finding(f"joins-close:{layer.id}:{part}", f"cloth.{layer.id}.width", [part], part=names[part])
