@@ -44,11 +44,9 @@ class Line(Struct, frozen=True):
     def at(self, x: Length) -> Length:
         """The height at `x` from the section's left end."""
         place = bisect_right([position for position, _ in self.points], x)
-        if place == 0:
-            return self.points[0][1]
-        if place == len(self.points):
-            return self.points[-1][1]
-        (x0, low), (x1, high) = self.points[place - 1], self.points[place]
+        if place in (0, len(self.points)):
+            return self.points[min(place, len(self.points) - 1)][1]
+        (x0, low), (x1, high) = self.points[place - 1 : place + 1]
         return low + (high - low) * ((x - x0) / (x1 - x0))
 
     def greatest(self, start: Length, end: Length) -> Length:
@@ -122,10 +120,10 @@ def place_of(
     stated = number <= len(section.drop_at) and section.drop_at[number - 1] is not None
     if stated or f"{key}.drop_at.{number}" in ledger.job.unusable:
         return ledger.read_item(Section.drop_at, key, number)
-    part, id, title = Fraction(number - 1, count - 1), f"section.{section_id}.at.{number}", "place of drop reading"
+    part, id = Fraction(number - 1, count - 1), f"section.{section_id}.at.{number}"
     says = "Readings without a place are spaced equally from end to end."
     rule = Rule("place of a reading", f"{{run}} × {part}", says)
-    return ledger.work(id, f"{title} {number}", rule, lambda run: run * part, run=run)
+    return ledger.work(id, f"place of drop reading {number}", rule, lambda run: run * part, run=run)
 
 
 def hem_line(ledger: Ledger, key: str, spread: Figure[Length]) -> Figure[HemLine]:
@@ -171,13 +169,18 @@ def _governing(ledger: Ledger, part_id: str, readings: Readings, span: PartEnds 
     )  # fmt: skip
 
 
-def shown_readings(readings: Readings) -> tuple[Reading, ...]:
-    """Each reading of a section with its finished drop and the gap under the hem; empty until all of it is known."""
-    line, raised, gap = line_of(readings), readings.raised.value, readings.gap.value
+def shown_readings(readings: Readings, line: Line | None = None) -> tuple[Reading, ...]:
+    """Each reading of a section, or each point of another `line` along it, with its finished drop and the gap under the
+    hem; empty until all of it is known.
+
+    Level: the gap is reading − least + floor gap. Following the floor: the floor gap everywhere.
+    """
+    line, raised, gap = line or line_of(readings), readings.raised.value, readings.gap.value
     least = readings.least.value
     if line is None or raised is None or gap is None or least is None or readings.hem_line.value is None:
         return ()
-    return tuple(_shown(place, drop, least, raised, gap, readings.follows) for place, drop in line.points)
+    governed = [(place, drop, drop if readings.follows else least) for place, drop in line.points]
+    return tuple(Reading(place, drop, rules + raised - gap, drop - rules + gap) for place, drop, rules in governed)
 
 
 def within(readings: Readings, span: PartEnds | None) -> tuple[Reading, ...]:
@@ -189,24 +192,10 @@ def within(readings: Readings, span: PartEnds | None) -> tuple[Reading, ...]:
     start, end = (each.value for each in span)
     if start is None or end is None:
         return ()
-    here = [replace(each, at=each.at - start) for each in shown if start <= each.at <= end]
-    ends = [place for place in (start, end) if all(each.at != place - start for each in here)]
-    here += [_between(shown[0], line.at(place), place - start, follows=readings.follows) for place in ends]
-    return tuple(sorted(here, key=lambda each: each.at))
-
-
-def _between(other: Reading, drop: Length, at: Length, *, follows: bool) -> Reading:
-    """A drop where nothing was read. Against any `other` reading: a hem along the floor finishes as much lower or
-    higher as the floor lies there, and leaves the same gap; a level one the other way round."""
-    lower = drop - other.reading
-    finished, gap = (other.finished + lower, other.gap) if follows else (other.finished, other.gap + lower)
-    return Reading(at, drop, finished, gap, between=True)
-
-
-def _shown(place: Length, drop: Length, least: Length, raised: Length, gap: Length, follows: bool) -> Reading:
-    """Level: the gap is reading − least + floor gap. Following the floor: the floor gap everywhere."""
-    governing = drop if follows else least
-    return Reading(place, drop, governing + raised - gap, drop - governing + gap)
+    here = [each for each in shown if start <= each.at <= end]
+    ends = tuple((place, line.at(place)) for place in (start, end) if all(each.at != place for each in here))
+    here += [replace(each, between=True) for each in shown_readings(readings, Line(ends))]
+    return tuple(replace(each, at=each.at - start) for each in sorted(here, key=lambda each: each.at))
 
 
 DOUBLE = Formula("double hem", "2 × {hem}", lambda hem: hem * 2, title="hem allowance")

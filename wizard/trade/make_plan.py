@@ -29,6 +29,7 @@ from wizard.trade.parts import (
 )
 from wizard.trade.plan_records import Gathered, Layer, Mark, Part, Plan, Span
 from wizard.trade.purchases import purchases_of, total_cost
+from wizard.trade.sections import sections_on
 from wizard.trade.steps import work_of
 
 Lengths = dict[str, Figure[Length]]
@@ -80,10 +81,10 @@ class Surveyed(Struct, frozen=True):
 
 def survey_of(ledger: Ledger) -> Surveyed:
     """Parts, gathered lengths and drops, as far as they are known."""
-    spans = spans_of(ledger)
-    sections = {first.section: ledger.job.survey.section[first.section] for first, *_ in spans}
-    readings = {id: readings_of(ledger, id, section, run_of(ledger, id)) for id, section in sections.items()}
-    parts = tuple(gathered_of(ledger, span) for section in spans for span in section)
+    sections = sections_on(ledger.job)
+    spans = [span for id, section in sections for span in spans_of(ledger, id, section)]
+    readings = {id: readings_of(ledger, id, section, run_of(ledger, id)) for id, section in sections}
+    parts = tuple(gathered_of(ledger, span) for span in spans)
     drops = {part.id: finished_drop(ledger, part.id, readings[part.section], part.ends) for part in parts}
     return Surveyed(readings, parts, drops)
 

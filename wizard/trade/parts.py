@@ -19,7 +19,7 @@ from wizard.trade.fullness_steps import LEAST_FULLNESS
 from wizard.trade.job_fields import Obstacle, Section, Side, Tape
 from wizard.trade.lengths import ZERO, Length, total
 from wizard.trade.plan_records import Gathered, Mark, Part, PartEnds, Span
-from wizard.trade.sections import FROM_RIGHT, End, end_in_words, section_name, sections_on, side_of
+from wizard.trade.sections import FROM_RIGHT, End, end_in_words, section_name, side_of
 
 RAIL_RUN = Formula("run", "{run}", lambda run: run)
 FLAT_RUN = Formula(
@@ -31,12 +31,9 @@ FROM_THE_RIGHT = Formula(
     "place along the section",
 )  # fmt: skip
 FROM_THE_LEFT = Formula(
-    "place of a split",
-    "{at}",
-    lambda at: at,
-    "It was measured from this end of the section.",
+    "place of a split", "{at}", lambda at: at, "It was measured from this end of the section.",
     "place along the section",
-)
+)  # fmt: skip
 SPLIT_START = Formula(
     "start of a part", "{split} − {overlap} ÷ 2",
     lambda split, overlap: split - overlap / 2, title="start of the part",
@@ -55,11 +52,6 @@ STOPS_SHORT = Rule("end that stops short of a post", "0, {short} from the post")
 STOPS = Rule("end of a section", "{value}")
 
 
-def spans_of(ledger: Ledger) -> tuple[tuple[Span, ...], ...]:
-    """For each section to be made, its parts from left to right, seen from the room."""
-    return tuple(tuple(_spans(ledger, each, section)) for each, section in sections_on(ledger.job))
-
-
 def run_of(ledger: Ledger, section_id: str) -> Figure[Length]:
     """The run a section is made to: the rail reading, or the shorter of the two for a flat section."""
     rail, floor = (ledger.read_item(Section.run, f"survey.section.{section_id}", number) for number in (1, 2))
@@ -69,8 +61,8 @@ def run_of(ledger: Ledger, section_id: str) -> Figure[Length]:
     return ledger.apply(RAIL_RUN, id, run=rail)
 
 
-def _spans(ledger: Ledger, section_id: str, section: Section) -> Iterator[Span]:
-    """One span for a whole section, one more for every split."""
+def spans_of(ledger: Ledger, section_id: str, section: Section) -> Iterator[Span]:
+    """The parts of a section from left to right, seen from the room: one, and one more for every split."""
     run, side, name = run_of(ledger, section_id), side_of(section_id, section), section_name(ledger.job, section_id)
     if side is None:
         ledger.read(Section.side, f"survey.section.{section_id}")
@@ -83,10 +75,12 @@ def _spans(ledger: Ledger, section_id: str, section: Section) -> Iterator[Span]:
             section=section_id,
             name=f"{name}, part {number}" if splits else name,
             side=side,
-            run=_part_run(ledger, id, run, ends),
+            run=ledger.apply(PART_RUN, f"part.{id}.run", end=ends[1], start=ends[0])
+            if ends
+            else ledger.apply(WHOLE, f"part.{id}.run", value=run),
             ends=ends,
-            left_extra=_none(ledger, id, "left") if left else _extra(ledger, id, section_id, "left"),
-            right_extra=_none(ledger, id, "right") if right else _extra(ledger, id, section_id, "right"),
+            left_extra=_extra(ledger, id, section_id, "left", left),
+            right_extra=_extra(ledger, id, section_id, "right", right),
             left_is="split" if left else end_in_words(side, "left"),
             right_is="split" if right else end_in_words(side, "right"),
         )
@@ -98,30 +92,18 @@ def _ends(ledger: Ledger, id: str, run: Figure[Length], left: PartEnds | None, r
     return start, right[1] if right else run
 
 
-def _part_run(ledger: Ledger, id: str, run: Figure[Length], ends: PartEnds | None) -> Figure[Length]:
-    if ends is None:
-        return ledger.apply(WHOLE, f"part.{id}.run", value=run)
-    return ledger.apply(PART_RUN, f"part.{id}.run", end=ends[1], start=ends[0])
-
-
-def _extra(ledger: Ledger, id: str, section_id: str, end: End) -> Figure[Length]:
-    """Extra cloth at an end of the section: behind the post, over the next section, or none."""
-    key = f"survey.section.{section_id}"
-    kind = ledger.read(Section.left_end if end == "left" else Section.right_end, key)
+def _extra(ledger: Ledger, part_id: str, section_id: str, end: End, split: PartEnds | None) -> Figure[Length]:
+    """Extra cloth at an end: behind the post, over the next section, or none, as at a `split`."""
+    id, title, key = f"part.{part_id}.{end}_extra", f"extra cloth at the {end} end", f"survey.section.{section_id}"
+    kind = None if split else ledger.read(Section.left_end if end == "left" else Section.right_end, key)
+    if kind is None or kind.value == "stops":
+        return ledger.keep(Figure(id, title, ZERO, (), STOPS))
     if kind.value is None:
-        return Figure(f"part.{id}.{end}_extra", kind.title, None, kind.needs, STOPS)
+        return Figure(id, kind.title, None, kind.needs, STOPS)
     if kind.value == "stops short":
         short = ledger.read(Section.left_short if end == "left" else Section.right_short, key)
-        return ledger.work(
-            f"part.{id}.{end}_extra", f"extra cloth at the {end} end", STOPS_SHORT, lambda short: ZERO, short=short
-        )
-    if kind.value == "stops":
-        return _none(ledger, id, end)
+        return ledger.work(id, title, STOPS_SHORT, lambda short: ZERO, short=short)
     return ledger.read(Section.left_return if end == "left" else Section.right_return, key)
-
-
-def _none(ledger: Ledger, id: str, end: End) -> Figure[Length]:
-    return ledger.keep(Figure(f"part.{id}.{end}_extra", f"extra cloth at the {end} end", ZERO, (), STOPS))
 
 
 def splits_asked(section: Section) -> tuple[tuple[str, Obstacle], ...]:
@@ -131,28 +113,18 @@ def splits_asked(section: Section) -> tuple[tuple[str, Obstacle], ...]:
 
 def _splits(
     ledger: Ledger, section_id: str, section: Section, run: Figure[Length], side: Side | None
-) -> tuple[PartEnds, ...]:
+) -> list[PartEnds]:
     """Every split, from the section's left end on; those whose place is not known yet come last."""
-    made = [_split(ledger, section_id, each, run, side) for each, _ in splits_asked(section)]
-    return tuple(sorted(made, key=lambda split: (split[0].value is None, split[0].value or ZERO)))
-
-
-def _split(ledger: Ledger, section_id: str, thing: str, run: Figure[Length], side: Side | None) -> PartEnds:
-    id, split = f"section.{section_id}.{thing}", place_along(ledger, section_id, thing, run, side)
-    overlap = ledger.read(Obstacle.overlap, f"survey.section.{section_id}.in_the_way.{thing}")
-    start = ledger.apply(SPLIT_START, f"{id}.start", split=split, overlap=overlap)
-    return start, ledger.apply(SPLIT_END, f"{id}.end", split=split, overlap=overlap)
-
-
-def place_along(ledger: Ledger, section_id: str, thing: str, run: Figure[Length], side: Side | None) -> Figure[Length]:
-    """Middle of a thing in the way, from the section's left end. It was read from the head or the bed's left."""
-    at = ledger.read(Obstacle.at, f"survey.section.{section_id}.in_the_way.{thing}")
-    id = f"section.{section_id}.{thing}.place"
-    return (
-        ledger.apply(FROM_THE_RIGHT, id, run=run, at=at)
-        if side in FROM_RIGHT
-        else ledger.apply(FROM_THE_LEFT, id, at=at)
-    )
+    made = list[PartEnds]()
+    for thing, _ in splits_asked(section):
+        id, key = f"section.{section_id}.{thing}", f"survey.section.{section_id}.in_the_way.{thing}"
+        # It was read from the head or the bed's left.
+        from_right, at = {"run": run} if side in FROM_RIGHT else {}, ledger.read(Obstacle.at, key)
+        split = ledger.apply(FROM_THE_RIGHT if from_right else FROM_THE_LEFT, f"{id}.place", **from_right, at=at)
+        overlap = ledger.read(Obstacle.overlap, key)
+        start = ledger.apply(SPLIT_START, f"{id}.start", split=split, overlap=overlap)
+        made.append((start, ledger.apply(SPLIT_END, f"{id}.end", split=split, overlap=overlap)))
+    return sorted(made, key=lambda split: (split[0].value is None, split[0].value or ZERO))
 
 
 GATHERED = Formula("gathered length", "{run} + {left} + {right}", lambda run, left, right: run + left + right)

@@ -79,10 +79,7 @@ def place_round_bed(section_id: str, section: Section) -> int:
 
 def section_name(job: Job, section_id: str) -> str:
     """As the maker named it, else the side in words (`left section`), else its id."""
-    section = job.survey.section.get(section_id, Section())
-    if section.name:
-        return section.name
-    return f"{section_id} section"
+    return job.survey.section.get(section_id, Section()).name or f"{section_id} section"
 
 
 def end_in_words(side: Side | None, end: End) -> str:
@@ -138,8 +135,7 @@ def share_the_rail(sections: Sequence[Section]) -> bool:
 def along_side(survey: Survey, side: Side) -> tuple[tuple[str, Section], ...]:
     """The sections made on a side, from the head to the foot or from the bed's left to its right: by how far they stop
     short of the first corner where they share the rail, else in the order they were entered."""
-    there = [(each, section) for each, section in survey.section.items() if is_on(section)]
-    there = [(each, section) for each, section in there if side_of(each, section) == side]
+    there = [(id, each) for id, each in survey.section.items() if is_on(each) and side_of(id, each) == side]
     if share_the_rail([section for _, section in there]):
         there.sort(key=lambda pair: short_of(pair[1], first_end(side)))
     return tuple(there)
@@ -150,9 +146,7 @@ def goes_on(survey: Survey, section_id: str, end: End) -> bool:
     of the bed."""
     side = side_of(section_id, survey.section.get(section_id, Section()))
     along = [] if side is None else [each for each, _ in along_side(survey, side)]
-    if side is None or section_id not in along:
-        return False
-    return section_id != along[0 if end == first_end(side) else -1]
+    return side is not None and section_id in along and section_id != along[0 if end == first_end(side) else -1]
 
 
 def post_at(survey: Survey, section_id: str, end: End) -> str | None:
