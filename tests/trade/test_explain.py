@@ -6,15 +6,14 @@ from fractions import Fraction
 from pathlib import Path
 
 from tests.trade.sample_jobs import everything, inches, small, with_face, with_section
-from wizard.trade import explain
+from wizard.trade import figures
 from wizard.trade.drops_and_cut_lengths import PICKED
-from wizard.trade.explain import REASONS, Explanation, explained, spoken
-from wizard.trade.figures import Figure, Rule
+from wizard.trade.figures import REASONS, Explanation, Figure, Rule, explained, spoken
 from wizard.trade.formatting import Ruler, ruler_of
 from wizard.trade.lengths import Length
 from wizard.trade.make_plan import make_plan
 
-TRADE = Path(explain.__file__).parent
+TRADE = Path(figures.__file__).parent
 RULER = Ruler("in", inches("1/16"))
 METRIC_RULER = Ruler("cm", Length.of(1, "mm"))
 

@@ -13,8 +13,7 @@ from tests.record.jobs import random_job
 from tests.render.jobs import project_of
 from tests.trade.sample_jobs import everything, inches, leaves, small, with_face, with_section, without
 from wizard.project.plan_of_project import job_of
-from wizard.trade.explain import explained
-from wizard.trade.figures import PRESUMED
+from wizard.trade.figures import PRESUMED, explained
 from wizard.trade.first_figures import first_figures, line_text, plan_line
 from wizard.trade.first_figures.estimate import early_figures, estimate
 from wizard.trade.formatting import ruler_of

@@ -15,7 +15,6 @@ from wizard.trade.formatting import (
     Ruler,
     both,
     exact,
-    fraction_text,
     how_shown,
     length_json,
     mixed,
@@ -155,15 +154,6 @@ def test_what_a_machine_is_given_adds_up_to_the_length(length: Length, ruler: Ru
     given_out = json.loads(json.dumps(length_json(length, ruler)))
 
     assert Length(Fraction(given_out["in"])) == Length.of(Fraction(given_out["mm"]), "mm") == length
-
-
-def test_a_fraction_is_written_in_lowest_terms() -> None:
-    assert [fraction_text(Fraction(*each)) for each in ((50, 4), (12, 1), (-1, 16), (0, 5))] == [
-        "25/2",
-        "12",
-        "-1/16",
-        "0",
-    ]
 
 
 @pytest.mark.parametrize(

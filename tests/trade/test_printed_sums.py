@@ -14,8 +14,7 @@ from msgspec.structs import replace
 
 from tests.trade.cutting.geometry import faults
 from tests.trade.sample_jobs import everything, inches, small, with_face
-from wizard.trade.explain import explained
-from wizard.trade.figures import Figure
+from wizard.trade.figures import Figure, explained
 from wizard.trade.formatting import ruler_of
 from wizard.trade.job_fields import Allowances, Job, Owned
 from wizard.trade.lengths import Length, round_down, round_up

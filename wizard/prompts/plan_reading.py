@@ -22,8 +22,7 @@ from wizard.render.shop_sheet import buying_list
 from wizard.render.table_sheet import table
 from wizard.render.text_sheet import lines_of
 from wizard.render.workings_sheet import section_measures
-from wizard.trade.explain import explained
-from wizard.trade.figures import Figure
+from wizard.trade.figures import Figure, explained
 from wizard.trade.formatting import how_shown, ruler_of
 from wizard.trade.lengths import Length
 from wizard.trade.plan_records import Plan

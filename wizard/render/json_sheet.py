@@ -92,9 +92,8 @@ from wizard.project.marks import cut_mark, plan_mark
 from wizard.render.sheet_names import TITLES, SheetId
 from wizard.trade.compare_ways import LaidWithin, LayerPlanner, cloth_value, compare, work_in
 from wizard.trade.cutting import Layout, Offcut, measured
-from wizard.trade.explain import explained
-from wizard.trade.figures import Figure
-from wizard.trade.formatting import How, Ruler, fraction_text, how_shown, length_json, money, number, ruler_of
+from wizard.trade.figures import Figure, explained
+from wizard.trade.formatting import How, Ruler, how_shown, length_json, money, number, ruler_of
 from wizard.trade.fullness_offers import finds_in_words
 from wizard.trade.fullness_steps import in_hand_within, steps_within
 from wizard.trade.job_fields import Cloth
@@ -208,7 +207,7 @@ def value_json(value: object, ruler: Ruler, how: How = "nearest") -> Any:
     if isinstance(value, Figure):
         return value_json(value.value, ruler, how_shown(value.id))
     if isinstance(value, Fraction):
-        return {"exact": fraction_text(value), "text": number(value)}
+        return {"exact": str(value), "text": number(value)}
     if isinstance(value, Decimal):
         return money(value)
     raise TypeError(f"no JSON for {type(value).__name__}")

@@ -19,8 +19,7 @@ from wizard.render.hanging_sheet import fixing_lists
 from wizard.render.table_sheet import layer_title, pieces_text
 from wizard.trade.cautions import SOURCE, care_of
 from wizard.trade.cutting import Layout, Offcut
-from wizard.trade.explain import Explanation, explained
-from wizard.trade.figures import Need
+from wizard.trade.figures import Explanation, Need, explained
 from wizard.trade.formatting import Ruler, ruler_of, shown
 from wizard.trade.job_fields import LayerId
 from wizard.trade.lengths import ZERO

@@ -1,4 +1,4 @@
-"""Figures that know what they are made of, and the ledger in which a plan is worked.
+"""Figures that know what they are made of, the ledger in which a plan is worked, and why a figure is what it is.
 
 A figure with a hole under it has no value; it carries the needs that would fill it. So a plan is total: nothing is
 raised because something is not known yet.
@@ -6,18 +6,33 @@ raised because something is not known yet.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
 from decimal import Decimal
 from fractions import Fraction
 from functools import cached_property, lru_cache, reduce
 from operator import add
-from typing import Any, Generic, TypeVar
+from typing import Any, Final, Generic, TypeVar
 
 from msgspec import Struct
 
 from wizard.trade.field_names import in_words
 from wizard.trade.fields import Standard
+from wizard.trade.formatting import (
+    METRIC,
+    Ruler,
+    exact,
+    how_shown,
+    in_own_units,
+    money,
+    number,
+    readable,
+    readable_length,
+    shown,
+    text_beside,
+    wordings_in,
+)
 from wizard.trade.job_fields import Job, key_of, usual_of
 from wizard.trade.lengths import Length
 
@@ -133,7 +148,9 @@ class Ledger:
     def _found(self, key: str, fallback: str | None, optional: Any) -> Figure[Any]:
         keys = (key, fallback) if fallback else (key,)
         for each in keys:
-            if hole := self._unusable(each):
+            # What is in the file there, or at an item of the list there, cannot be used.
+            hole = next((key for key in self.job.unusable if each in (key, key.rpartition(".")[0])), None)
+            if hole is not None:
                 return self.wanting(hole)
             value = value_at(self.job, each)
             if value is not None:
@@ -148,10 +165,6 @@ class Ledger:
             if each in self.presumed:
                 return self._given(each, self.presumed[each], PRESUMED)
         return self.wanting(keys[-1])
-
-    def _unusable(self, key: str) -> str | None:
-        """The key, or that of an item of the list there, where what stands in the file cannot be used."""
-        return next((each for each in self.job.unusable if key in (each, each.rpartition(".")[0])), None)
 
     def _given(self, key: str, value: Any, rule: Rule) -> Figure[Any]:
         return Figure(key, in_words(key, self.job), value, (), rule)
@@ -218,3 +231,84 @@ def _inside(here: Any, name: str) -> Any:
         at = int(name) - 1
         return here[at] if 0 <= at < len(here) else None
     return here.get(name) if isinstance(here, Mapping) else None
+
+
+NOT_YET = "not known yet"
+REASONS: Final = wordings_in(text_beside(__file__, "reasons.txt"))
+"""What each rule says, by its id."""
+
+
+class Explanation(Struct, frozen=True):
+    """The answer to *why?*, in text."""
+
+    title: str
+    formula: str
+    """The rule with the names of what goes in: `drop reading + drop line above the rail − gap under the hem`."""
+    values: str
+    """The same with the values put in: `11 1/2 in + 0 in − 1/2 in`."""
+    result: str
+    says: str
+    """The rule in a sentence."""
+    source: str
+
+
+def explained(figure: Figure[Any], ruler: Ruler) -> Explanation:
+    """Why one figure is what it is, in the job's unit. A figure that is not known yet names what it waits for."""
+    names = {"value": figure.title, **_apart({name: part.title for name, part in figure.inputs})}
+    values = {"value": figure.value, **{name: part.value for name, part in figure.inputs}}
+    formula, says = (
+        in_own_units(each, metric=ruler.unit in METRIC)
+        for each in (figure.rule.formula, figure.rule.says or REASONS[figure.rule.id].sentence)
+    )
+    return Explanation(
+        title=figure.title,
+        formula=_filled(formula, names),
+        values=_filled(formula, {name: spoken(value, ruler) for name, value in values.items()}),
+        result=_result(figure, ruler),
+        says=says,
+        source=figure.rule.source,
+    )
+
+
+def _filled(formula: str, words: dict[str, str]) -> str:
+    """The formula with every name replaced. Names may be anything; what is put in is never a pattern."""
+    return re.sub(r"\{([^{}]*)\}", lambda found: words.get(found[1], found[1]), formula)
+
+
+def _apart(titles: dict[str, str]) -> dict[str, str]:
+    """Titles by name, without the place before the colon; where two would read alike, each says its place or name."""
+    short = {name: title.rpartition(": ")[2] for name, title in titles.items()}
+    return {name: _told_apart(name, titles[name], short) for name in titles}
+
+
+def _told_apart(name: str, title: str, short: dict[str, str]) -> str:
+    if list(short.values()).count(short[name]) == 1:
+        return short[name]
+    return title if title != short[name] else f"{title} ({name.replace('_', ' ')})"
+
+
+def _result(figure: Figure[Any], ruler: Ruler) -> str:
+    if figure.value is None and figure.needs:
+        return f"{NOT_YET}: needs " + "; ".join(need.words for need in figure.needs)
+    if isinstance(figure.value, Length):
+        return shown(figure.value, ruler, how_shown(figure.id))
+    return spoken(figure.value, ruler)
+
+
+def spoken(value: object, ruler: Ruler, *, exactly: bool = False) -> str:
+    """Any value of a figure in text, lengths in the job's unit: so that it reads with ease, rounded and with ≈ where it
+    would be a riddle; or `exactly`."""
+    match value:
+        case None:
+            return NOT_YET
+        case bool():
+            return "yes" if value else "no"
+        case Length():
+            return exact(value, ruler.unit) if exactly else readable_length(value, ruler.unit)
+        case Fraction():
+            return number(value) if exactly else readable(value)
+        case Decimal():
+            return money(value)
+        case tuple():
+            return ", ".join(spoken(each, ruler, exactly=exactly) for each in value)
+    return str(value)

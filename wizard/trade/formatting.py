@@ -58,16 +58,13 @@ METRIC: Final = ("mm", "cm", "dm", "m")
 PARTS: Final = (64, 100, 12)
 """What an inch is divided into on the tools people measure with: on rulers, in decimals, in thirds."""
 
-_ROUNDINGS: Final[dict[str, Callable[[Length, Length], Length]]] = {
+_ROUNDINGS: Final[dict[How, Callable[[Length, Length], Length]]] = {
     "nearest": round_nearest,
     "up": round_up,
     "down": round_down,
+    "given": round_nearest,
+    "sum": round_up,
 }
-
-
-_LIKE: Final[dict[How, How]] = {"given": "nearest", "sum": "up"}
-"""How lengths are rounded that stay exact only where they take few figures."""
-
 _FEW: Final = (Length.of(Fraction(1, 10), "mm"), Length(Fraction(1, 64)))
 """A length that is whole in these takes few figures, in a metric unit and in the others."""
 
@@ -96,11 +93,9 @@ def exact(length: Length, unit: str) -> str:
     """
     size = abs(length)
     sign = "-" if length < size else ""
-    if unit == "ft":
-        return sign + _in_two(size, "ft")
-    if unit == "yd":
-        return sign + _in_yards(size)
     amount = size.in_unit(unit)
+    if unit == "ft" or (unit == "yd" and amount.denominator not in YARD_PARTS):
+        return sign + _in_two(size, unit)
     return f"{sign}{number(amount) if unit in METRIC else mixed(amount)} {unit}"
 
 
@@ -114,11 +109,6 @@ def _in_two(size: Length, unit: str) -> str:
     return f"{whole} {unit} {inches}" if whole else inches
 
 
-def _in_yards(size: Length) -> str:
-    yards = size.in_unit("yd")
-    return f"{mixed(yards)} yd" if yards.denominator in YARD_PARTS else _in_two(size, "yd")
-
-
 def shown(length: Length, ruler: Ruler, how: How = "nearest") -> str:
     """`length` at the ruler mark, in the job's unit, with ≈ in front when that rounded it.
 
@@ -129,23 +119,22 @@ def shown(length: Length, ruler: Ruler, how: How = "nearest") -> str:
 
 @lru_cache(maxsize=REMEMBERED)
 def _shown(length: Length, unit: str, mark: Length, how: How) -> str:
-    few = how in _LIKE and round_down(length, _FEW[unit not in METRIC]) == length
+    few = how in ("given", "sum") and round_down(length, _FEW[unit not in METRIC]) == length
     at_mark = length if few else rounded(length, mark, how)
     return ("" if at_mark == length else ROUNDED) + exact(at_mark, unit)
 
 
 def rounded(length: Length, mark: Length, how: How = "nearest") -> Length:
     """`length` at the ruler mark, as :func:`shown` prints it unless it stays as it is."""
-    return _ROUNDINGS[_LIKE.get(how, how)](length, mark)
+    return _ROUNDINGS[how](length, mark)
 
 
-def both(length: Length, ruler: Ruler, how: How = "nearest") -> str:
+def both(length: Length, ruler: Ruler) -> str:
     """`length` in both systems, the job's first: `12 1/2 in · ≈ 318 mm`, `29.2 cm · ≈ 11 1/2 in`.
 
     The other system is whole millimetres or sixteenths of an inch, with ≈ only when that rounded.
     """
-    other = SIXTEENTHS if ruler.unit in METRIC else WHOLE_MM
-    return f"{shown(length, ruler, how)} · {shown(length, other, _LIKE.get(how, how))}"
+    return f"{shown(length, ruler)} · {shown(length, SIXTEENTHS if ruler.unit in METRIC else WHOLE_MM)}"
 
 
 def length_json(length: Length, ruler: Ruler, how: How = "nearest") -> dict[str, str]:
@@ -153,23 +142,15 @@ def length_json(length: Length, ruler: Ruler, how: How = "nearest") -> dict[str,
 
     `in` and `mm` are exact fractions in lowest terms; `text` is what :func:`shown` prints.
     """
-    return {"in": fraction_text(length.inches), "mm": fraction_text(length.mm), "text": shown(length, ruler, how)}
-
-
-def fraction_text(value: Fraction) -> str:
-    """`value` in lowest terms, as `25/2`, or `12` when it is whole."""
-    return str(value)
+    return {"in": str(length.inches), "mm": str(length.mm), "text": shown(length, ruler, how)}
 
 
 def number(value: Fraction) -> str:
     """A plain number with nothing lost: `2.5`, or `2 1/3` where decimals do not end (or need more than DECIMALS)."""
-    places = _places(value.denominator)
+    places = next((places for places in range(DECIMALS + 1) if 10**places % value.denominator == 0), None)
     if places is None:
         return mixed(value)
-    figures = str(abs(value.numerator) * 10**places // value.denominator).rjust(places + 1, "0")
-    point = len(figures) - places
-    decimals = "." + figures[point:] if places else ""
-    return ("-" if value < 0 else "") + figures[:point] + decimals
+    return f"{Decimal(f'{value.numerator * 10**places // value.denominator}E-{places}'):f}"
 
 
 def two_decimals(value: Fraction) -> str:
@@ -210,11 +191,6 @@ def money(amount: Decimal) -> str:
     """A sum of money with nothing lost and at least two decimals: `18.50`, `0.125`."""
     whole, _, decimals = f"{amount:f}".partition(".")
     return f"{whole}.{decimals.rstrip('0').ljust(2, '0')}"
-
-
-def _places(denominator: int) -> int | None:
-    """How many decimals a fraction over `denominator` takes; None if it never ends or takes more than DECIMALS."""
-    return next((places for places in range(DECIMALS + 1) if 10**places % denominator == 0), None)
 
 
 def listed(words: Sequence[str]) -> str:

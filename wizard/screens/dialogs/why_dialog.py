@@ -20,8 +20,7 @@ from wizard.screens.figure_words import figure_words
 from wizard.screens.option_lists import LineList
 from wizard.screens.panes.side_panel import Row, SidePanel
 from wizard.screens.screen_text import plain
-from wizard.trade.explain import explained
-from wizard.trade.figures import Figure
+from wizard.trade.figures import Figure, explained
 from wizard.trade.first_figures import first_figures
 from wizard.trade.first_figures.estimate import early_figures
 from wizard.trade.formatting import ruler_of

@@ -9,9 +9,8 @@ from typing import Any, Final, TypeVar, cast
 
 from msgspec import Struct
 
-from wizard.trade.explain import value_text
 from wizard.trade.field_names import first_up, in_words
-from wizard.trade.figures import Ledger
+from wizard.trade.figures import Ledger, spoken
 from wizard.trade.formatting import (
     METRIC,
     How,
@@ -96,7 +95,7 @@ class Checker(Struct, frozen=True):
             key=key,
             sentence=self._filled(wording.sentence, known),
             way_out=self._filled(wording.more, known),
-            values=" | ".join(value_text(each, self.ruler) for each in values),
+            values=" | ".join(spoken(each, self.ruler, exactly=True) for each in values),
             other=other,
             offers=tuple(offers),
         )
