@@ -81,13 +81,16 @@ class Way(Struct, frozen=True):
         return self.layout.way == "along"
 
 
-def ways_of(plan: Plan, layer: Layer, lay: LayerPlanner | None = None) -> tuple[Way, ...]:
-    """Every way, the usual one first; none while the layer is not laid out. `lay`: `answered`, or one that gives up
-    sooner."""
+def ways_of(plan: Plan, layer: Layer, lay: LayerPlanner | None = None) -> Iterator[Way]:
+    """Every way as it is laid out, the usual one first; none while the layer is not laid out. `lay`: `answered`, or one
+    that gives up sooner."""
     if layer.rules is None or layer.cutting is None:
-        return ()
-    now, found = followed_in(plan, layer), dict(_layouts(plan, layer, layer.rules, lay or answered))
-    return tuple(_way(plan, layer, id, layout, now) for id, layout in found.items())
+        return
+    now = followed_in(plan, layer)
+    for id, layout in _layouts(plan, layer, layer.rules, lay or answered):
+        answers = tuple((key, text) for key, text in _wanted(plan, layer, id).items() if _given_now(plan, key) != text)
+        look = look_of(plan, layer, layout)
+        yield Way(id, layout, cost_of(plan, layer, layout), look, answers, id == now, layer.id)
 
 
 def followed_in(plan: Plan, layer: Layer) -> WayId:
@@ -151,12 +154,6 @@ def _given_now(plan: Plan, key: str) -> object:
     return None if figure is None else figure.value
 
 
-def _way(plan: Plan, layer: Layer, id: WayId, layout: Layout, now: WayId) -> Way:
-    wanted = _wanted(plan, layer, id)
-    answers = tuple((key, value) for key, value in wanted.items() if _given_now(plan, key) != value)
-    return Way(id, layout, cost_of(plan, layer, layout), look_of(plan, layer, layout), answers, id == now, layer.id)
-
-
 def _wanted(plan: Plan, layer: Layer, id: WayId) -> dict[str, str]:
     """The answers in the file when a way is used."""
     key = f"cloth.{layer.id}"
@@ -209,10 +206,11 @@ def advised(plan: Plan, layer: Layer, ways: tuple[Way, ...]) -> Way | None:
     pattern."""
     turned = bool(cloth_value(plan, layer, Cloth.repeat))
 
-    def key(way: Way) -> tuple[Length, int, Length, bool]:
-        return way.layout.buy, way.layout.joins, way.layout.used, not way.followed
-
-    return min((way for way in ways if not (turned and way.lies)), key=key, default=None)
+    return min(
+        (way for way in ways if not (turned and way.lies)),
+        key=lambda way: (way.layout.buy, way.layout.joins, way.layout.used, not way.followed),
+        default=None,
+    )
 
 
 PriceId = Literal["policy", "least piece", "joins kept clear", "one way up", "matching"]
@@ -242,37 +240,40 @@ class Comparison(Struct, frozen=True):
 def compare(plan: Plan, layer: Layer, lay: LayerPlanner | None = None) -> Comparison:
     """The comparison of a layer's ways; empty while it is not laid out. It lays out anew, so it is not for every
     keystroke. `lay`: `answered`, or one that gives up sooner."""
-    ways = ways_of(plan, layer, lay)
+    ways = tuple(ways_of(plan, layer, lay))
     best = advised(plan, layer, ways)
-    reason = "" if best is None else f"{reason_for(plan, layer, best, ways)}{_lying(plan, layer, best, ways)}"
-    return Comparison(ways, best, reason, tuple(prices_of(plan, layer, lay)))
+    return Comparison(ways, best, reason_for(plan, layer, best, ways), tuple(prices_of(plan, layer, lay)))
 
 
-def reason_for(plan: Plan, layer: Layer, best: Way, ways: tuple[Way, ...]) -> str:
-    """Why a way is recommended: against the one in use, else against the others."""
+def reason_for(plan: Plan, layer: Layer, best: Way | None, ways: tuple[Way, ...]) -> str:
+    """Why a way is recommended, against the one in use, else against the others; and what to know of cloth on its side.
+    Empty for none."""
     now = next((way for way in ways if way.followed), None)
+    if best is None:
+        return ""
+    lying = _lying(plan, layer, best, ways)
     if now is None or now is best:
-        return _nothing_better(best, ways)
+        return _nothing_better(best, ways) + lying
     less, joins = now.layout.buy - best.layout.buy, best.layout.joins - now.layout.joins
     if less > ZERO:
-        worth = worth_words(plan, (cost_of(plan, layer, now.layout), cost_of(plan, layer, best.layout)))
+        worth = worth_words(plan, (now.cost, best.cost))
         said = f"It buys {length_words(plan, layer, less)}{worth} less than the way in use"
-        return f"{said}, with {joins_words(joins)}." if joins else f"{said}, with as many joins."
+        return f"{said}, with {joins_words(joins) if joins else 'as many joins'}.{lying}"
     if joins < 0:
-        return f"It buys the same length as the way in use, with {joins_words(joins)}."
-    saved = _used(plan, now.layout.used - best.layout.used)
-    return f"It buys the same with as many joins, and uses {saved} less of it."
+        return f"It buys the same length as the way in use, with {joins_words(joins)}.{lying}"
+    saved = shown(now.layout.used - best.layout.used, ruler_of(plan.job), "up")
+    return f"It buys the same with as many joins, and uses {saved} less of it.{lying}"
 
 
 def _lying(plan: Plan, layer: Layer, best: Way, ways: tuple[Way, ...]) -> str:
     """What to know of cloth on its side."""
     if best.lies:
         return " Hang a sample sideways first: the grain then runs level." if not best.followed else ""
-    less = [way for way in ways if way.lies and way.layout.buy < best.layout.buy]
-    if not less:
-        return ""
-    saved = length_words(plan, layer, best.layout.buy - less[0].layout.buy)
-    return f" Along the roll would buy {saved} less, but the pattern would lie on its side."
+    less = next(
+        (best.layout.buy - way.layout.buy for way in ways if way.lies and way.layout.buy < best.layout.buy), ZERO
+    )
+    saved = length_words(plan, layer, less)
+    return f" Along the roll would buy {saved} less, but the pattern would lie on its side." if less else ""
 
 
 def _nothing_better(best: Way, ways: tuple[Way, ...]) -> str:
@@ -303,7 +304,9 @@ def _lifted(plan: Plan, layer: Layer, rules: Rules) -> Iterator[tuple[PriceId, s
     if not rules.along and rules.policy != "part widths":
         free = replace(layer, rules=replace(rules, policy="part widths"))
         yield "policy", f"{rules.policy.capitalize()} cost {{}} more than part widths", free
-    least = _least_of_all(plan, rules)
+    end_hem = value_of(plan, Allowances.end_hem)
+    # An end hem and a join: no piece may be narrower, whatever the maker allows.
+    least = None if end_hem is None else round_up(end_hem + rules.join_cost, rules.mark)
     if rules.policy == "part widths" and least is not None and rules.least_piece > least:
         at, floor = (shown(each, ruler_of(plan.job)) for each in (rules.least_piece, least))
         words = f"A least piece of {at} costs {{}} more than one of {floor}, the narrowest a join allows"
@@ -319,12 +322,6 @@ def _lifted(plan: Plan, layer: Layer, rules: Rules) -> Iterator[tuple[PriceId, s
         yield "matching", "Matching the pattern costs {} more than leaving it unmatched", free
 
 
-def _least_of_all(plan: Plan, rules: Rules) -> Length | None:
-    """An end hem and a join: no piece may be narrower, whatever the maker allows."""
-    end_hem = value_of(plan, Allowances.end_hem)
-    return None if end_hem is None else round_up(end_hem + rules.join_cost, rules.mark)
-
-
 def _price(plan: Plan, layer: Layer, id: PriceId, words: str, layouts: tuple[Layout, Layout]) -> Price:
     now, free = layouts
     bought, used = max(now.buy - free.buy, ZERO), max(now.used - free.used, ZERO)
@@ -332,15 +329,11 @@ def _price(plan: Plan, layer: Layer, id: PriceId, words: str, layouts: tuple[Lay
         worth = worth_words(plan, (cost_of(plan, layer, now), cost_of(plan, layer, free)))
         costs = f"{length_words(plan, layer, bought)}{worth}"
     elif used > ZERO:
-        costs = f"no more at the shop, and {_used(plan, used)} on the table,"
+        costs = f"no more at the shop, and {shown(used, ruler_of(plan.job), 'up')} on the table,"
         words = words.replace("{} more than", "{} against")
     else:
         return Price(id, words.replace("{} more", "no more").format() + ".", ZERO, ZERO)
     return Price(id, words.format(costs) + ".", bought, used)
-
-
-def _used(plan: Plan, length: Length) -> str:
-    return shown(length, ruler_of(plan.job), "up")
 
 
 HEADS: Final = ("way", "to buy", "joins", "cost", "narrowest")
@@ -354,9 +347,9 @@ def offers_of_ways(plan: Plan, layer: Layer) -> Iterator[Offers]:
     if layer.rules is None or layer.cutting is None:
         yield Offers(HEADS, (), waits=waiting_words(layer))
         return
-    now, ways = followed_in(plan, layer), tuple[Way, ...]()
-    for id, layout in _layouts(plan, layer, layer.rules, answered):
-        ways = (*ways, _way(plan, layer, id, layout, now))
+    ways = tuple[Way, ...]()
+    for way in ways_of(plan, layer):
+        ways = (*ways, way)
         yield table_of_ways(plan, layer, ways)
     yield table_of_ways(plan, layer, ways, whole=True)
 
@@ -366,7 +359,7 @@ def table_of_ways(plan: Plan, layer: Layer, ways: tuple[Way, ...], *, whole: boo
     best = advised(plan, layer, ways) if whole else None
     usual = next((way for way in ways if way.followed), best)
     rows = {way.id: _offer(plan, layer, way, usual, best) for way in ways}
-    reason = "" if best is None else f"{reason_for(plan, layer, best, ways)}{_lying(plan, layer, best, ways)}"
+    reason = reason_for(plan, layer, best, ways)
     return Offers(HEADS, tuple(rows.values()), reason, rows[usual.id] if usual else None, whole=whole)
 
 
@@ -399,15 +392,11 @@ EACH: Final = 600
 """The work for each section of each layer."""
 
 
-def work_laid(plan: Plan) -> int:
-    """The work of the layouts of a plan, with what improved them."""
-    layers = [each for each in plan.layers if each.strips]
-    return sum(work_of((each.strips, each.stock, each.rules), each.found) for each in layers if each.rules is not None)
-
-
 def work_in(plan: Plan) -> int:
-    """About all the work of a plan."""
-    return ONCE + EACH * len(plan.parts) * len(plan.layers) + work_laid(plan)
+    """About all the work of a plan: that of its layouts, with what improved them, and the rest."""
+    layers = [(each.strips, each.stock, each.rules, each.found) for each in plan.layers if each.strips]
+    laid = sum(work_of((strips, stock, rules), found) for strips, stock, rules, found in layers if rules is not None)
+    return ONCE + EACH * len(plan.parts) * len(plan.layers) + laid
 
 
 class LaidWithin:

@@ -10,7 +10,7 @@ from fractions import Fraction
 from typing import Final
 
 from wizard.trade.cutting import Strip
-from wizard.trade.figures import Figure, Ledger, Need, Rule, merged
+from wizard.trade.figures import Figure, Ledger, Rule, merged
 from wizard.trade.formatting import number
 from wizard.trade.fullness_steps import MEAN, MOST, FullnessBasis, Growing, Grows, Held, all_owned
 from wizard.trade.job_fields import Allowances, Cloth, Fullness, Job, Weight
@@ -58,18 +58,15 @@ def fullness_of(ledger: Ledger, prepared: Sequence[Prepared], parts: Sequence[Ga
     value = None if held is None else all_owned(held)
     number = sum(len(each.stock.owned) for each in bound)
     lengths = ledger.keep(Figure("fullness.lengths", "lengths you have", number, (), OWNED_CLOTH))
-    needs = _needs(_resting_on(ledger, prepared), parts)
+    resting = _resting_on(ledger, prepared)
+    cuts = [cut.needs for layer in resting for cut in layer.cuts.values()]
+    needs = merged([*(part.gathered.needs for part in parts), *cuts, *(layer.stock.needs for layer in resting)])
     return ledger.keep(Figure("fullness", "fullness", value, needs, OWNED_CLOTH, (("lengths", lengths),)))
 
 
 def from_owned(ledger: Ledger) -> bool:
     """True when owned cloth sets the fullness."""
     return bool(ledger.read(Fullness.aim).value == ALL_OWNED)
-
-
-def _needs(bound: Sequence[Prepared], parts: Sequence[Gathered]) -> tuple[Need, ...]:
-    cuts = [cut.needs for layer in bound for cut in layer.cuts.values()]
-    return merged([*(part.gathered.needs for part in parts), *cuts, *(layer.stock.needs for layer in bound)])
 
 
 def held_of(ledger: Ledger, prepared: Sequence[Prepared], parts: Sequence[Gathered]) -> Held | None:
@@ -117,12 +114,6 @@ MIDDLING: Final = Fraction(5, 2)
 """What most skirts take; the offer is as near to it as the guide allows."""
 
 
-def guide_for(weight: Weight, inner: tuple[Weight | None, ...]) -> Range:
-    """For a face of a weight with inner layers of theirs."""
-    thick = any(each in THICK for each in (weight, *inner))
-    return LAYERED if inner and thick else BY_WEIGHT[weight]
-
-
 def inner_weights(job: Job) -> tuple[Weight | None, ...]:
     """The weights of the inner layers in use, None where one is not known."""
     return tuple(each.weight for each in (job.cloth.interlining, job.cloth.lining) if each.use)
@@ -130,7 +121,8 @@ def inner_weights(job: Job) -> tuple[Weight | None, ...]:
 
 def guide_of(job: Job) -> Range:
     """For this job's cloth and layers; a face whose weight is not known counts as medium."""
-    return guide_for(job.cloth.face.weight or "medium", inner_weights(job))
+    weight, inner = job.cloth.face.weight or "medium", inner_weights(job)
+    return LAYERED if inner and not set(THICK).isdisjoint((weight, *inner)) else BY_WEIGHT[weight]
 
 
 def offered(job: Job) -> Fraction:

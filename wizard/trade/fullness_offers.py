@@ -10,7 +10,7 @@ from typing import Final, Literal
 from msgspec import Struct
 from msgspec.structs import replace
 
-from wizard.trade.cutting import Layout, Stretch
+from wizard.trade.cutting import Stretch
 from wizard.trade.field_names import first_up, owned_in_words
 from wizard.trade.formatting import Ruler, exact, listed, money, number, ruler_of, shown, two_decimals
 from wizard.trade.fullness import ALL_OWNED, guide_of, inner_weights, offered, range_words
@@ -62,7 +62,7 @@ def _find(kind: Kind, step: FullnessStep, length: Length, cost: Decimal | None) 
 
 def present(plan: Plan) -> FullnessStep | None:
     """The fullness in use as a step; None until it is known and the face is laid out."""
-    wanted, face = wanted_in(plan), plan.layers[0]
+    wanted, face = plan.basis.fullness, plan.layers[0]
     if wanted is None or face.cutting is None or face.buy.value is None:
         return None
     return FullnessStep(face.buy.value, wanted, face.cutting.best.joins, face.cost.value, wanted)
@@ -86,18 +86,11 @@ def find_words(find: Find, wanted: Fraction, unit: str, currency: str = "") -> s
 def finds_in_words(plan: Plan, steps: Sequence[FullnessStep]) -> tuple[str, ...]:
     """The finds beside what the plan is made to, each in words."""
     face = plan.layers[0]
-    wanted, unit = wanted_in(plan), plan.figures.get("cloth.face.sold_by")
+    wanted, unit = plan.basis.fullness, plan.figures.get("cloth.face.sold_by")
     if wanted is None or unit is None or not unit.value:
         return ()
     found = finds(steps, wanted, face.buy.value)
     return tuple(find_words(each, wanted, str(unit.value), plan.job.currency or "") for each in found)
-
-
-def wanted_in(plan: Plan) -> Fraction | None:
-    """The fullness the plan is made to, however it was set; None until it is known."""
-    figure = plan.figures.get("fullness")
-    value: Fraction | None = None if figure is None else figure.value
-    return value
 
 
 WANT: Final = "fullness.want"
@@ -207,16 +200,11 @@ class FullnessTable:
         takes = f"{weight.capitalize()} cloth{layers} usually takes {range_words(guide_of(job))}."
         fits = " It fits the cloth you have." if job.cloth.face.owned and best.roll == ZERO else ""
         found = finds(sorted(self.steps, key=lambda each: each.roll), best.handy, best.roll)
-        also = "".join(f" {first_up(self._find(each))}." for each in found)
+        unit = self.plan.basis.sold_by or ruler_of(job).unit
+        named = (find_words(each, best.handy, unit, job.currency or "") for each in found)
+        also = "".join(f" {first_up(each)}." for each in named)
         face_only = " To buy and cost: face cloth only." if len(self.plan.layers) > 1 else ""
         return f"{takes}{fits}{also}{face_only}"
-
-    def _find(self, find: Find) -> str:
-        return find_words(find, self.best.handy, self._unit, self.plan.job.currency or "")
-
-    @property
-    def _unit(self) -> str:
-        return self.plan.basis.sold_by or ruler_of(self.plan.job).unit
 
 
 def floored(fullness: Fraction) -> Fraction:
@@ -288,15 +276,14 @@ def in_hand_of(layer: Layer) -> tuple[InHand, ...]:
     """Every owned length of a layer; none while the layer is not laid out."""
     if layer.cutting is None:
         return ()
-    return tuple(_used(layer, layer.cutting.best, each) for each in layer.stock if each.length is not None)
-
-
-def _used(layer: Layer, layout: Layout, stretch: Stretch) -> InHand:
-    here = [piece.strip for piece in layout.pieces if piece.stretch == stretch.id]
-    counts = tuple((strip.id, here.count(strip.id)) for strip in layer.strips if strip.id in here)
-    ends = [(each.start, each.along) for each in layout.offcuts if (each.stretch, each.kind) == (stretch.id, "end")]
-    _, left = max(ends, default=(ZERO, ZERO))
-    return InHand(stretch, counts, left if here else stretch.length or ZERO)
+    layout, found = layer.cutting.best, list[InHand]()
+    for stretch in (each for each in layer.stock if each.length is not None):
+        here = [piece.strip for piece in layout.pieces if piece.stretch == stretch.id]
+        counts = tuple((strip.id, here.count(strip.id)) for strip in layer.strips if strip.id in here)
+        ends = [(each.start, each.along) for each in layout.offcuts if (each.stretch, each.kind) == (stretch.id, "end")]
+        _, left = max(ends, default=(ZERO, ZERO))
+        found.append(InHand(stretch, counts, left if here else stretch.length or ZERO))
+    return tuple(found)
 
 
 def in_hand_lines(job: Job, layer: Layer, names: dict[str, str], ruler: Ruler) -> Iterator[str]:
@@ -341,10 +328,11 @@ def without_buying(fullness: Fraction | None, layers: Sequence[Layer]) -> str:
     of = " and ".join(held)
     if fullness is None:
         return f"Without buying any {of}, no way was found of making even a flat skirt."
-    handy = Fraction((fullness * 100).__floor__(), 100)
     lots = any(len({each.lot for each in layer.stock if each.lot}) > 1 for layer in layers)
     mixed = ", where a section may come from more than one dye lot" if lots else ""
-    return f"Without buying any {of}, the skirt can be {number(handy)} full, the same in every section{mixed}."
+    return (
+        f"Without buying any {of}, the skirt can be {number(floored(fullness))} full, the same in every section{mixed}."
+    )
 
 
 def offer_words(plan: Plan) -> str:

@@ -230,16 +230,11 @@ def all_owned(held: Held) -> Fraction | None:
     ladder = Ladder([grows for each in growing for grows in each.widths], growing[0].mark)
     bounds = [(each.ladder, PurchaseBound(each.templates, each.owned, each.rules)) for each in held.layers]
 
-    def with_room(tied: bool) -> Fraction | None:
-        """The greatest fullness at which the widths alone leave room for all; if `tied`, with widths shared from strip
-        to strip."""
+    def has_room(tied: bool, fullness: Fraction) -> bool:
+        """True where the widths alone leave room for all; if `tied`, with widths shared from strip to strip."""
+        return all(bound.has_room(own.marks(fullness), tied=tied) for own, bound in bounds)
 
-        def has_room(fullness: Fraction) -> bool:
-            return all(bound.has_room(own.marks(fullness), tied=tied) for own, bound in bounds)
-
-        return greatest(ladder, LEAST_FULLNESS, most, has_room)
-
-    roomy, tied = with_room(False), with_room(True)
+    roomy, tied = (greatest(ladder, LEAST_FULLNESS, most, partial(has_room, each)) for each in (False, True))
     return None if roomy is None else greatest(ladder, LEAST_FULLNESS, roomy, held.fits, tied)
 
 
@@ -252,20 +247,20 @@ class Trials:
         self.laid: dict[Fraction, Layout | None] = {}
         """By rung."""
 
-    def steps(self) -> Iterator[FullnessStep]:
-        """The steps, shortest roll first; each is laid out when it is asked for, and then remembered.
+    def nearest_to(self, fullness: Fraction | None) -> Iterator[FullnessStep]:
+        """The steps, those nearest to a fullness first: up and down from there in turn; for None shortest roll first.
+        Each is laid out when it is asked for, and then remembered.
 
         Only lengths at which more cloth gives more fullness are listed.
         """
-        return self.up(self.lowest, ZERO)
-
-    def nearest_to(self, fullness: Fraction | None) -> Iterator[FullnessStep]:
-        """The same steps, those nearest to a fullness first: up and down from there in turn."""
-        start = None if fullness is None or fullness > MOST else self.start(max(fullness, MEAN))
+        ladder = self.face.ladder
+        rung = None if fullness is None or fullness > MOST else ladder.up(max(fullness, MEAN))
+        # The last one below the top.
+        start = rung if rung is None or rung <= MOST else ladder.under(rung)
         here = None if start is None else self.at(start)
         # A very long skirt is listed from its shortest roll on: what is passed over depends on that.
         if start is None or here is None or not self.face.rules.step or self.stride > self.face.rules.step:
-            yield from Trials(self.face, self.price, self.sold_by).steps()
+            yield from Trials(self.face, self.price, self.sold_by).up(self.lowest, ZERO)
             return
         sides = [self.up(start, ZERO), self.down(here.buy)]
         while sides:
@@ -278,8 +273,9 @@ class Trials:
 
     def up(self, at: Fraction, least: Length) -> Iterator[FullnessStep]:
         """The steps from a rung on that buy at least so much, shortest roll first."""
-        while at <= MOST and (best := self.greatest_from(at, least)) is not None:
-            if (step := self.step(at, best)) is None:
+        while at <= MOST and (made := self.at(at)) is not None:
+            # The greatest that buys no more than is bought there, or than the least.
+            if (step := self.step(at, self.greatest(at, max(made.buy, least)))) is None:
                 return
             yield step
             at, least = self.face.ladder.over(step.fullness), step.roll + self.stride
@@ -306,20 +302,10 @@ class Trials:
         """How much more roll the next step takes at least, so that a very long skirt is not listed width by width."""
         return (self.bound(self.face.ladder.up(MOST)) - self.bound(self.lowest)) / STEPS
 
-    def start(self, wanted: Fraction) -> Fraction:
-        """The rung of a fullness, or the last one below the top."""
-        rung = self.face.ladder.up(wanted)
-        return rung if rung <= MOST else self.face.ladder.under(rung)
-
     @property
     def lowest(self) -> Fraction:
         """The first rung."""
         return self.face.ladder.up(MEAN)
-
-    def greatest_from(self, at: Fraction, least: Length) -> Fraction | None:
-        """The greatest fullness that buys no more than is bought at `at`, or than `least`."""
-        layout = self.at(at)
-        return None if layout is None else self.greatest(at, max(layout.buy, least))
 
     def below(self, roll: Length) -> Fraction | None:
         """The greatest fullness that buys less than a roll, in shop steps; None where there is none."""
