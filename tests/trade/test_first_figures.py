@@ -14,8 +14,7 @@ from tests.render.jobs import project_of
 from tests.trade.sample_jobs import everything, inches, leaves, small, with_face, with_section, without
 from wizard.project.plan_of_project import job_of
 from wizard.trade.figures import PRESUMED, explained
-from wizard.trade.first_figures import first_figures, line_text, plan_line
-from wizard.trade.first_figures.estimate import early_figures, estimate
+from wizard.trade.first_figures import early_figures, first_figures, line_text, plan_line
 from wizard.trade.formatting import ruler_of
 from wizard.trade.job_fields import Allowances, Cloth, Cloths, Fullness, Job, Owned, Section, Survey
 from wizard.trade.lengths import ZERO, Length
@@ -29,8 +28,8 @@ def line(job: Job, section: str | None = None, *, chosen: bool = False) -> str:
 
 
 def about(job: Job, unit: str) -> Fraction | None:
-    figure = estimate(job)
-    return None if figure is None or figure.value is None else figure.value.in_unit(unit)
+    figure = early_figures(job).estimate
+    return None if figure.value is None else figure.value.in_unit(unit)
 
 
 def test_a_bed_size_alone_gives_an_estimate() -> None:
@@ -73,10 +72,10 @@ def test_washing_first_takes_more() -> None:
 
 
 def test_nothing_is_estimated_without_any_size() -> None:
-    assert estimate(Job()) is None
+    assert about(Job(), "yd") is None
     assert line(Job()) == ""
     foot_only = Survey(section={"left": Section(run=(inches(80),)), "foot": Section()})
-    assert estimate(Job(survey=foot_only)) is None
+    assert about(Job(survey=foot_only), "yd") is None
 
 
 def test_a_divided_side_shares_what_is_left_of_it() -> None:
@@ -93,9 +92,7 @@ def _presumed_of(job: Job) -> dict[str, Length]:
 
 
 def test_an_estimate_says_what_it_rests_on() -> None:
-    figure = estimate(QUEEN)
-    assert figure is not None
-    why = explained(figure, ruler_of(QUEEN))
+    why = explained(early_figures(QUEEN).estimate, ruler_of(QUEEN))
     assert why.values == "about 1 in + 11 × 13 1/2 in ÷ 1, up to 18 in"
     assert _presumed_of(QUEEN)["survey.section.left.run.1"] == inches(80)
 
@@ -192,10 +189,9 @@ def test_the_widths_are_those_that_the_plan_cuts(seed: int) -> None:
 def test_an_estimate_of_a_whole_job_is_near_what_it_takes(seed: int) -> None:
     job = job_of(project_of(random_job(seed)))
     plan = make_plan(with_face(replace(job, fullness=replace(job.fullness, aim="a number")), owned={}, lay="across"))
-    face, figure = plan.layers[0], estimate(plan.job)
+    face, figure = plan.layers[0], early_figures(plan.job).estimate
     if face.cutting is None or face.rules is None or face.rules.policy != "part widths":
         return
-    assert figure is not None
     assert figure.value is not None
     assert face.buy.value is not None
     width = max(each.value or ZERO for each in face.cut_lengths.values())

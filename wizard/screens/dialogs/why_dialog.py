@@ -21,8 +21,7 @@ from wizard.screens.option_lists import LineList
 from wizard.screens.panes.side_panel import Row, SidePanel
 from wizard.screens.screen_text import plain
 from wizard.trade.figures import Figure, explained
-from wizard.trade.first_figures import first_figures
-from wizard.trade.first_figures.estimate import early_figures
+from wizard.trade.first_figures import early_figures, first_figures
 from wizard.trade.formatting import ruler_of
 from wizard.trade.plan_records import Plan
 
