@@ -14,7 +14,7 @@ from tests.trade.finding_texts import assert_says
 from tests.trade.sample_jobs import inches, small, with_face, with_section
 from wizard.trade.figures import GIVEN, Figure, Ledger
 from wizard.trade.findings.checker import Checker
-from wizard.trade.findings.fixing_findings import SUITS, fixing_findings
+from wizard.trade.findings.cloth_findings import SUITS, fixing_findings
 from wizard.trade.fixings import Closed, fixings_for, in_order, leg_figure, measured_from, set_out, shortest
 from wizard.trade.formatting import Ruler
 from wizard.trade.job_fields import (

@@ -14,7 +14,7 @@ from msgspec import Struct
 
 from wizard.trade.field_names import layer_in_words
 from wizard.trade.formatting import in_own_units, is_metric, text_beside, wordings_in
-from wizard.trade.job_fields import Cloth, Job, LayerId
+from wizard.trade.job_fields import Cloth, Job
 from wizard.trade.plan_records import Caution
 from wizard.trade.sections import sections_on
 from wizard.trade.stock import cloths_used
@@ -22,11 +22,6 @@ from wizard.trade.stock import cloths_used
 CAUTIONS: Final = wordings_in(text_beside(__file__, "cautions.txt"))
 """Id -> one caution as it is read out before the step, with a few words that bring the whole of it to mind, and the
 answers that call for it."""
-
-
-def _antique(job: Job) -> bool:
-    rails = [job.survey.rail, *(section.rail for _, section in sections_on(job))]
-    return "antique" in (job.survey.watch or ()) or "heirloom" in rails
 
 
 def _may_pool(job: Job) -> bool:
@@ -38,7 +33,10 @@ def _may_pool(job: Job) -> bool:
 
 
 _WHEN: Final[Mapping[str, Callable[[Job], bool]]] = {
-    "antique": _antique,
+    "antique": lambda job: (
+        "antique" in (job.survey.watch or ())
+        or "heirloom" in [job.survey.rail, *(section.rail for _, section in sections_on(job))]
+    ),
     "pooling": _may_pool,
     "layers-together": lambda job: len(cloths_used(job)) > 1,
     "not-washed": lambda job: any(each.wash in (None, "not washed") for each in cloths_used(job).values()),
@@ -124,14 +122,13 @@ class CareLine(Struct, frozen=True):
 
 def care_of(job: Job) -> tuple[CareLine, ...]:
     """The label, process by process in the order of the standard; total, however little is known."""
-    return tuple(_line(process, cloths_used(job)) for process in MEANINGS)
-
-
-def _line(process: Process, layers: Mapping[LayerId, Cloth]) -> CareLine:
-    strictest = min(bears(process, cloth) for cloth in layers.values())
-    strict = [(layer, cloth) for layer, cloth in layers.items() if bears(process, cloth) == strictest]
-    because = tuple(f"{layer_in_words(layer)}: {_reason(process, cloth)}" for layer, cloth in strict)
-    return CareLine(process, MEANINGS[process][strictest], because)
+    lines, layers = list[CareLine](), cloths_used(job)
+    for process, steps in MEANINGS.items():
+        strictest = min(bears(process, cloth) for cloth in layers.values())
+        strict = [(layer, cloth) for layer, cloth in layers.items() if bears(process, cloth) == strictest]
+        because = tuple(f"{layer_in_words(layer)}: {_reason(process, cloth)}" for layer, cloth in strict)
+        lines.append(CareLine(process, steps[strictest], because))
+    return tuple(lines)
 
 
 def bears(process: Process, cloth: Cloth) -> int:

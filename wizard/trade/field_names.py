@@ -78,13 +78,9 @@ def _in_section(job: Job, section_id: str, rest: Sequence[str]) -> str:
 
 def _words_of_section(section_id: str, section: Section, leaf: str) -> str:
     end: End = "left" if leaf.startswith("left_") else "right"
-    words = "overlap at {end}" if _overlaps(section, leaf, end) else _words(Section, leaf)
+    overlaps = leaf == f"{end}_return" and (section.left_end if end == "left" else section.right_end) == "overlaps"
+    words = "overlap at {end}" if overlaps else _words(Section, leaf)
     return words.format(end=at_the_end(side_of(section_id, section), end))
-
-
-def _overlaps(section: Section, leaf: str, end: End) -> bool:
-    ends = {"left": section.left_end, "right": section.right_end}
-    return leaf == f"{end}_return" and ends[end] == "overlaps"
 
 
 def _reading(section_id: str, section: Section, number: str) -> str:

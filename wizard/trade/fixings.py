@@ -70,7 +70,13 @@ def closed_of(survey: Survey, section_id: str, tape: TapeOnRail) -> tuple[Closed
     section = survey.section.get(section_id, Section())
     found = [*_things(section, tape), *_at_the_ends(survey, section_id, section, tape)]
     on_it = [each for each in found if each.start < each.end and each.end > ZERO and each.start < tape.gathered]
-    return _joined(sorted(on_it, key=lambda each: each.start))
+    joined: list[Closed] = []
+    for each in sorted(on_it, key=lambda each: each.start):
+        if joined and each.start <= joined[-1].end:
+            joined[-1] = Closed(joined[-1].start, max(joined[-1].end, each.end))
+        else:
+            joined.append(each)
+    return tuple(joined)
 
 
 def _things(section: Section, tape: TapeOnRail) -> Iterator[Closed]:
@@ -102,17 +108,6 @@ def can_fix_return(survey: Survey, section_id: str, end: End) -> bool:
     kind = section.left_end if end == "left" else section.right_end
     post = survey.post.get(post_at(survey, section_id, end) or "", Post())
     return kind != "returns" or post.may_fix is not False
-
-
-def _joined(stretches: list[Closed]) -> tuple[Closed, ...]:
-    """Stretches that overlap or touch made one."""
-    joined: list[Closed] = []
-    for each in stretches:
-        if joined and each.start <= joined[-1].end:
-            joined[-1] = Closed(joined[-1].start, max(joined[-1].end, each.end))
-        else:
-            joined.append(each)
-    return tuple(joined)
 
 
 THICKNESS: Final[Mapping[Weight, Length]] = {
@@ -153,10 +148,14 @@ LEG = Formula("leg", "the shortest of {legs} from {least} to {most}", shortest)
 def leg_figure(ledger: Ledger) -> Figure[Length]:
     """The leg to use, `fixing.leg`: the shortest that can be had between `fixing.leg_least` and `fixing.leg_most`.
 
-    No value when there is none; `findings/fixing_findings.py` says so.
+    No value when there is none; `findings/cloth_findings.py` says so.
     """
     least = ledger.apply(SHORTEST_LEG, "fixing.leg_least", layers=_layers(ledger))
-    most = ledger.apply(LONGEST_LEG, "fixing.leg_most", rail=thinnest_rail(ledger))
+    rails = {
+        section: ledger.read(Section.rail_thickness, f"survey.section.{section}", fallback=Survey.rail_thickness)
+        for section, _ in sections_on(ledger.job)
+    }
+    most = ledger.apply(LONGEST_LEG, "fixing.leg_most", rail=ledger.apply(THINNEST, "fixing.rail", **rails))
     legs = ledger.read(Fixing.legs)
     return ledger.apply(LEG, "fixing.leg", legs=legs, least=least, most=most)
 
@@ -198,15 +197,6 @@ def _fullness(ledger: Ledger) -> Figure[Fraction] | None:
         if has_surplus(part)
     ]
     return max(fullest, key=lambda each: each.value or Fraction(0), default=figures.get("fullness"))
-
-
-def thinnest_rail(ledger: Ledger) -> Figure[Length]:
-    """The thickness of the thinnest rail among the sections that are made, `fixing.rail`."""
-    rails = {
-        section: ledger.read(Section.rail_thickness, f"survey.section.{section}", fallback=Survey.rail_thickness)
-        for section, _ in sections_on(ledger.job)
-    }
-    return ledger.apply(THINNEST, "fixing.rail", **rails)
 
 
 IN_A_ROW: Final[tuple[FixingKind, ...]] = ("staples", "tacks", "magnets", "upholstery pins")
@@ -251,7 +241,11 @@ def fixings_for(ledger: Ledger, part: Gathered) -> FixingPlan | None:
         return None
     inset, count, spacing = row
     kept, skipped = set_out(tape.gathered, inset, count, closed)
-    _keep_set(ledger, part.id, len(kept), len(skipped))
+    # How many are set once some are skipped and others set beside.
+    asked = ledger.figures[f"part.{part.id}.fixings"]
+    left_out, beside = len(skipped), len(kept) - count + len(skipped)
+    rule = Rule(SET.id, f"{{count}} − {left_out} + {beside}" if skipped else "{count}")
+    ledger.work(f"part.{part.id}.fixings_set", "fixings set", rule, lambda count: len(kept), count=asked)
     return FixingPlan(start, spacing, in_order(kept), skipped, leg_figure(ledger).value, (), covers)
 
 
@@ -292,14 +286,6 @@ def _row(ledger: Ledger, part: Gathered) -> FixingRow | None:
     return inset.value, count.value, spacing.value
 
 
-def _keep_set(ledger: Ledger, part: str, set_in_all: int, skipped: int) -> None:
-    """How many are set once some are skipped and others set beside, `part.ID.fixings_set`."""
-    count = ledger.figures[f"part.{part}.fixings"]
-    beside = set_in_all - (count.value or 0) + skipped
-    rule = Rule(SET.id, f"{{count}} − {skipped} + {beside}" if skipped else "{count}")
-    ledger.work(f"part.{part}.fixings_set", "fixings set", rule, lambda count: count - skipped + beside, count=count)
-
-
 def _asked_spacing(ledger: Ledger) -> Figure[Length]:
     """The greatest spacing: as asked, else the usual one of the kind."""
     key, kind = "cloth.fixing.spacing", ledger.read(Fixing.kind)
@@ -319,33 +305,19 @@ def set_out(
     One that falls in a closed stretch is skipped, and one goes close on either side of the stretch, an inset from its
     edge, unless one is about that close already.
     """
-    places = _even(gathered, inset, count)
+    # Equal spaces, each place worked from the first end; a single one goes in the middle.
+    even = (inset + (gathered - 2 * inset) * Fraction(each, count - 1) for each in range(count))
+    places = [gathered / 2] if count == 1 else list(even)
     skipped = tuple(each for each in places if any(stretch.holds(each) for stretch in closed))
     kept = [each for each in places if each not in skipped]
     for stretch in closed:
         if any(stretch.holds(each) for each in skipped):
-            kept += [each for each in _beside(stretch, inset, kept) if _free(each, gathered, closed)]
+            before, after = stretch.start - inset, stretch.end + inset
+            near = {before: (before - inset, stretch.start), after: (stretch.end, after + inset)}
+            beside = [place for place, (low, high) in near.items() if not any(low <= each <= high for each in kept)]
+            free = (place for place in beside if not any(each.holds(place) for each in closed))
+            kept += [place for place in free if ZERO <= place <= gathered]
     return tuple(sorted(set(kept))), skipped
-
-
-def _even(gathered: Length, inset: Length, count: int) -> list[Length]:
-    """Equal spaces, each place worked from the first end; a single one goes in the middle."""
-    if count == 1:
-        return [gathered / 2]
-    return [inset + (gathered - 2 * inset) * Fraction(each, count - 1) for each in range(count)]
-
-
-def _beside(stretch: Closed, inset: Length, kept: list[Length]) -> list[Length]:
-    """Places close on either side of a closed stretch, where none is about that close already."""
-    before, after = stretch.start - inset, stretch.end + inset
-    return [
-        *([] if any(before - inset <= each <= stretch.start for each in kept) else [before]),
-        *([] if any(stretch.end <= each <= after + inset for each in kept) else [after]),
-    ]
-
-
-def _free(place: Length, gathered: Length, stretches: tuple[Closed, ...]) -> bool:
-    return ZERO <= place <= gathered and not any(each.holds(place) for each in stretches)
 
 
 @lru_cache(maxsize=64)

@@ -44,10 +44,6 @@ def has_ledger(ledger: Ledger, section_id: str, section: Section) -> bool:
     return bool(ledger.read(Survey.slatted).value) and on_inside and side_of(section_id, section) in SLATTED_SIDES
 
 
-LEGGED = ("staples", "tacks")
-"""What is driven into the rail, and must not come out of it."""
-
-
 MAY_BE_LATER: Final = re.compile(
     r"survey\.section\.[^.]+\.(free_height|left_hook|right_hook)"
     r"|survey\.post\.[^.]+\.(along_side|along_end|side_set_in|end_set_in)"
@@ -102,7 +98,8 @@ def _of_the_whole_bed(job: Job, sections: Sequence[tuple[str, Section]], leaves:
     """Each is asked for once, for the whole bed, unless every section has its own."""
     for leaf in leaves:
         wanted = leaf == "floor" or any(getattr(section, leaf) is None for _, section in sections)
-        idle = leaf == "rail_thickness" and job.cloth.fixing.kind not in LEGGED
+        # Only what is driven into the rail must not come out of it.
+        idle = leaf == "rail_thickness" and job.cloth.fixing.kind not in ("staples", "tacks")
         if getattr(job.survey, leaf) is None and wanted and not idle:
             yield f"survey.{leaf}"
 
@@ -118,21 +115,16 @@ def _readings(job: Job, section_id: str, section: Section) -> Iterator[str]:
 
 
 def _hem(job: Job, section_id: str, section: Section) -> Iterator[str]:
-    if section.hem_line is None and _uneven(job, section):
+    drops = [each for each in section.drop if each is not None]
+    tolerance = job.allowances.floor_tolerance or usual_of("allowances.floor_tolerance", job.standard or "inches")
+    read = section.hem_line is None and len(drops) >= max(len(section.drop), LEAST_READINGS)
+    if read and isinstance(tolerance, Length) and max(drops) - min(drops) > tolerance:
         yield "hem_line"
 
 
 def _unread(leaf: str, readings: tuple[object, ...], least: int) -> Iterator[str]:
     padded = (*readings, *(None for _ in range(least - len(readings))))
     return (f"{leaf}.{number}" for number, reading in enumerate(padded, 1) if reading is None)
-
-
-def _uneven(job: Job, section: Section) -> bool:
-    drops = [each for each in section.drop if each is not None]
-    if len(drops) < max(len(section.drop), LEAST_READINGS):
-        return False
-    tolerance = job.allowances.floor_tolerance or usual_of("allowances.floor_tolerance", job.standard or "inches")
-    return isinstance(tolerance, Length) and max(drops) - min(drops) > tolerance
 
 
 def _ends(job: Job, section_id: str, section: Section) -> Iterator[str]:

@@ -106,7 +106,13 @@ def thread_figures(ledger: Ledger, parts: Sequence[Part], layers: Sequence[Layer
         tape=line("tape", _tape(ledger, parts)),
         loop=line("loop", [(2, part.id, part.gathered) for part in looped]),
     )  # fmt: skip
-    return _thread(ledger, lines)
+    length = ledger.work(
+        "thread.length", "thread", THREAD_LENGTH, thread_for, lines=lines,
+        ratio=ledger.read(Thread.ratio), waste=ledger.read(Thread.waste),
+    )  # fmt: skip
+    spools = ledger.apply(SPOOLS, "thread.spools", length=length, spool=ledger.read(Thread.spool))
+    ledger.apply(THREAD_COST, "thread.cost", spools=spools, price=ledger.read(Thread.price))
+    return spools
 
 
 def _line(ledger: Ledger, layers: Sequence[Layer], leaf: str, terms: Sequence[Term]) -> Figure[Length]:
@@ -147,16 +153,6 @@ def _hems(ledger: Ledger, parts: Sequence[Part], layers: Sequence[Layer]) -> Ite
 def _tape(ledger: Ledger, parts: Sequence[Part]) -> list[Term]:
     """Along each tape twice, and across both of its ends."""
     return [*((2, part.id, part.gathered) for part in parts), (2 * len(parts), "fold", row_figures(ledger)[0])]
-
-
-def _thread(ledger: Ledger, lines: Figure[Length]) -> Figure[int]:
-    length = ledger.work(
-        "thread.length", "thread", THREAD_LENGTH, thread_for, lines=lines,
-        ratio=ledger.read(Thread.ratio), waste=ledger.read(Thread.waste),
-    )  # fmt: skip
-    spools = ledger.apply(SPOOLS, "thread.spools", length=length, spool=ledger.read(Thread.spool))
-    ledger.apply(THREAD_COST, "thread.cost", spools=spools, price=ledger.read(Thread.price))
-    return spools
 
 
 def thread_for(lines: Length, ratio: Fraction, waste: Fraction) -> Length:

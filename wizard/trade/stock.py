@@ -140,7 +140,9 @@ def usable_width(ledger: Ledger, layer: LayerId, id: str, width: Figure[Length],
 def _owned(ledger: Ledger, layer: LayerId, owned_id: str, owned: Owned) -> tuple[Stretch | None, tuple[Need, ...]]:
     """An owned length as it is on the table, and what is missing about it."""
     key, id = f"cloth.{layer}.owned.{owned_id}", f"layer.{layer}.owned.{owned_id}"
-    washed, asked = _is_washed(ledger, layer, key, owned)
+    # Asked only where the layer is washed first.
+    first = cloth_of(ledger.job, layer).wash == "washed first"
+    washed, asked = bool(owned.washed) or not first, ledger.read(Owned.washed, key).needs if first else ()
     keeps = _keeps(ledger, layer, f"{id}.keeps", washed=washed)
     width = ledger.read(Owned.width, key, fallback=Cloth.width, fallback_at=f"cloth.{layer}")
     usable = usable_width(ledger, layer, f"{id}.usable", width, washed=washed)
@@ -151,13 +153,6 @@ def _owned(ledger: Ledger, layer: LayerId, owned_id: str, owned: Owned) -> tuple
         return None, needs
     damage = _damage(owned, cast("Length", squaring.value), cast("Fraction", keeps.value), cast("Length", mark.value))
     return Stretch(owned_id, length.value, usable.value, damage=damage, lot=owned.lot), needs
-
-
-def _is_washed(ledger: Ledger, layer: LayerId, key: str, owned: Owned) -> tuple[bool, tuple[Need, ...]]:
-    """Whether a length needs no washing any more. Asked only where the layer is washed first."""
-    if cloth_of(ledger.job, layer).wash != "washed first":
-        return True, ()
-    return bool(owned.washed), ledger.read(Owned.washed, key).needs
 
 
 def _other_end(ledger: Ledger, key: str, owned: Owned) -> list[tuple[Need, ...]]:

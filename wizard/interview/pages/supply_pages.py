@@ -14,7 +14,7 @@ from wizard.interview.pages.cloth_pages import used_layers
 from wizard.interview.pages.texts import choices
 from wizard.interview.question import Choice
 from wizard.trade.figures import value_at
-from wizard.trade.findings.fixing_findings import COMES_OFF, SUITS
+from wizard.trade.findings.cloth_findings import COMES_OFF, SUITS
 from wizard.trade.fixings import IN_A_ROW, SPACINGS
 from wizard.trade.job_fields import FixingKind, SoldBy
 from wizard.trade.sections import sections_on

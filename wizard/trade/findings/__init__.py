@@ -10,13 +10,16 @@ from msgspec.structs import replace
 from wizard.trade.drops_and_cut_lengths import Readings
 from wizard.trade.figures import Ledger
 from wizard.trade.findings.checker import Checker
-from wizard.trade.findings.cloth_findings import cloth_findings
-from wizard.trade.findings.drop_findings import drop_findings, slope_findings
+from wizard.trade.findings.cloth_findings import cloth_findings, fixing_findings
 from wizard.trade.findings.end_findings import obstacle_findings, post_findings
-from wizard.trade.findings.fixing_findings import fixing_findings
-from wizard.trade.findings.run_findings import run_findings
-from wizard.trade.findings.sense_findings import fullness_findings, sense_findings
-from wizard.trade.findings.value_findings import size_findings, unit_findings, unusable_findings
+from wizard.trade.findings.reading_findings import drop_findings, run_findings, slope_findings
+from wizard.trade.findings.sense_findings import (
+    fullness_findings,
+    sense_findings,
+    size_findings,
+    unit_findings,
+    unusable_findings,
+)
 from wizard.trade.formatting import ruler_of
 from wizard.trade.layers import Prepared
 from wizard.trade.plan_records import Finding, Layer, Level, Part

@@ -88,7 +88,10 @@ class Checker(Struct, frozen=True):
             words, values = {**values, **words}, tuple(values.values())
         compared = [words[name] for _, name, how, _ in Formatter().parse(wording.sentence) if name and how == "alike"]
         rounds = not all(isinstance(each, Length) and self.is_short(each) for each in compared)
-        known = self._about(key) | {name: self._worded(value, rounds=rounds) for name, value in words.items()}
+        known = self._about(key)
+        for name, value in words.items():
+            said = readable(value) if isinstance(value, Fraction) else value
+            known[name] = _Measure(value, self, rounds) if isinstance(value, Length) else said
         return Finding(
             id=id,
             level=level or cast("Level", wording.note),
@@ -113,25 +116,16 @@ class Checker(Struct, frozen=True):
                 about["layer"] = layer_name(self.job, layer)
         return about
 
-    def _worded(self, value: Value, *, rounds: bool) -> object:
-        if isinstance(value, Length):
-            return _Measure(value, self, rounds)
-        return readable(value) if isinstance(value, Fraction) else value
-
     def length(self, length: Length) -> str:
         """A length as it was measured or chosen, with nothing lost, in the job's unit.
 
         In the other system where only that is short (59 3/4 cm in a job in inches is not 23 133/254 in), and at the
         ruler mark where neither is: the difference between a reading in inches and one in centimetres.
         """
-        metric = self.ruler.unit in METRIC
-        if is_short(length, metric=metric):
-            return exact(length, self.ruler.unit)
-        return (
-            exact(length, "in" if metric else "cm")
-            if is_short(length, metric=not metric)
-            else shown(length, self.ruler)
-        )
+        for unit in (self.ruler.unit, "in" if self.ruler.unit in METRIC else "cm"):
+            if is_short(length, metric=unit in METRIC):
+                return exact(length, unit)
+        return shown(length, self.ruler)
 
     def alike(self, lengths: Sequence[Length]) -> list[str]:
         """Lengths that are compared, as a wording says them with `alike`."""

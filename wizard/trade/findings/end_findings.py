@@ -89,10 +89,8 @@ def step_of(ledger: Ledger, at: AtPost) -> Figure[Length]:
 def neighbour_of(job: Job, at: AtPost) -> AtPost | None:
     """The end of another section at the same post, round the corner."""
     side = side_of(at.section_id, at.section)
-    for other in ends_at_posts(job):
-        if other.post_id == at.post_id and side_of(other.section_id, other.section) != side:
-            return other
-    return None
+    there = (each for each in ends_at_posts(job) if each.post_id == at.post_id)
+    return next((each for each in there if side_of(each.section_id, each.section) != side), None)
 
 
 def post_findings(check: Checker) -> Iterator[Finding]:
@@ -106,7 +104,11 @@ def post_findings(check: Checker) -> Iterator[Finding]:
             yield from _return(check, at, end)
     yield from _two_returns(check)
     for section_id, section in sections_on(check.job):
-        yield from _hooks(check, section_id, section)
+        # A hook plate or bolt head at an end takes the place of fixings.
+        for end, hook in zip(ENDS, (section.left_hook, section.right_hook), strict=True):
+            if hook:
+                key, where = f"survey.section.{section_id}.{end}_hook", _end(check, section_id, section, end)
+                yield check.finding(f"hook:{section_id}:{end}", key, {"hook": hook}, end=where)
         yield from _overlaps(check, section_id, section)
         if has_ledger(check.ledger, section_id, section):
             yield from _ledger(check, section_id)
@@ -165,14 +167,6 @@ def _two_returns(check: Checker) -> Iterator[Finding]:
                 f"two-returns:{at.post_id}", at.key, [first.section_id, at.section_id], post=at.post_id,
                 first=check.section(first.section_id), second=check.section(at.section_id),
             )  # fmt: skip
-
-
-def _hooks(check: Checker, section_id: str, section: Section) -> Iterator[Finding]:
-    """A hook plate or bolt head at an end takes the place of fixings."""
-    for end, hook in zip(ENDS, (section.left_hook, section.right_hook), strict=True):
-        if hook:
-            key, where = f"survey.section.{section_id}.{end}_hook", _end(check, section_id, section, end)
-            yield check.finding(f"hook:{section_id}:{end}", key, {"hook": hook}, end=where)
 
 
 def _overlaps(check: Checker, section_id: str, section: Section) -> Iterator[Finding]:
