@@ -256,7 +256,7 @@ def reason_for(plan: Plan, layer: Layer, best: Way | None, ways: tuple[Way, ...]
         return _nothing_better(best, ways) + lying
     less, joins = now.layout.buy - best.layout.buy, best.layout.joins - now.layout.joins
     if less > ZERO:
-        worth = worth_words(plan, (now.cost, best.cost))
+        worth = worth_words(plan, (cost_of(plan, layer, now.layout), cost_of(plan, layer, best.layout)))
         said = f"It buys {length_words(plan, layer, less)}{worth} less than the way in use"
         return f"{said}, with {joins_words(joins) if joins else 'as many joins'}.{lying}"
     if joins < 0:

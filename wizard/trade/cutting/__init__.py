@@ -16,7 +16,7 @@ groups of the best partition are planned: then nothing is shorter. Where widths 
 cloth their sum says too little, so every plan that none beats in all counts is kept (a Pareto front). More strips than
 can be searched at once are planned in batches, and all of them wrapped around from width to width besides.
 
-**Lower bounds** (`lower_bounds`, `purchase_bound`). Measured net of one join a piece, a group of `n` strips with net
+**Lower bounds** (`lower_bounds`). Measured net of one join a piece, a group of `n` strips with net
 width `a` takes at least `ceil((a + join * (n - 1)) / W)` widths of net width `W`. The longer strips of a group have
 such a bound of their own, and a width is as long as its longest piece; added up over the cut lengths this bounds the
 length.
@@ -29,7 +29,7 @@ widths those reach give what those need.
 **Flow** (`piece_widths`, `no_join_spans`). The pieces of a shape get their widths by a flow of cloth from widths to
 strips, by shortest augmenting chains. Joins are kept out of spans by working out which places each join can reach.
 
-**Cloth in hand** (`bin_packing`, `stock_groups`, `assign_stock`, `mixed_widths`). Widths are packed on the sound runs
+**Cloth in hand** (`stock_groups`, `assign_stock`, `mixed_widths`). Widths are packed on the sound runs
 of each length. Stretches of one width and dye lot form a stock group, and each strip is cut from one group where that
 can be done; every way of sharing few strips out is tried, of many the most promising.
 
@@ -63,11 +63,10 @@ from wizard.trade.cutting.cut_records import (
     Surplus,
     Use,
 )
-from wizard.trade.cutting.lay_out import lay_out
+from wizard.trade.cutting.lay_out import PurchaseBound, lay_out
 from wizard.trade.cutting.pareto_partition import TOGETHER
 from wizard.trade.cutting.pattern_match import printed_rules
 from wizard.trade.cutting.place_pieces import as_cut, bought
-from wizard.trade.cutting.purchase_bound import PurchaseBound
 from wizard.trade.cutting.work_budget import Spent, measured, remembered, spend, within
 
 __all__ = [

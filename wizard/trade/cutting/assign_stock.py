@@ -21,7 +21,6 @@ from math import prod
 from msgspec import Struct
 from msgspec.structs import replace
 
-from wizard.trade.cutting.bin_packing import filled, sound_runs
 from wizard.trade.cutting.cut_records import ONE_LOT, ONE_WIDTH, Refusal
 from wizard.trade.cutting.grid_units import ENDLESS, CutJob, members, without_spans
 from wizard.trade.cutting.pareto_partition import PATIENCE, TOGETHER, Cloth, by_area
@@ -33,9 +32,11 @@ from wizard.trade.cutting.stock_groups import (
     StockGroup,
     StockPlan,
     better,
+    filled,
     from_one_group,
     least_packed,
     over_stock_groups,
+    sound_runs,
     sum_of_scores,
 )
 from wizard.trade.lengths import ZERO, Length
@@ -47,33 +48,23 @@ UNHURRIED = 1_000
 """With this effort nobody waits."""
 
 
-class Unfit(Struct, frozen=True):
-    """No way was found."""
-
-    certain: bool
-    """True when every way was tried, or none need be to see that there is none."""
-
-
-def stock_plan(job: CutJob) -> StockPlan | Unfit:
-    """The best way over all groups, by the strictest rule that can be kept."""
+def stock_plan(job: CutJob) -> tuple[StockPlan | None, bool]:
+    """The best way over all groups, by the strictest rule that can be kept; where there is none, also whether that is
+    certain: every way was tried, or none need be to see it."""
     if infeasible(job):
-        return Unfit(True)
+        return None, True
     lots, widths = by_lot(job), by_width(job)
-    found = shared(job, lots, ONE_LOT)
-    if isinstance(found, Unfit) and widths != lots:
-        found = shared(job, widths, ONE_WIDTH)
-    if isinstance(found, Unfit) and len(widths) > 1:
-        found = on_any_widths(job, widths) or Unfit(False)
-    elif isinstance(found, StockPlan) and found.score[0] and may_mix(job, widths):
-        # Less may be bought for it than where each section keeps to one width.
+    found, certain = shared(job, lots, ONE_LOT)
+    if not found and widths != lots:
+        found, certain = shared(job, widths, ONE_WIDTH)
+    if not found and len(widths) > 1:
+        return on_any_widths(job, widths), False
+    one_lot = len(set(lots_of(job))) == 1
+    if found and found.score[0] and len(widths) > 1 and one_lot and job.rules.policy == "part widths":
+        # Sections may have pieces of several widths: less may be bought than where each keeps to one.
         other = of_mixed_widths(job, widths)
         found = other if other and other.score[0] < found.score[0] else found
-    return found
-
-
-def may_mix(job: CutJob, widths: Sequence[Sequence[int]]) -> bool:
-    """True where a section may have pieces of several widths: they are all of one dye lot."""
-    return len(widths) > 1 and len(set(lots_of(job))) == 1 and job.rules.policy == "part widths"
+    return found, certain
 
 
 def of_mixed_widths(job: CutJob, stock_groups: Sequence[Sequence[int]]) -> StockPlan | None:
@@ -84,24 +75,21 @@ def of_mixed_widths(job: CutJob, stock_groups: Sequence[Sequence[int]]) -> Stock
     return mixed(job, stock_groups)
 
 
-def shared(job: CutJob, stock_groups: Sequence[Sequence[int]], kept: str) -> StockPlan | Unfit:
-    """Every strip cut from one of these groups."""
+def shared(job: CutJob, stock_groups: Sequence[Sequence[int]], kept: str) -> tuple[StockPlan | None, bool]:
+    """Every strip cut from one of these groups; where there is no way, also whether that is certain."""
     count = len(job.demands)
     if len(stock_groups) == 1:
         stock_group = StockGroup(job, stock_groups[0], job.rules.effort)
         passed_over = job.rules.policy == "part widths" and (count > TOGETHER or job.spanned)
-        return from_one_group(job, stock_group) or Unfit(stock_group.finished and not passed_over)
+        return from_one_group(job, stock_group), stock_group.finished and not passed_over
     few = count <= (SOON if job.rules.effort < UNHURRIED else TOGETHER)
     found = every_assignment(job, stock_groups) if few else None
     if found is None or not found.finished:
-        found = better_proven(found, AssignmentPlanner(job, stock_groups).solve())
-    return replace(found, kept=kept) if found else Unfit(False)
-
-
-def better_proven(one: StockPlan | None, other: StockPlan | None) -> StockPlan | None:
-    """The better of two plans by one rule, proven where either is: the better one meets any bound the other meets."""
-    found = better(one, other)
-    return replace(found, finished=one.finished or other.finished, fewest=False) if found and one and other else found
+        other = AssignmentPlanner(job, stock_groups).solve()
+        best = better(found, other)
+        # The better one meets any bound the other meets.
+        found = replace(best, finished=other.finished, fewest=False) if best and found and other else best
+    return (replace(found, kept=kept) if found else None), False
 
 
 def fewest_within(job: CutJob, found: StockPlan, most: int) -> StockPlan | None:
@@ -248,13 +236,12 @@ class AssignmentPlanner:
     def planned(self, masks: Masks) -> StockPlan | None:
         """The portion of every group planned, smallest first: they show soonest what does not fit."""
         score, rows, finished = (0, 0, 0), list[Row](), True
-        for number in sorted(range(len(masks)), key=lambda n: masks[n].bit_count()):
-            if masks[number]:
-                found = self.portion(number, masks[number])
-                if found is None:
-                    return None
-                score, rows = sum_of_scores(score, found.score), rows + found.rows
-                finished &= found.finished
+        for _, number in sorted((mask.bit_count(), number) for number, mask in enumerate(masks) if mask):
+            found = self.portion(number, masks[number])
+            if found is None:
+                return None
+            score, rows = sum_of_scores(score, found.score), rows + found.rows
+            finished &= found.finished
         return StockPlan(score, rows, finished)
 
     def plan_of(self, number: int, mask: int) -> StockPlan | None:
@@ -315,8 +302,7 @@ class Assignments:
     def __init__(self, planner: AssignmentPlanner, stock_groups: Sequence[StockGroup]) -> None:
         self.planner, self.stock_groups = planner, stock_groups
         self.complete = planner.complete
-        self.widths = [width_of(stock_group) for stock_group in stock_groups]
-        self.able = [sum([1 << place for place in stock_group.places]) for stock_group in stock_groups]
+        self.widths = [stock_group.net for stock_group in stock_groups]
         self.bought = [bool(stock_group.packing.rolls) for stock_group in stock_groups]
         """True for the group of the roll."""
         self.room = [stock_group.packing.room for stock_group in stock_groups]
@@ -338,14 +324,14 @@ class Assignments:
                 ways, self.complete = ways[:BEAM], False
         for way in ways:
             left = self.full & ~sum(way.masks)
-            if not left & ~self.able[self.home] and (self.bought[self.home] or not way.floor[0]):
+            if not left & ~self.stock_groups[self.home].able and (self.bought[self.home] or not way.floor[0]):
                 # What is left is cut at home.
                 self.ways.append(Assignment(way.floor, with_mask(way.masks, self.home, left)))
         return self.ways
 
     def further(self, masks: Masks, number: int) -> Iterator[Masks]:
         """A way with each set of strips that a group could take by its area."""
-        free = self.able[number] & ~sum(masks)
+        free = self.stock_groups[number].able & ~sum(masks)
         most = self.room[number] * self.widths[number]
         return (with_mask(masks, number, mask) for mask in self.chosen(0, free, most))
 
@@ -400,12 +386,6 @@ class Assignments:
 def with_mask(masks: Masks, number: int, mask: int) -> Masks:
     """The strips of each group, with these for one of them."""
     return (*masks[:number], mask, *masks[number + 1 :])
-
-
-def width_of(stock_group: StockGroup) -> int:
-    """What one width gives, net of its join; without limit where nothing can be joined, so that bounds stay true."""
-    net = stock_group.usable - stock_group.job.join
-    return net if net > 0 else ENDLESS
 
 
 def infeasible(job: CutJob) -> bool:

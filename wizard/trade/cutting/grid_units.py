@@ -166,9 +166,10 @@ def fewest_widths(demand: Demand, usable: int, join: int) -> int | None:
     return -(-demand.net // (usable - join))
 
 
-def refused(strips: Sequence[Strip], demands: Iterable[Demand], usable: int, join: int, scale: Scale) -> Refusal | None:
-    """The first strip that cannot be cut from cloth this wide at all; None where all can."""
-    for strip, demand in zip(strips, demands, strict=True):
+def refused(job: CutJob) -> Refusal | None:
+    """The first strip that cannot be cut from the widest cloth at all; None where all can."""
+    usable, join, scale = job.widest, job.join, job.scale
+    for strip, demand in zip(job.strips, job.demands, strict=True):
         if demand.flat <= 0 or demand.cut <= 0:
             return Refusal("piece too narrow", strip.id, scale.tick, min(strip.flat, strip.cut))
         count = fewest_widths(demand, usable, join)

@@ -14,12 +14,19 @@ from typing import NamedTuple
 from msgspec import Struct
 from msgspec.structs import replace
 
-from wizard.trade.cutting.bin_packing import Packing, runs_of
 from wizard.trade.cutting.grid_units import CutJob, Demand
 from wizard.trade.cutting.no_join_spans import Cut, Kind, clears, cut_narrow
 from wizard.trade.cutting.pareto_partition import PATIENCE, Cloth, by_area
 from wizard.trade.cutting.piece_widths import Row, WidthPiece, dealt, row_with
-from wizard.trade.cutting.stock_groups import Score, StockPlan, meets_bound, put_on_runs, sum_of_scores
+from wizard.trade.cutting.stock_groups import (
+    Packing,
+    Score,
+    StockPlan,
+    meets_bound,
+    put_on_runs,
+    runs_of,
+    sum_of_scores,
+)
 from wizard.trade.cutting.work_budget import spend
 
 BEAM = (6, 40)
@@ -102,7 +109,9 @@ class Mixed:
             further: dict[tuple[object, ...], CutSoFar] = {}
             for state in states:
                 for each in self.further(state, place):
-                    further.setdefault(alike(each), each)
+                    # What matters of a state for the strips to come.
+                    rows = tuple(sorted([(row.ground, row.cut, row.left) for row in each.rows]))
+                    further.setdefault((each.score[2], rows), each)
             states = nsmallest(self.beam, further.values(), key=lambda state: state.rank)
         return states
 
@@ -170,11 +179,6 @@ class Mixed:
             out += put_on_runs(rows, ground.runs, ground.cuts, packed)
         # Places in the strips matter only where joins are kept clear of spans.
         return out if self.job.spanned else [replace(row, orders=()) for row in out]
-
-
-def alike(state: CutSoFar) -> tuple[object, ...]:
-    """What matters of a state for the strips to come."""
-    return state.score[2], tuple(sorted([(row.ground, row.cut, row.left) for row in state.rows]))
 
 
 class Source(NamedTuple):

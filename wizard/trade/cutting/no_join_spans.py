@@ -52,17 +52,13 @@ class Reach:
                 for kind, each in enumerate(self.kinds):
                     if used[kind] < each.count:
                         more = tuple(n + (place == kind) for place, n in enumerate(used))
-                        further.setdefault(more, []).extend(self.moved(used, each))
+                        # Where one more piece can end.
+                        slim, widest = self.demand.slim, each.widest - self.join
+                        ends = [(low + slim, high + widest) for low, high in self.places[used] if widest >= slim]
+                        further.setdefault(more, []).extend(ends)
             for used, found in further.items():
                 self.places[used] = self.allowed(found, sum(used) == sum(kind.count for kind in self.kinds))
             layer = list(further)
-
-    def moved(self, used: tuple[int, ...], kind: Kind) -> Intervals:
-        """Where one more piece can end."""
-        widest = kind.widest - self.join
-        if widest < self.demand.slim:
-            return []
-        return [(low + self.demand.slim, high + widest) for low, high in self.places[used]]
 
     def allowed(self, found: Intervals, last: bool) -> Intervals:
         """Intervals merged, kept within the strip and out of the spans; with all pieces used, the end of the strip is
@@ -217,10 +213,10 @@ def looping(shared: Sequence[int]) -> list[int]:
     """The shared widths that connect strips which earlier ones connect already."""
     tied: tuple[int, ...] = ()
     twice: list[int] = []
-    for mask in shared:
+    for number, mask in enumerate(shared):
         tied, loops = tied_with(tied, mask)
-        twice.append(loops)
-    return [number for number, loops in enumerate(twice) if loops]
+        twice += [number] if loops else []
+    return twice
 
 
 def tied_with(tied: Sequence[int], mask: int) -> tuple[tuple[int, ...], int]:

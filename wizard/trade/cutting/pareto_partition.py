@@ -144,8 +144,9 @@ def search(demands: Sequence[Demand], cloth: Cloth, effort: int) -> Found:
     for batch in batches:
         found = ParetoSearch([demands[place] for place in batch], cloth, effort // len(batches)).solve()
         joined: list[Choice] = []
-        for head, rest in product([renumbered(head, batch) for head in found.front], front):
-            admit_choice(joined, head, rest)
+        groups = [(each.key, tuple([renumbered(*group, batch) for group in each.groups])) for each in found.front]
+        for head, rest in product(groups, front):
+            admit_choice(joined, Choice(*head), rest)
         front = [*joined]
     return Found(tuple(sorted((each for each in front if each), key=lambda each: each.key)), False)
 
@@ -165,9 +166,14 @@ def unjoined(demands: Sequence[Demand], cloth: Cloth) -> tuple[Sequence[Demand],
     return [Demand(each.flat, each.cut, each.flat, 1, each.flat, each.flat) for each in demands], replace(cloth, join=0)
 
 
-def renumbered(head: Choice, batch: Sequence[int]) -> Choice:
-    """A plan of a batch with its sets numbered as in the whole job."""
-    return Choice(head.key, tuple([(sum(1 << batch[n] for n in members(mask)), shape) for mask, shape in head.groups]))
+def renumbered(mask: int, shape: Shape, batch: Sequence[int]) -> tuple[int, Shape]:
+    """A group as a set of the whole job's strips, its shape with the strips in their order there."""
+    if not mask & (mask - 1):
+        return 1 << batch[mask.bit_length() - 1], shape
+    places = [batch[n] for n in members(mask)]
+    order = sorted(range(len(places)), key=places.__getitem__)
+    shared = tuple([sum([1 << n for n, before in enumerate(order) if each >> before & 1]) for each in shape.shared])
+    return sum([1 << place for place in places]), Shape(shape.key, shared, tuple([shape.pure[n] for n in order]))
 
 
 def admit_choice(front: list[Choice], head: Choice, rest: Choice | None) -> None:

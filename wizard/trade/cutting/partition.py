@@ -118,9 +118,7 @@ class PartitionSearch:
 
     def look(self, mask: int, limit: int) -> None:
         """Search a group for a plan that takes less than `limit`, and less than any partition of it."""
-        places = members(mask)
-        met = self.pair(mask, places) if len(places) == 2 else self.whole(mask, places)
-        if met or self.left <= 0 or self.search(mask, limit, FIRST_LOOK):
+        if self.met_at_once(mask) or self.left <= 0 or self.search(mask, limit, FIRST_LOOK):
             self.give_up(mask)
             return
         parted = self.solve(mask, True)[0] if self.left > 0 else OUT
@@ -133,27 +131,19 @@ class PartitionSearch:
         elif mask not in self.shapes and parted <= limit:
             self.takes(mask, OUT)
 
-    def whole(self, mask: int, places: Sequence[int]) -> bool:
-        """Plan strips that fit one width together: nothing takes less, and no search is needed."""
-        shape = in_one_width([self.demands[place] for place in places], self.cloth.usable)
-        if shape is not None:
+    def met_at_once(self, mask: int) -> bool:
+        """Plan strips without a search where they fit one width together, or are two of which one shared width meets
+        the bound: nothing takes less. The pair is what the search would find first, and takes as much effort."""
+        demands, shape = [self.demands[place] for place in members(mask)], None
+        if len(demands) > 2:
+            shape = in_one_width(demands, self.cloth.usable)
+        elif mask not in self.groups and self.left >= PAIR and not (demands[0].spans or demands[1].spans):
+            shape = tied(demands[0], demands[1], self.cloth)
+            shape = shape if shape and weight(shape) == self.low[mask] else None
+            self.left -= PAIR if shape else 0
+        if shape:
             self.settle(mask, shape, True)
         return shape is not None
-
-    def pair(self, mask: int, places: Sequence[int]) -> bool:
-        """Plan two strips without a search where one shared width meets their bound; False where it does not.
-
-        It is what the search would find first, and takes as much effort.
-        """
-        one, other = (self.demands[place] for place in places)
-        if mask in self.groups or self.left < PAIR or one.spans or other.spans:
-            return False
-        shape = tied(one, other, self.cloth)
-        if shape is None or weight(shape) != self.low[mask]:
-            return False
-        self.left -= PAIR
-        self.settle(mask, shape, True)
-        return True
 
     def give_up(self, mask: int) -> None:
         """When no effort is left, groups of which nothing is known no longer count."""

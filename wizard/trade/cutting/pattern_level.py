@@ -15,11 +15,11 @@ from operator import mul
 from msgspec import Struct
 from msgspec.structs import replace
 
-from wizard.trade.cutting.bin_packing import Counts, Packed, Packing, Run, filled, sound_runs
 from wizard.trade.cutting.grid_units import CutJob
 from wizard.trade.cutting.pareto_partition import PATIENCE
 from wizard.trade.cutting.pattern_match import FLIPS, Pattern, least_turn, matched, phased, turned_both_ways
 from wizard.trade.cutting.piece_widths import Row
+from wizard.trade.cutting.stock_groups import Counts, Packed, Packing, Run, filled, sound_runs
 from wizard.trade.cutting.work_budget import spend
 
 DEARER = 4

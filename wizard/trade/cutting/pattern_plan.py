@@ -14,7 +14,6 @@ from functools import partial
 from msgspec.structs import replace
 
 from wizard.trade.cutting.assign_stock import by_lot, could_save, infeasible
-from wizard.trade.cutting.bin_packing import runs_of
 from wizard.trade.cutting.cut_records import MATCHED, ONE_CLOTH, SET_ASIDE, Layout, Proof, Refusal, class_of
 from wizard.trade.cutting.grid_units import ENDLESS, CutJob, Demand, fewest_widths, members, refused, without_spans
 from wizard.trade.cutting.no_join_spans import head_and_tail
@@ -24,6 +23,7 @@ from wizard.trade.cutting.pattern_match import FLIPS, MANY, Pattern, phased
 from wizard.trade.cutting.piece_widths import Row, WidthPiece, fixed_rows, halved, row_with
 from wizard.trade.cutting.place_pieces import layout, most_that_buys
 from wizard.trade.cutting.plan_by_length import ByLength, Strung, plain_orders
+from wizard.trade.cutting.stock_groups import runs_of
 from wizard.trade.cutting.work_budget import spend
 from wizard.trade.lengths import ZERO, Length
 
@@ -175,8 +175,7 @@ def least_roll(job: CutJob, answer: Layout | Refusal | None, most: Length, patte
 def on_one_width(job: CutJob, pattern: Pattern) -> Layout | Refusal | None:
     """The same on cloth of one width."""
     usable = job.widest
-    refusal = refused(job.strips, job.demands, usable, job.join, job.scale)
-    if refusal:
+    if refusal := refused(job):
         return refusal
     if job.rules.policy == "half widths" and not all(halved(demand, usable, job.join) for demand in job.demands):
         return Refusal("piece too narrow", None, job.rules.least_piece, job.scale.length(usable // 2))
@@ -304,7 +303,7 @@ def proof_of(job: CutJob, placed: Placed, pattern: Pattern) -> Proof:
     used = taken(rows)
     fixed = job.rules.policy != "part widths"
     alone = sum((fewest_widths(demand, job.widest, job.join) or 1) for demand in job.demands)
-    fewest = fixed or sum(len(row.parts) for row in rows) == alone
+    fewest = fixed or pieces_in(rows) == alone
     total, saved = least_steps(job, rows, pattern)
     bound, saves = total - saved + once_longer(job, pattern), None
     if len(job.stock) > 1:
@@ -363,16 +362,17 @@ def fewer_matched(asked: CutJob, pattern: Pattern, plan: Layout) -> Layout | Non
         return None
     alone = [[place] for place in range(len(job.demands))]
     parted = partitions(range(len(job.demands))) if len(job.demands) <= PARTED else iter([alone])
-    known: Known = {}
+    known, most = Known(), Fraction(most_that_buys(job, plan))
     made = [rows for groups in parted if (rows := string_batches(job, pattern, groups, known)[0])]
     best: tuple[int, Fraction, list[Row]] | None = None
     for rows in sorted(made, key=pieces_in):
         pieces = pieces_in(rows)
         if pieces - len(job.demands) >= plan.joins or (best and pieces > best[0]):
             break
-        found = within(job, rows, pattern, plan)
-        if found and (best is None or found[0] < best[1]):
-            best = (pieces, *found)
+        placed = over_runs(job, phased(rows, pattern), pattern)
+        bought = bought_for(job, placed) if placed else most
+        if placed and bought <= most and (best is None or bought < best[1]):
+            best = (pieces, bought, placed.rows)
     if best is None:
         return None
     return layout(job, best[2], Proof(False, plan.proof.bound, "none", plan.proof.among, False), as_given=True)
@@ -381,15 +381,6 @@ def fewer_matched(asked: CutJob, pattern: Pattern, plan: Layout) -> Layout | Non
 def pieces_in(rows: Sequence[Row]) -> int:
     """The number of pieces in some widths."""
     return sum(len(row.parts) for row in rows)
-
-
-def within(job: CutJob, rows: list[Row], pattern: Pattern, plan: Layout) -> tuple[Fraction, list[Row]] | None:
-    """Widths laid in their phases, and what they buy, where that is no more than the plan buys in shop steps."""
-    placed = over_runs(job, phased(rows, pattern), pattern)
-    if placed is None:
-        return None
-    bought = bought_for(job, placed)
-    return (bought, placed.rows) if bought <= most_that_buys(job, plan) else None
 
 
 def partitions(places: Sequence[int]) -> Iterator[list[list[int]]]:

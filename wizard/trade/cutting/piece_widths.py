@@ -206,18 +206,16 @@ def fixed_rows(job: CutJob, places: Sequence[int], usable: int, *, matched: bool
 def kept_clear(demand: Demand, place: int, usable: int, join: int, *, matched: bool) -> list[Row]:
     """Whole widths for a strip with spans where no join may fall, trimmed to suit them; none where `matched` and
     trimming the outer ones is not enough."""
-    widths = outer_trimmed(demand, usable, join) if matched else any_trimmed(demand, usable, join)
+    if matched:
+        widths = outer_trimmed(demand, usable, join)
+    else:
+        kind = Kind(usable, fewest_alone(demand, usable, join) or 1)
+        widths = [width for _, width in cut_all(demand, join, [kind]) or ()]
     return [Row(demand.cut, ((place, width),), usable=usable, orders=(n,)) for n, width in enumerate(widths, 1)]
 
 
-def any_trimmed(demand: Demand, usable: int, join: int) -> list[int]:
-    """The fewest pieces with every join where one may fall."""
-    count = fewest_alone(demand, usable, join) or 1
-    return [width for _, width in cut_all(demand, join, [Kind(usable, count)]) or ()]
-
-
 def outer_trimmed(demand: Demand, usable: int, join: int) -> Sequence[int]:
-    """The same with all but the first and the last piece whole."""
+    """The fewest pieces with every join where one may fall, all but the first and the last of them whole."""
     if demand.flat <= usable:
         return [demand.flat]
     fewest = fewest_widths(demand, usable, join) or 2

@@ -7,7 +7,6 @@ from fractions import Fraction
 from operator import itemgetter
 from typing import Final, Literal
 
-from wizard.trade.cutting.bin_packing import runs_of, squared_off
 from wizard.trade.cutting.cut_records import (
     Layout,
     LayoutWay,
@@ -17,12 +16,12 @@ from wizard.trade.cutting.cut_records import (
     Proof,
     Rules,
     Stretch,
-    Strip,
     Use,
 )
 from wizard.trade.cutting.grid_units import CutJob, spans_of
 from wizard.trade.cutting.no_join_spans import clear_order
 from wizard.trade.cutting.piece_widths import Row
+from wizard.trade.cutting.stock_groups import runs_of, squared_off
 from wizard.trade.lengths import ZERO, Length, round_up, total
 
 
@@ -48,7 +47,7 @@ def placed(job: CutJob, way: LayoutWay, rows: Sequence[Ordered], proof: Proof, k
         # Rows of one stretch are laid in order along it already.
         pieces = in_order(pieces)
     offcuts = [offcut for each in layings for offcut in each.offcuts]
-    return assemble(job, way, pieces, offcuts, uses, [row for row, _ in rows], proof)
+    return assemble(job, way, pieces, offcuts, uses, made(job, [row for row, _ in rows]), proof)
 
 
 def in_order(pieces: Iterable[Piece]) -> list[Piece]:
@@ -62,11 +61,12 @@ def assemble(
     pieces: Sequence[Piece],
     offcuts: Sequence[Offcut],
     uses: Sequence[Use],
-    rows: Iterable[Row],
+    flats: tuple[tuple[str, Length], ...],
     proof: Proof,
 ) -> Layout:
     """The layout of placed pieces: adds up what they take."""
-    roll = rolled(job, uses)
+    used = from_roll(job, uses)
+    roll = as_cut(job.rules, job.roll, used) if job.roll and used else ZERO
     return Layout(
         way=way,
         pieces=tuple(pieces),
@@ -76,7 +76,7 @@ def assemble(
         roll=roll,
         buy=bought(job.rules, roll),
         joins=len(pieces) - len(job.strips),
-        flats=made(job, rows),
+        flats=flats,
         proof=proof,
         area_bound=area_bound(job),
     )
@@ -92,11 +92,10 @@ def made(job: CutJob, rows: Iterable[Row]) -> tuple[tuple[str, Length], ...]:
     return tuple([(strip.id, job.scale.length(flat)) for strip, flat in zip(job.strips, flats, strict=True)])
 
 
-def rolled(job: CutJob, uses: Sequence[Use]) -> Length:
-    """What the roll must give as cut from it; ZERO where nothing is bought."""
+def from_roll(job: CutJob, uses: Sequence[Use]) -> Length:
+    """What is used of the roll, in washed cloth; ZERO where nothing is bought."""
     roll = job.roll
-    used = [use.length for use in uses if roll and use.stretch == roll.id]
-    return as_cut(job.rules, roll, used[0]) if roll and used else ZERO
+    return total([use.length for use in uses if roll and use.stretch == roll.id])
 
 
 def as_cut(rules: Rules, stretch: Stretch, used: Length) -> Length:
@@ -112,8 +111,7 @@ def bought(rules: Rules, roll: Length) -> Length:
 
 def most_that_buys(job: CutJob, plan: Layout) -> int:
     """The most roll, in grid units, that buys the same length in shop steps as a plan; 0 where it buys none."""
-    roll = job.roll
-    used = job.scale.down(total([use.length for use in plan.uses if roll and use.stretch == roll.id]))
+    roll, used = job.roll, job.scale.down(from_roll(job, plan.uses))
     if roll is None or not used or not job.rules.step or job.rules.step <= ZERO:
         return used
     washed = plan.buy - squared_off(job.rules, roll)
@@ -152,15 +150,11 @@ def made_up(job: CutJob, rows: Sequence[Row]) -> list[list[Held]]:
             if rows[pieces[0][1]].orders:
                 held[number] = sorted(pieces, key=lambda each: rows[each[1]].orders[each[2]])
             else:
-                held[number] = in_best_order(job, job.strips[number], pieces)
+                # As they look best, or in another order that keeps their joins out of the spans the strip avoids.
+                order, avoid = arranged(pieces, job.strips[number].larger_end == "right"), job.strips[number].avoid
+                spans = spans_of(avoid, job.join, job.scale)
+                held[number] = clear_order(order, lambda each: each[0] - job.join, spans) if spans else order
     return held
-
-
-def in_best_order(job: CutJob, strip: Strip, held: list[Held]) -> list[Held]:
-    """Pieces as they look best, or in another order that keeps their joins out of the spans the strip avoids."""
-    order = arranged(held, strip.larger_end == "right")
-    spans = spans_of(strip.avoid, job.join, job.scale)
-    return clear_order(order, lambda each: each[0] - job.join, spans) if spans else order
 
 
 def arranged(held: list[Held], larger_right: bool) -> list[Held]:
@@ -227,7 +221,12 @@ class Laying:
                 self.spare(at, run.start + run.room, 0, self.edge, "end" if run is runs[-1] else "before")
                 at = run.start + run.room
         if self.stretch.length is not None:
-            self.remnant(self.stretch.length, at)
+            # After the last sound run: damage, or less than a mark at its end.
+            start = self.length(at)
+            left = self.stretch.length - squared_off(self.job.rules, self.stretch) - start
+            kind: OffcutKind = "damage" if left >= self.job.scale.tick else "end"
+            if left > ZERO:
+                self.offcuts.append(Offcut(self.stretch.id, start, ZERO, left, self.stretch.usable, kind))
         return last
 
     def lay_run(self, rows: Sequence[Ordered], at: int | Fraction, count: int) -> tuple[int | Fraction, int | Fraction]:
@@ -271,10 +270,3 @@ class Laying:
             wide = self.length(right - left) if right < self.edge else self.stretch.usable - across
             begins, along = self.length(start), self.length(stop - start)
             self.offcuts.append(Offcut(self.stretch.id, begins, across, along, wide, kind))
-
-    def remnant(self, whole: Length, at: int | Fraction) -> None:
-        """Note what is left after the last sound run of a length in hand: damage, or less than a mark at its end."""
-        left = whole - squared_off(self.job.rules, self.stretch) - self.length(at)
-        if left > ZERO:
-            kind: OffcutKind = "damage" if left >= self.job.scale.tick else "end"
-            self.offcuts.append(Offcut(self.stretch.id, self.length(at), ZERO, left, self.stretch.usable, kind))

@@ -28,6 +28,7 @@ from wizard.trade.cutting.pareto_partition import (
     Cloth,
     batches_of,
     by_area,
+    renumbered,
     unjoined,
 )
 from wizard.trade.cutting.partition import Least, PartitionSearch, chained, fewest_within, in_one_width
@@ -92,16 +93,6 @@ class ByLength:
         """The plans of all batches as one, with their sets numbered as in the whole job."""
         pairs = zip(self.batches, plans, strict=True)
         return chained(renumbered(mask, shape, batch) for batch, plan in pairs for mask, shape in plan.groups)
-
-
-def renumbered(mask: int, shape: Shape, batch: Sequence[int]) -> tuple[int, Shape]:
-    """A group as a set of the whole job's strips, its shape with the strips in their order there."""
-    if not mask & (mask - 1):
-        return 1 << batch[mask.bit_length() - 1], shape
-    places = [batch[n] for n in members(mask)]
-    order = sorted(range(len(places)), key=places.__getitem__)
-    shared = tuple([sum([1 << n for n, before in enumerate(order) if each >> before & 1]) for each in shape.shared])
-    return sum([1 << place for place in places]), Shape(shape.key, shared, tuple([shape.pure[n] for n in order]))
 
 
 KEPT = 4

@@ -15,7 +15,6 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from wizard.trade.cutting.assign_stock import could_save, room_of, too_little
-from wizard.trade.cutting.bin_packing import Run, sound_runs
 from wizard.trade.cutting.cut_records import LEAST_BOUGHT, LOT_EACH, Cutting, Layout, Piece, Proof, Refusal, class_of
 from wizard.trade.cutting.grid_units import CutJob, Demand, without_spans
 from wizard.trade.cutting.no_join_spans import can_be_cut
@@ -30,7 +29,7 @@ from wizard.trade.cutting.place_pieces import (
 )
 from wizard.trade.cutting.plan_by_length import ByLength
 from wizard.trade.cutting.railroaded_runs import LaneBounds, one_lot_each, score_of, shared_out
-from wizard.trade.cutting.stock_groups import Score
+from wizard.trade.cutting.stock_groups import Run, Score, sound_runs
 from wizard.trade.lengths import ZERO
 
 SHARE = 5
@@ -56,7 +55,10 @@ def along_roll(job: CutJob) -> Cutting | Refusal:
     blocks = over_runs(job)
     rows = rows_of_blocks(job, blocks) if blocks else None
     score = score_of(job, rows) if rows else None
-    if blocks and rows and score and (len(sound_runs(job)) == 1 or nothing_shorter(job, blocks)):
+    runs = sound_runs(job)
+    # All on the first sound run, as short as possible: no other run then ends sooner.
+    first = blocks and len(blocks) == len(job.stock) == 1 and blocks[0].least and blocks[0].run == runs[0]
+    if blocks and rows and score and (len(runs) == 1 or first):
         proof = proof_of(job, blocks, score)
     else:
         # Whole strips on several runs, or strips shared out over them, whichever takes less.
@@ -84,21 +86,12 @@ def too_deep(job: CutJob) -> Refusal | None:
     return None
 
 
-def nothing_shorter(job: CutJob, blocks: list[Lanes]) -> bool:
-    """True when all strips are on the first sound run, as short as possible: no other run then ends sooner."""
-    return len(blocks) == len(job.stock) == 1 and blocks[0].least and blocks[0].run == sound_runs(job)[0]
-
-
-def all_runs(job: CutJob) -> list[Run]:
-    """Every sound run, those in hand first, the endless one of the roll last."""
-    return sorted(sound_runs(job), key=lambda run: (run.room is None, job.stock[run.stretch].length is None))
-
-
 def over_runs(job: CutJob) -> list[Lanes] | None:
     """Strips put on runs, the longest that fit first, all on one where possible; None where some are left."""
-    left = list(range(len(job.demands)))
-    blocks = []
-    for run in all_runs(job):
+    left, blocks = list(range(len(job.demands))), []
+    # Those in hand first, the endless one of the roll last.
+    order = sorted(sound_runs(job), key=lambda run: (run.room is None, job.stock[run.stretch].length is None))
+    for run in order:
         if not left:
             break
         on_run = OnRun(job, run)
@@ -144,11 +137,6 @@ class OnRun:
         found = self.planned(demands, length)
         return found if found and found.least.choice.cost <= self.usable else None
 
-    def ruled_out(self, places: Sequence[int], length: int) -> bool:
-        """True when lanes of this length are certainly too wide together, wherever joins may fall."""
-        found = self.planned(without_spans(self.job.demands[place] for place in places), length)
-        return found is None or found.bound > self.usable
-
     def fewest(self, found: ByLength) -> tuple[Choice, bool]:
         """The fewest joins in lanes of a length that fit the usable width, and whether that is certain."""
         fewest, certain = found.fewest(self.usable)
@@ -168,7 +156,9 @@ class OnRun:
             if found:
                 best, high = found, middle
             else:
-                finished = finished and self.ruled_out(places, middle)
+                # Are lanes of this length certainly too wide together, wherever joins may fall?
+                rough = self.planned(without_spans(demands), middle) if finished else None
+                finished = finished and (rough is None or rough.bound > self.usable)
                 low = middle + 1
             middle = (low + high) // 2
         choice, certain = self.fewest(best)

@@ -29,12 +29,11 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from wizard.trade.cutting.assign_stock import lots_of
-from wizard.trade.cutting.bin_packing import Run, filled, sound_runs
 from wizard.trade.cutting.connected_group import Meter
 from wizard.trade.cutting.grid_units import CutJob, Demand
 from wizard.trade.cutting.piece_widths import Row
 from wizard.trade.cutting.place_pieces import piece_orders
-from wizard.trade.cutting.stock_groups import Score, StockPlan
+from wizard.trade.cutting.stock_groups import Run, Score, StockPlan, filled, sound_runs
 
 SPENT = 20
 """Looks at a lane or a run over the whole search, for each step of the effort."""
@@ -82,8 +81,7 @@ class LaneSharing:
     def __init__(self, job: CutJob, floors: LaneBounds, apart: bool) -> None:
         """`apart`: every strip is cut from one dye lot."""
         self.job, self.floors = job, floors
-        self.owned, self.rolled = floors.owned, floors.rolled
-        self.runs = [*self.owned, *self.rolled]
+        self.runs = [*floors.owned, *floors.rolled]
         lots = lots_of(job) if apart else ("",) * len(job.stock)
         self.lots = {run: lots[run.stretch] for run in self.runs}
         self.whole = max(sum(demand.flat for demand in job.demands), 1)
@@ -100,9 +98,9 @@ class LaneSharing:
 
     def least_bought(self, known: int | None) -> StockPlan | None:
         """All of the cloth in hand, and as little of the roll as possible: no more than is known to do."""
-        lengths = {run: run.room or 0 for run in self.owned}
+        lengths = {run: run.room or 0 for run in self.floors.owned}
         found = self.fill(lengths)
-        for run in self.rolled:
+        for run in self.floors.rolled:
             if found or (known is not None and run.start >= known):
                 break
             lengths[run] = min(run.room or self.whole, known - run.start if known is not None else self.whole)
@@ -113,7 +111,7 @@ class LaneSharing:
 
     def least_owned(self, found: StockPlan, known: int) -> StockPlan:
         """The least of the cloth in hand with no more bought, by the ways that may use less than is known."""
-        rolled = self.as_found(found, self.rolled)
+        rolled = self.as_found(found, self.floors.rolled)
         best, least = found, known
         for floor, way in self.ways(rolled):
             if floor >= least or self.meter.left < 0:
@@ -128,7 +126,7 @@ class LaneSharing:
 
     def ways(self, rolled: LaneLengths) -> list[tuple[int, Way]]:
         """Ways to choose how far each stretch in hand is used, the one that may use least first."""
-        ways = ways_of(self.owned)
+        ways = ways_of(self.floors.owned)
         if prod(map(len, ways)) <= MANY_WAYS:
             return sorted(self.floors.by_way(product(*ways), rolled), key=lambda each: each[0])
         far = sorted((each[-1] for each in ways), key=lambda way: -(way[-1].room or 0))
@@ -188,10 +186,10 @@ class LaneSharing:
 
     def tried(self, lengths: LaneLengths, most: int | None, saving: bool) -> StockPlan | None:
         """One search with a part of the effort."""
-        runs = [(run, length) for run, length in lengths.items() if length > 0]
+        runs = [(run, length, self.lots[run]) for run, length in lengths.items() if length > 0]
         meter = Meter(min(self.share, self.meter.left), LANE)
         before = meter.left
-        filling = LaneFilling(self.job, runs, Goal(most, saving, tuple(self.lots[run] for run, _ in runs)), meter)
+        filling = LaneFilling(self.job, runs, meter, most, saving)
         found = filling.strip(0)
         self.meter.left -= before - meter.left
         if not found:
@@ -200,7 +198,7 @@ class LaneSharing:
         return StockPlan(score_of(self.job, rows), rows, finished=False)
 
 
-def rows_of_lanes(job: CutJob, filling: LaneFilling, runs: Sequence[tuple[Run, int]]) -> list[Row]:
+def rows_of_lanes(job: CutJob, filling: LaneFilling, runs: Sequence[tuple[Run, int, str]]) -> list[Row]:
     """The lanes as rows, deepest first. Where joins are kept out of spans, pieces keep the order of cutting."""
     made = [list[tuple[int, int, int]]() for _ in filling.lanes]
     counts = [0] * len(job.demands)
@@ -209,19 +207,15 @@ def rows_of_lanes(job: CutJob, filling: LaneFilling, runs: Sequence[tuple[Run, i
         made[lane].append((strip, width, counts[strip]))
     rows = []
     for each, pieces in zip(filling.lanes, made, strict=True):
-        run, length = runs[each.run]
+        run, length, _ = runs[each.run]
         parts = tuple((strip, width) for strip, width, _ in pieces)
         rows.append(Row(each.depth, parts, run.stretch, length, run.start))
-    if not job.spanned:
-        return rows
-    orders = piece_orders(job, rows)
-    return [settled(job, row, pieces, order) for row, pieces, order in zip(rows, made, orders, strict=True)]
-
-
-def settled(job: CutJob, row: Row, pieces: Sequence[tuple[int, int, int]], order: Sequence[int]) -> Row:
-    """A row with the places of its pieces in their strips: as cut where there are spans, else as they look best."""
-    pairs = zip(pieces, order, strict=True)
-    return replace(row, orders=tuple(cut if job.demands[strip].spans else hung for (strip, _, cut), hung in pairs))
+    for number, hung in enumerate(piece_orders(job, rows) if job.spanned else ()):
+        # As cut where there are spans, else as they look best.
+        pairs = zip(made[number], hung, strict=True)
+        orders = tuple(cut if job.demands[strip].spans else place for (strip, _, cut), place in pairs)
+        rows[number] = replace(rows[number], orders=orders)
+    return rows
 
 
 MOST_PIECES = 200
@@ -249,25 +243,18 @@ class Move(NamedTuple):
     lost: int
 
 
-class Goal(Struct, frozen=True):
-    """The limits and the order of one search."""
-
-    most: int | None
-    """No more pieces than this; None: no limit."""
-    saving: bool
-    """True to try first what loses least, False what joins least."""
-    lots: tuple[str, ...]
-    """The dye lot of each run; each strip is cut from one lot only."""
-
-
 class LaneFilling:
     """The search for one way of sharing strips out."""
 
-    def __init__(self, job: CutJob, runs: Sequence[tuple[Run, int]], goal: Goal, meter: Meter) -> None:
-        """`runs`: each with the length of its lanes."""
-        self.demands, self.join, self.goal, self.meter = job.demands, job.join, goal, meter
-        self.lengths = [length for _, length in runs]
-        self.across = [max(0, job.scale.down(job.stock[run.stretch].usable)) for run, _ in runs]
+    def __init__(
+        self, job: CutJob, runs: Sequence[tuple[Run, int, str]], meter: Meter, most: int | None, saving: bool
+    ) -> None:
+        """`runs`: each with the length of its lanes and its dye lot; each strip is cut from one lot only. `most`: no
+        more pieces than this, where it is given. `saving`: what loses least is tried first, not what joins least."""
+        self.demands, self.join, self.meter, self.most, self.saving = job.demands, job.join, meter, most, saving
+        self.lots = [lot for _, _, lot in runs]
+        self.lengths = [length for _, length, _ in runs]
+        self.across = [max(0, job.scale.down(job.stock[run.stretch].usable)) for run, _, _ in runs]
         """What is left of the usable width of each run."""
         self.order = job.by_size
         self.cuts = cuts = [job.demands[place].cut for place in self.order]
@@ -291,7 +278,7 @@ class LaneFilling:
     def rest(self, number: int, left: int, lot: str | None, spare: int) -> bool:
         """Cut what is left of a strip, with its joins so far, then the strips after it; `spare` is what may still be
         lost."""
-        most, made = self.goal.most, len(self.pieces)
+        most, made = self.most, len(self.pieces)
         if made + len(self.order) - number > (MOST_PIECES if most is None else most):
             return False
         strip = self.order[number]
@@ -327,7 +314,7 @@ class LaneFilling:
         if width == left:
             done = self.strip(number + 1)
         else:
-            done = self.rest(number, left - width + self.join, self.goal.lots[lane.run], spare - move.lost)
+            done = self.rest(number, left - width + self.join, self.lots[lane.run], spare - move.lost)
         if not done:
             self.pieces.pop()
             lane.left, lane.strip = lane.left + width, before
@@ -350,13 +337,13 @@ class LaneFilling:
         """The pieces that may come next, likeliest first."""
         demand, found = self.demands[self.order[number]], list[Move]()
         for room, lane, run in self.rooms(number):
-            if lot is not None and lot != self.goal.lots[run]:
+            if lot is not None and lot != self.lots[run]:
                 continue
             for shy, width in enumerate(self.widths(number, demand, left, room)):
                 lost = self.lost(number, room - width, run, lane < 0)
                 if lost <= spare:
                     rank = (shy, width < left, room if width == left else -width, int(lane < 0))
-                    found.append(Move((lost, *rank) if self.goal.saving else rank, width, lane, run, lost))
+                    found.append(Move((lost, *rank) if self.saving else rank, width, lane, run, lost))
         return sorted(found)
 
     def lost(self, number: int, over: int, run: int, new: bool) -> int:
@@ -414,26 +401,11 @@ LaneLengths = dict[Run, int]
 """How long the lanes of each run may be; other runs are not used."""
 
 
-Weighing = tuple[int, tuple[int, ...]]
-"""Strips weighed by their depth: the net widths of all, each by its weight, and the most that the lanes side by side on
-each stretch weigh."""
-
-
 StretchUse = tuple[Run, ...]
 """How far one stretch is used: all of these runs but the last, and part of that; without runs, not at all."""
 
 Way = Sequence[StretchUse]
 """How far each stretch is used."""
-
-
-def weighings(job: CutJob, widths: Sequence[int]) -> list[Weighing]:
-    """All the weighings that are looked at."""
-    cuts = sorted({demand.cut for demand in job.demands}, reverse=True)
-    area = sum(demand.net * demand.cut for demand in job.demands)
-    # Strips at least so deep, by how many of their lanes lie side by side.
-    nets = [sum(demand.net for demand in job.demands if demand.cut >= cut) for cut in cuts]
-    counted = [(net, tuple(width // cut for width in widths)) for net, cut in zip(nets, cuts, strict=True)]
-    return [(area, tuple(filled(width, cuts) for width in widths)), *counted]
 
 
 def ways_of(runs: Sequence[Run]) -> list[list[StretchUse]]:
@@ -453,7 +425,15 @@ class LaneBounds:
         self.first = min(job.join, min(demand.least for demand in job.demands))
         """No run that is used is used for less than this."""
         self.widths = [max(0, job.scale.down(stretch.usable)) for stretch in job.stock]
-        self.weighings = weighings(job, self.widths)
+        cuts = sorted({demand.cut for demand in job.demands}, reverse=True)
+        deep = [(cut, sum(demand.net for demand in job.demands if demand.cut >= cut)) for cut in cuts]
+        self.weighings = [
+            (sum(demand.net * demand.cut for demand in job.demands), [filled(width, cuts) for width in self.widths]),
+            # Strips at least so deep, by how many of their lanes lie side by side.
+            *((net, [width // cut for width in self.widths]) for cut, net in deep),
+        ]
+        """Strips weighed by their depth: the net widths of all, each by its weight, and the most that the lanes side by
+        side on each stretch weigh."""
 
     def met(self, rolled: int, owned: int) -> bool:
         """True when no plan buys less than this, or uses less of the cloth in hand with no more bought."""

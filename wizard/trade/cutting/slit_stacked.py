@@ -27,13 +27,14 @@ from wizard.trade.cutting.place_pieces import (
     Laying,
     area_bound,
     assemble,
+    from_roll,
     in_order,
     layout,
+    made,
     piece_orders,
 )
 from wizard.trade.cutting.plan_by_length import ByLength
-from wizard.trade.cutting.stock_groups import StockPlan
-from wizard.trade.lengths import ZERO, round_up, total
+from wizard.trade.lengths import ZERO, round_up
 
 EFFORT = 100
 """Nodes for the plan of one lane: these layouts are extras, and no plan should wait for them."""
@@ -235,7 +236,7 @@ def columns_layout(job: CutJob, way: Literal["slit", "stacked"], blocks: Sequenc
     # Nothing is claimed but that no layout at all goes under its own area.
     area = area_bound(job)
     proof = Proof(False, round_up(area, job.scale.tick) if area > ZERO else ZERO, "none", f"of {way} layouts", False)
-    return assemble(job, way, in_order(laying.pieces), laying.offcuts, uses, rows, proof)
+    return assemble(job, way, in_order(laying.pieces), laying.offcuts, uses, made(job, rows), proof)
 
 
 FEW = 5
@@ -248,7 +249,7 @@ def shorter_beside(job: CutJob, plan: Layout) -> tuple[Layout, ...]:
     roll = job.roll
     if roll is None or roll.damage or len(job.demands) > FEW or len({demand.cut for demand in job.demands}) < 2:
         return ()
-    limit = job.scale.down(total([use.length for use in plan.uses if use.stretch == roll.id]))
+    limit = job.scale.down(from_roll(job, plan.uses))
     found: list[Layout] = []
     full = (1 << len(job.demands)) - 1
     # Two strips at least are cut from the roll, and one from the cloth in hand.
@@ -264,14 +265,14 @@ def shorter_beside(job: CutJob, plan: Layout) -> tuple[Layout, ...]:
 def across_owned(job: CutJob) -> Layout | None:
     """Strips cut across the cloth in hand; None where they do not fit."""
     job = replace(job, stock=tuple([each for each in job.stock if each.length is not None]))
-    found = stock_plan(job)
-    return layout(job, found.rows, Proof(False, ZERO, "none", "", False)) if isinstance(found, StockPlan) else None
+    found, _ = stock_plan(job)
+    return layout(job, found.rows, Proof(False, ZERO, "none", "", False)) if found else None
 
 
 def together(job: CutJob, owned: Layout, roll: Layout) -> Layout:
     """Two layouts of strips of one job, on different stretches, as one layout."""
     flats = dict((*owned.flats, *roll.flats))
     pieces, offcuts = in_order((*owned.pieces, *roll.pieces)), (*owned.offcuts, *roll.offcuts)
+    flats_of_all = tuple([(strip.id, flats[strip.id]) for strip in job.strips])
     proof = replace(roll.proof, bound=area_bound(job))
-    whole = assemble(job, roll.way, pieces, offcuts, (*owned.uses, *roll.uses), (), proof)
-    return replace(whole, flats=tuple([(strip.id, flats[strip.id]) for strip in job.strips]))
+    return assemble(job, roll.way, pieces, offcuts, (*owned.uses, *roll.uses), flats_of_all, proof)
