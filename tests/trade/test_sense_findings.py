@@ -184,8 +184,8 @@ def test_too_little_cloth_never_reads_as_if_there_were_enough(needed: int, certa
     layer = replace(plan.layers[0], cutting=None, refused=refusal)
     ledger = Ledger(small(), dict(plan.figures))
     ready = prepare(ledger, "face", {})
-    check = Checker(ledger, ruler_of(plan.job))
-    told = {each.id: each for each in cloth_findings(check, [layer], [ready], plan.parts)}
+    check = Checker(ledger, ruler_of(plan.job), parts=plan.parts, layers=(layer,), prepared=(ready,))
+    told = {each.id: each for each in cloth_findings(check)}
     assert_says(told["refused:face"], case)
 
 

@@ -34,7 +34,7 @@ def test_in_metric_the_rows_are_whole_millimetres() -> None:
 
 def _top(top: str, width: str = "2") -> list[Finding]:
     job = Job(allowances=Allowances(top=inches(top)), cloth=Cloths(tape=Tape(width=inches(width))))
-    found = sense_findings(Checker(Ledger(job), SIXTEENTHS), [], [], [])
+    found = sense_findings(Checker(Ledger(job), SIXTEENTHS))
     return [each for each in found if each.id == "tape-top"]
 
 

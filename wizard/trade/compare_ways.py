@@ -86,36 +86,32 @@ def ways_of(plan: Plan, layer: Layer, lay: LayerPlanner | None = None) -> Iterat
     that gives up sooner."""
     if layer.rules is None or layer.cutting is None:
         return
-    now = followed_in(plan, layer)
+    now = followed_in(plan, layer, layer.rules, layer.cutting)
     for id, layout in _layouts(plan, layer, layer.rules, lay or answered):
         answers = tuple((key, text) for key, text in _wanted(plan, layer, id).items() if _given_now(plan, key) != text)
         look = look_of(plan, layer, layout)
         yield Way(id, layout, cost_of(plan, layer, layout), look, answers, id == now, layer.id)
 
 
-def followed_in(plan: Plan, layer: Layer) -> WayId:
+def followed_in(plan: Plan, layer: Layer, rules: Rules, cutting: Cutting) -> WayId:
     """The way in use."""
-    rules, way = layer.rules, cast("CutWay | None", cloth_value(plan, layer, Cloth.way))
-    there = ways_found(layer.cutting) if layer.cutting is not None else {}
-    chosen: CutWay = way if way is not None and way in there else "least cloth"
-    if rules is not None and rules.along:
+    way = cast("CutWay | None", cloth_value(plan, layer, Cloth.way))
+    chosen: CutWay = way if way is not None and way in ways_found(cutting) else "least cloth"
+    if rules.along:
         return "along, fewest joins" if chosen == "fewest joins" else "along"
-    return chosen if rules is None or rules.policy == "part widths" else rules.policy
+    return chosen if rules.policy == "part widths" else rules.policy
 
 
 def _layouts(plan: Plan, layer: Layer, rules: Rules, lay: LayerPlanner) -> Iterator[tuple[WayId, Layout]]:
     """The layouts by their ways, those that can be cut."""
     across = replace(rules, along=False, policy="part widths")
-    found = lay(layer, across)
-    if found is not None:
+    if found := lay(layer, across):
         yield "least cloth", found.best
         yield from ways_found(found).items()
     for policy in POLICIES:
-        fixed = lay(layer, replace(across, policy=policy))
-        if fixed is not None:
+        if fixed := lay(layer, replace(across, policy=policy)):
             yield policy, fixed.best
-    lanes = lay(layer, lying(rules)) if may_lie(plan, layer) else None
-    if lanes is not None:
+    if may_lie(plan, layer) and (lanes := lay(layer, lying(rules))):
         yield "along", lanes.best
         if lanes.fewest_joins is not None:
             yield "along, fewest joins", lanes.fewest_joins
@@ -294,8 +290,7 @@ def prices_of(plan: Plan, layer: Layer, lay: LayerPlanner | None = None) -> Iter
     if rules is None or now is None:
         return
     for id, costs, lifted in _lifted(plan, replace(layer, found=None), rules):
-        other = (lay or answered)(lifted, lifted.rules) if lifted.rules is not None else None
-        if other is not None:
+        if lifted.rules is not None and (other := (lay or answered)(lifted, lifted.rules)):
             yield _price(plan, layer, id, costs, (now, other.best))
 
 
@@ -344,14 +339,12 @@ def offers_of_ways(plan: Plan, layer: Layer) -> Iterator[Offers]:
 
     It lays out anew, so it is not for the thread of a screen.
     """
-    if layer.rules is None or layer.cutting is None:
-        yield Offers(HEADS, (), waits=waiting_words(layer))
-        return
     ways = tuple[Way, ...]()
     for way in ways_of(plan, layer):
         ways = (*ways, way)
         yield table_of_ways(plan, layer, ways)
-    yield table_of_ways(plan, layer, ways, whole=True)
+    laid = layer.rules is not None and layer.cutting is not None
+    yield table_of_ways(plan, layer, ways, whole=True) if laid else Offers(HEADS, (), waits=waiting_words(layer))
 
 
 def table_of_ways(plan: Plan, layer: Layer, ways: tuple[Way, ...], *, whole: bool = False) -> Offers:

@@ -39,8 +39,6 @@ from wizard.trade.lengths import Length
 T = TypeVar("T")
 Value = Length | Fraction | int | Decimal | str | bool
 
-COMMON_PRACTICE = "common practice"
-
 
 class Need(Struct, frozen=True):
     """What is missing: the file key that would fill it, and that in words (`the drop readings of the left section`)."""
@@ -56,7 +54,7 @@ class Rule(Struct, frozen=True):
     formula: str
     says: str = ""
     """The rule in one plain sentence; empty where `reasons.txt` has it under the id."""
-    source: str = COMMON_PRACTICE
+    source: str = "common practice"
 
 
 class Formula(Struct, Generic[T], frozen=True, dict=True):

@@ -18,6 +18,7 @@ from typing import Any, Final
 from msgspec import Struct
 from msgspec.structs import replace
 
+from wizard.trade.fields import lengths
 from wizard.trade.figures import DEFAULT, PRESUMED, Figure, Formula, Ledger, Rule, value_at
 from wizard.trade.formatting import exact, ruler_of, shown
 from wizard.trade.fullness import WANTED, offered
@@ -32,12 +33,12 @@ from wizard.trade.stock import join_cost
 
 Lengths = Mapping[str, Figure[Length]]
 
-USUAL: Final[Mapping[str, tuple[str, str]]] = {
-    "drop": ("12 in", "30 cm"),
-    "hard floor": ("1/4 in", "0.5 cm"),
-    "return": ("1 in", "2.5 cm"),
-    "overlap": ("2 in", "5 cm"),
-    "width": ("54 in", "137 cm"),
+USUAL: Final[Mapping[str, tuple[Length, Length]]] = {
+    "drop": lengths("12 in", "30 cm"),
+    "hard floor": lengths("1/4 in", "0.5 cm"),
+    "return": lengths("1 in", "2.5 cm"),
+    "overlap": lengths("2 in", "5 cm"),
+    "width": lengths("54 in", "137 cm"),
 }
 """What is presumed, in inches and in metric."""
 USUAL_SIDES: Final = ("left", "foot", "right")
@@ -123,16 +124,11 @@ def _with_sections(job: Job) -> Job:
     return replace(job, survey=survey, fullness=fullness)
 
 
-def _usual(job: Job, what: str) -> Length:
-    amount, unit = USUAL[what][job.standard == "metric"].split()
-    return Length.of(Fraction(amount), unit)
-
-
 def _presumed(job: Job) -> Iterator[tuple[str, Any]]:
     """File key -> what is taken there while it is missing."""
-    hard = job.survey.floor == "hard floor"
-    yield "survey.floor_gap", _usual(job, "hard floor") if hard else ZERO
-    yield "cloth.face.width", _usual(job, "width")
+    usual = {what: pair[job.standard == "metric"] for what, pair in USUAL.items()}
+    yield "survey.floor_gap", usual["hard floor"] if job.survey.floor == "hard floor" else ZERO
+    yield "cloth.face.width", usual["width"]
     yield "fullness.want", offered(job)
     drops = [drop for _, section in sections_on(job) for drop in section.drop if drop is not None]
     for section_id, section in sections_on(job):
@@ -140,11 +136,11 @@ def _presumed(job: Job) -> Iterator[tuple[str, Any]]:
         yield f"{key}.hem_line", "level"
         for end in ENDS:
             yield f"{key}.{end}_end", "stops"
-            yield f"{key}.{end}_return", _usual(job, "return")
+            yield f"{key}.{end}_return", usual["return"]
             yield f"{key}.{end}_short", ZERO
         for thing in section.in_the_way:
-            yield f"{key}.in_the_way.{thing}.overlap", _usual(job, "overlap")
-        own = [drop for drop in section.drop if drop is not None] or drops or [_usual(job, "drop")]
+            yield f"{key}.in_the_way.{thing}.overlap", usual["overlap"]
+        own = [drop for drop in section.drop if drop is not None] or drops or [usual["drop"]]
         yield from ((f"{key}.drop.{number}", min(own)) for number in range(1, max(len(section.drop), 3) + 1))
         run = _run(job, section_id, section)
         if run is not None:

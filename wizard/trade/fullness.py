@@ -107,7 +107,6 @@ BY_WEIGHT: Final[dict[Weight, Range]] = {
     "sheer": (Fraction(3), Fraction(3)),
 }
 """By the weight of the face cloth."""
-THICK: Final[tuple[Weight, ...]] = ("medium", "heavy")
 LAYERED: Final[Range] = (Fraction(2), Fraction(2))
 """Interlined or lined, and any of the layers thick: whatever the face alone would take."""
 MIDDLING: Final = Fraction(5, 2)
@@ -122,7 +121,7 @@ def inner_weights(job: Job) -> tuple[Weight | None, ...]:
 def guide_of(job: Job) -> Range:
     """For this job's cloth and layers; a face whose weight is not known counts as medium."""
     weight, inner = job.cloth.face.weight or "medium", inner_weights(job)
-    return LAYERED if inner and not set(THICK).isdisjoint((weight, *inner)) else BY_WEIGHT[weight]
+    return LAYERED if inner and not {"medium", "heavy"}.isdisjoint((weight, *inner)) else BY_WEIGHT[weight]
 
 
 def offered(job: Job) -> Fraction:

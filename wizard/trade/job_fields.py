@@ -78,13 +78,11 @@ EndKind = Literal["stops", "stops short", "returns", "overlaps"]
 HemLine = Literal["level", "follow the floor"]
 RailMaterial = Literal["solid wood", "veneered board", "metal", "upholstered", "heirloom"]
 FixingFace = Literal["inner face", "lower back edge"]
-Floor = Literal["carpet", "hard floor"]
 TakenOff = Literal["stays on", "now and then", "often"]
 """How the skirt is to come off for cleaning."""
 Watch = Literal["antique", "old paint", "adjustable", "heated", "public room", "cot", "candles or fire near"]
 """What there is about the bed that calls for a caution."""
 ObstacleKind = Literal["centre leg", "bracket", "bed-bolt cover", "drawer", "heater", "vent", "socket", "other"]
-ObstacleChoice = Literal["no fixing", "split here", "keep clear"]
 BedSize = Literal[
     "US twin", "US long twin", "US full", "US queen", "US king", "US California king",
     "UK 75", "UK 90", "UK 120", "UK 135", "UK 150", "UK 180",
@@ -100,8 +98,6 @@ RepeatKind = Literal["straight", "half-drop"]
 MatchFrom = Literal["hem", "top"]
 Lay = Literal["across", "along"]
 CutWay = Literal["least cloth", "fewest joins", "slit", "stacked"]
-HemKind = Literal["double", "single"]
-JoinKind = Literal["seam", "lap"]
 SoldBy = Literal["yd", "m", "ft"]
 FixingKind = Literal[
     "staples", "tacks", "adhesive hook-and-loop", "hook-and-loop", "magnets", "upholstery pins", "glue"
@@ -110,12 +106,11 @@ Aim = Literal["a number", "all the cloth I own"]
 Joins = Literal["part widths", "half widths", "whole widths"]
 Surplus = Literal["trim", "keep"]
 
-LONGEST_NAME: Final = 200
 LONGEST_ID: Final = 40
 _ID_IS: Final = "small letters a to z, figures and hyphens, and no hyphen in front"
 _FINDING_ID_IS: Final = "small letters a to z, figures, and . _ : / - behind them"
 
-Name = Annotated[str, Text(LONGEST_NAME, "Juniper loft")]
+Name = Annotated[str, Text(200, "Juniper loft")]
 Note = Annotated[str, Text(1000, "second width has a slub, turned inside")]
 Currency = Annotated[str, Text(8, "$")]
 Id = Annotated[str, Ident(r"[a-z0-9][a-z0-9-]*", LONGEST_ID, _ID_IS, "centre-leg")]
@@ -140,7 +135,7 @@ class Obstacle(Record, frozen=True):
     """Its size along the run."""
     height: Annotated[Length | None, named("height above the floor", THING_HEIGHT)] = None
     """Height of its top above the floor."""
-    do: Annotated[ObstacleChoice | None, named("what to do about it")] = None
+    do: Annotated[Literal["no fixing", "split here", "keep clear"] | None, named("what to do about it")] = None
     """What you do about it."""
     overlap: Annotated[Length | None, named("overlap of the two parts", OVERLAP)] = None
     """When the section is split here: how far the two parts overlap."""
@@ -244,7 +239,7 @@ class Survey(Record, frozen=True):
     """How thick the rails are."""
     slatted: Annotated[bool | None, named("slats on a ledger inside the rail", usual=False)] = None
     """true when slats lie on a ledger or cleats along the inside of the rail."""
-    floor: Annotated[Floor | None, named("what the floor is")] = None
+    floor: Annotated[Literal["carpet", "hard floor"] | None, named("what the floor is")] = None
     """What the floor is."""
     floor_gap: Annotated[Length | None, named("gap under the hem", GAP)] = None
     """Gap under the hem."""
@@ -331,7 +326,7 @@ class Cloth(Record, frozen=True):
         named("depth of the hem", ALLOWANCE, lengths("1/2 in", "1.5 cm"), inner=lengths("3/2 in", "4 cm")),
     ] = None
     """Depth of the hem as finished."""
-    hem_kind: Annotated[HemKind | None, named("double or single hem", usual="double")] = None
+    hem_kind: Annotated[Literal["double", "single"] | None, named("double or single hem", usual="double")] = None
     """Turned twice by the same depth, or once with a turn-under."""
     hem_turn: Annotated[
         Length | None, named("turn-under of the single hem", ALLOWANCE, lengths("1/4 in", "0.5 cm"))
@@ -343,7 +338,7 @@ class Cloth(Record, frozen=True):
         Length | None, named("setback at the ends", ALLOWANCE, inner=lengths("1/2 in", "1.5 cm"))
     ] = None
     """Inner layers: how far they end short of the face at each end."""
-    join: Annotated[JoinKind | None, named("seamed or lapped join", usual="seam")] = None
+    join: Annotated[Literal["seam", "lap"] | None, named("seamed or lapped join", usual="seam")] = None
     """A seam, or a lap (interlining)."""
     lap: Annotated[Length | None, named("lap of a join", LAP, lengths("1/2 in", "1 cm"))] = None
     """How much width a lapped join takes."""

@@ -12,7 +12,9 @@ from wizard.trade.cut_plans import NONE_BETTER, Better
 from wizard.trade.drops_and_cut_lengths import Readings, finished_drop, line_of, readings_of, within
 from wizard.trade.figures import Figure, Ledger, merged
 from wizard.trade.findings import findings_of
+from wizard.trade.findings.checker import Checker
 from wizard.trade.fixings import fixings_for
+from wizard.trade.formatting import ruler_of
 from wizard.trade.fullness import basis_of, from_owned, fullness_of
 from wizard.trade.job_fields import Fullness, Job
 from wizard.trade.layers import Prepared, lay, layers_in_use, prepare
@@ -62,7 +64,7 @@ def make_plan(job: Job, better: Better = NONE_BETTER) -> Plan:
         parts=parts,
         layers=layers,
         basis=basis,
-        findings=findings_of(ledger, surveyed.readings, parts, layers, prepared),
+        findings=findings_of(Checker(ledger, ruler_of(job), surveyed.readings, parts, layers, prepared)),
         cautions=cautions_of(job),
         work=work,
         purchases=purchases,

@@ -46,9 +46,9 @@ TAPE_COST = Rule("cost of tape", "{buy} at {price} for 1 {sold_by}")
 def row_figures(ledger: Ledger) -> tuple[Figure[Length], Figure[Length], Figure[Length]]:
     """(fold, stay-stitching row, gathering row): `tape.fold` is `T/2`; the rows are that far from the raw edge."""
     fold = ledger.apply(FOLD, "tape.fold", width=ledger.read(Tape.width))
-    column = 0 if ledger.standard == "inches" else 1
-    stay = ledger.keep(Figure("rows.stay", "stay-stitching", _STAY[column], (), STAY_ROW))
-    below = ledger.keep(Figure("rows.below", "below the stay-stitching", _BELOW[column], (), BELOW))
+    metric = ledger.standard == "metric"
+    stay = ledger.keep(Figure("rows.stay", "stay-stitching", _STAY[metric], (), STAY_ROW))
+    below = ledger.keep(Figure("rows.below", "below the stay-stitching", _BELOW[metric], (), BELOW))
     return fold, stay, ledger.apply(GATHERING_ROW, "rows.gathering", stay=stay, below=below)
 
 

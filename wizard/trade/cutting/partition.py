@@ -85,9 +85,7 @@ class PartitionSearch:
     def least(self) -> Least:
         """Search for the least plan, as far as the effort goes."""
         found, groups = self.solve(self.full, False)
-        bound = found
-        if self.open:
-            bound = min(found, self.lowest[self.full])
+        bound = min(found, self.lowest[self.full]) if self.open else found
         choice = chained((mask, self.shapes[mask]) for mask in groups)
         return Least(choice, bound // MANY, self.simple // MANY, bound == found)
 

@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterator
 from typing import Final
 
 from msgspec.structs import replace
 
-from wizard.trade.drops_and_cut_lengths import Readings
-from wizard.trade.figures import Ledger
 from wizard.trade.findings.checker import Checker
 from wizard.trade.findings.cloth_findings import cloth_findings, fixing_findings
 from wizard.trade.findings.end_findings import obstacle_findings, post_findings
@@ -20,41 +18,28 @@ from wizard.trade.findings.sense_findings import (
     unit_findings,
     unusable_findings,
 )
-from wizard.trade.formatting import ruler_of
-from wizard.trade.layers import Prepared
-from wizard.trade.plan_records import Finding, Layer, Level, Part
+from wizard.trade.plan_records import Finding, Level
 
 ORDER: Final[tuple[Level, ...]] = ("stop", "warn", "ask", "note")
+CHECKS: Final[tuple[Callable[[Checker], Iterator[Finding]], ...]] = (
+    unusable_findings,
+    # Drops in the wrong order come first: what else looks wrong may follow from it.
+    slope_findings,
+    run_findings,
+    drop_findings,
+    post_findings,
+    obstacle_findings,
+    size_findings,
+    unit_findings,
+    sense_findings,
+    fullness_findings,
+    cloth_findings,
+    fixing_findings,
+)
 
 
-def findings_of(
-    ledger: Ledger,
-    readings: Mapping[str, Readings],
-    parts: Sequence[Part],
-    layers: Sequence[Layer],
-    prepared: Sequence[Prepared],
-) -> tuple[Finding, ...]:
-    """Open ones first by level, then those kept for these very values."""
-    check = Checker(ledger, ruler_of(ledger.job))
-    found = [
-        *unusable_findings(check),
-        # Drops in the wrong order come first: what else looks wrong may follow from it.
-        *slope_findings(check),
-        *run_findings(check),
-        *drop_findings(check, readings),
-        *post_findings(check),
-        *obstacle_findings(check),
-        *size_findings(check),
-        *unit_findings(check),
-        *sense_findings(check, parts, layers, prepared),
-        *fullness_findings(check, ledger.figures["fullness"]),
-        *cloth_findings(check, layers, prepared, parts),
-        *fixing_findings(check),
-    ]
-    return settled(found, ledger.job.kept)
-
-
-def settled(findings: Iterable[Finding], kept: Mapping[str, str]) -> tuple[Finding, ...]:
-    """Open findings first, by level; then those that were kept for these very values."""
-    marked = [replace(each, kept=kept.get(each.id) == each.values) for each in findings]
+def findings_of(check: Checker) -> tuple[Finding, ...]:
+    """Open ones first by level, then those that were kept for these very values."""
+    kept, found = check.job.kept, [each for look in CHECKS for each in look(check)]
+    marked = [replace(each, kept=kept.get(each.id) == each.values) for each in found]
     return tuple(sorted(marked, key=lambda each: (each.kept, ORDER.index(each.level))))

@@ -9,6 +9,7 @@ from typing import Any, Final, TypeVar, cast
 
 from msgspec import Struct
 
+from wizard.trade.drops_and_cut_lengths import Readings
 from wizard.trade.field_names import first_up, in_words
 from wizard.trade.figures import Ledger, spoken
 from wizard.trade.formatting import (
@@ -24,8 +25,9 @@ from wizard.trade.formatting import (
     wordings_in,
 )
 from wizard.trade.job_fields import Job, Section
+from wizard.trade.layers import Prepared
 from wizard.trade.lengths import Length
-from wizard.trade.plan_records import Finding, Level, Remedy
+from wizard.trade.plan_records import Finding, Layer, Level, Part, Remedy
 from wizard.trade.sections import section_name
 from wizard.trade.stock import layer_name
 
@@ -43,6 +45,12 @@ class Checker(Struct, frozen=True):
 
     ledger: Ledger
     ruler: Ruler
+    readings: Mapping[str, Readings] = {}
+    """The drop readings of each section."""
+    parts: tuple[Part, ...] = ()
+    layers: tuple[Layer, ...] = ()
+    prepared: tuple[Prepared, ...] = ()
+    """The layers as they were before the fullness was known."""
 
     @property
     def job(self) -> Job:

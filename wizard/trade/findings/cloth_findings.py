@@ -3,7 +3,7 @@ be laid out; and fixings without a leg that is available, or that do not suit th
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping
 from fractions import Fraction
 from typing import Final
 
@@ -13,9 +13,9 @@ from wizard.trade.findings.checker import Checker
 from wizard.trade.fixings import shortest
 from wizard.trade.formatting import exact, listed, money, number, shown
 from wizard.trade.job_fields import Cloth, FixingKind, RailMaterial
-from wizard.trade.layers import Prepared, clashes, layers_in_use
+from wizard.trade.layers import clashes, layers_in_use
 from wizard.trade.lengths import ZERO, Length
-from wizard.trade.plan_records import Finding, Layer, Part, Remedy
+from wizard.trade.plan_records import Finding, Layer, Remedy
 from wizard.trade.sections import sections_on
 from wizard.trade.stock import cloth_of, price_for
 
@@ -25,12 +25,10 @@ MUCH_SHRINKAGE: Final = Fraction(1, 10)
 """More than this is rare even for loose weaves: likelier a slip of the pen."""
 
 
-def cloth_findings(
-    check: Checker, layers: Sequence[Layer], prepared: Sequence[Prepared], parts: Sequence[Part]
-) -> Iterator[Finding]:
+def cloth_findings(check: Checker) -> Iterator[Finding]:
     """Everything that looks wrong about each layer's cloth."""
-    names = {part.id: part.name for part in parts}
-    for layer, ready in zip(layers, prepared, strict=True):
+    names = {part.id: part.name for part in check.parts}
+    for layer, ready in zip(check.layers, check.prepared, strict=True):
         cloth = cloth_of(check.job, layer.id)
         yield from _shrinkage(check, layer, cloth)
         yield from _owned(check, layer, cloth)
@@ -41,7 +39,7 @@ def cloth_findings(
         if layer.cutting is not None:
             yield from _lots(check, layer, layer.cutting.best)
             # Joins of two layers above each other make a lump.
-            over = layers[0] if layer is not layers[0] else None
+            over = check.layers[0] if layer.id != "face" else None
             for part in clashes(ready, over, layer.cutting, layer.rules):
                 key = f"cloth.{layer.id}.width"
                 yield check.finding(f"joins-close:{layer.id}:{part}", key, [part], part=names[part])

@@ -3,7 +3,7 @@ order, of surprising size or far apart; an uneven floor, and two opposed slopes.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from fractions import Fraction
 from itertools import pairwise, product
 from typing import Final
@@ -157,14 +157,13 @@ STEP: Final = Length(Fraction(1, 4))
 """From here on two hems that meet at a corner are seen to hang unlike."""
 
 
-def drop_findings(check: Checker, readings: Mapping[str, Readings]) -> Iterator[Finding]:
+def drop_findings(check: Checker) -> Iterator[Finding]:
     """Everything that looks wrong about the drops of every section."""
-    for each in readings.values():
+    for each in check.readings.values():
         for look in (_far_apart, _uneven, _places, _sizes):
             yield from look(check, each)
-    yield from _beside(check, readings)
-    yield from _gaps(check)
-    yield from _corners(check, readings)
+    for whole in (_beside, _gaps, _corners):
+        yield from whole(check)
 
 
 def _known(readings: Readings) -> list[tuple[Length, str]]:
@@ -172,9 +171,9 @@ def _known(readings: Readings) -> list[tuple[Length, str]]:
     return [(drop.value, drop.id) for drop in readings.drops if drop.value is not None]
 
 
-def _beside(check: Checker, readings: Mapping[str, Readings]) -> Iterator[Finding]:
+def _beside(check: Checker) -> Iterator[Finding]:
     """Sections of one bed hang about alike, those on its two sides nearly: one that does not was likely misread."""
-    known = [(each.least.value, each) for each in readings.values() if each.least.value is not None]
+    known = [(each.least.value, each) for each in check.readings.values() if each.least.value is not None]
     sections = check.job.survey.section
     sides = [pair for pair in known if side_of(id := pair[1].section, sections[id]) in ("left", "right")]
     for some, most in ((sides, SIDES_APART), (known, SECTIONS_APART)):
@@ -191,10 +190,10 @@ def _beside(check: Checker, readings: Mapping[str, Readings]) -> Iterator[Findin
         return
 
 
-def _corners(check: Checker, readings: Mapping[str, Readings]) -> Iterator[Finding]:
+def _corners(check: Checker) -> Iterator[Finding]:
     """Where two sections meet at a corner their hems should hang alike above the floor: they read as one."""
     survey, met = check.job.survey, dict[str, tuple[str, Length]]()
-    for section_id, each in readings.items():
+    for section_id, each in check.readings.items():
         shown = shown_readings(each)
         for end, at_end in zip(ENDS, (shown[:1], shown[-1:]), strict=True):
             post = post_at(survey, section_id, end)

@@ -8,7 +8,7 @@ narrow, so that what is usually typed in the other system (a cloth 54 in wide in
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping
 from fractions import Fraction
 from typing import Any, Final
 
@@ -21,7 +21,7 @@ from wizard.trade.job_fields import LAYERS, Allowances, Cloth, Job
 from wizard.trade.layers import Prepared
 from wizard.trade.lengths import ZERO, Length, round_up
 from wizard.trade.notions import LEAST_TOP, row_figures
-from wizard.trade.plan_records import Finding, Layer, Part
+from wizard.trade.plan_records import Finding, Layer
 from wizard.trade.sections import along_side, sections_on, side_of
 from wizard.trade.stock import cloth_of, join_cost
 
@@ -135,7 +135,6 @@ def unusable_findings(check: Checker) -> Iterator[Finding]:
         )  # fmt: skip
 
 
-ON_A_MARK: Final = (Allowances.join, Allowances.end_hem)
 FLAT: Final = Fraction(1)
 
 
@@ -144,32 +143,25 @@ def impossible(figure: Figure[Any]) -> bool:
     return figure.value is None and not figure.needs
 
 
-def sense_findings(
-    check: Checker, parts: Sequence[Part], layers: Sequence[Layer], prepared: Sequence[Prepared]
-) -> Iterator[Finding]:
+def sense_findings(check: Checker) -> Iterator[Finding]:
     """Everything that cannot be made as it was asked for."""
-    for part in parts:
-        yield from _drop(check, part)
-    for layer, ready in zip(layers, prepared, strict=True):
+    for part in check.parts:
+        # Something must be left to hang.
+        if impossible(part.drop):
+            values = {name: figure.value for name, figure in part.drop.inputs if figure.value is not None}
+            key = f"survey.section.{part.section}.drop.1"
+            yield check.finding(f"drop-none:{part.id}", key, values, other="survey.floor_gap", part=part.name)
+    for layer, ready in zip(check.layers, check.prepared, strict=True):
         if layer.id != "face":
-            yield from _setbacks(check, layer, parts)
+            yield from _setbacks(check, layer)
         yield from _width(check, layer, ready)
-    yield from _top(check)
-    yield from _least_piece(check)
-    yield from _marks(check)
+    for look in (_top, _least_piece, _marks):
+        yield from look(check)
 
 
-def _drop(check: Checker, part: Part) -> Iterator[Finding]:
-    """Something must be left to hang."""
-    if impossible(part.drop):
-        values = {name: figure.value for name, figure in part.drop.inputs if figure.value is not None}
-        key = f"survey.section.{part.section}.drop.1"
-        yield check.finding(f"drop-none:{part.id}", key, values, other="survey.floor_gap", part=part.name)
-
-
-def _setbacks(check: Checker, layer: Layer, parts: Sequence[Part]) -> Iterator[Finding]:
+def _setbacks(check: Checker, layer: Layer) -> Iterator[Finding]:
     """An inner layer ends above the face, and short of it at the ends."""
-    for part in parts:
+    for part in check.parts:
         for leaf, field, made, of in (
             ("setback", Cloth.setback, layer.cut_lengths[part.id], part.drop.value),
             ("end_setback", Cloth.end_setback, layer.cut_widths[part.id], part.flat.value),
@@ -220,7 +212,7 @@ def _least_piece(check: Checker) -> Iterator[Finding]:
 def _marks(check: Checker) -> Iterator[Finding]:
     """Seams and hems that are not on a ruler mark cannot be marked off exactly."""
     mark = check.ruler.mark
-    for field in ON_A_MARK:
+    for field in (Allowances.join, Allowances.end_hem):
         figure = check.ledger.read(field)
         key, length = figure.id, figure.value
         if length and (marked := round_up(length, mark)) != length:
@@ -228,9 +220,9 @@ def _marks(check: Checker) -> Iterator[Finding]:
             yield check.finding(f"off-mark:{key}", key, values, title=figure.title, marked=marked)
 
 
-def fullness_findings(check: Checker, fullness: Figure[Fraction]) -> Iterator[Finding]:
+def fullness_findings(check: Checker) -> Iterator[Finding]:
     """What cannot be, what looks mean, what is hard to gather, and the guide by cloth."""
-    owned, chosen = from_owned(check.ledger), check.job.fullness
+    owned, chosen, fullness = from_owned(check.ledger), check.job.fullness, check.ledger.figures["fullness"]
     asked = fullness.value if owned else chosen.want
     key, variant = ("fullness.aim", "owned") if owned else ("fullness.want", "")
     if owned and impossible(fullness):
