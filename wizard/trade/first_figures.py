@@ -49,8 +49,8 @@ WIDTHS: Final = Formula(
     lambda wide, join, usable: max(1, ceiling((wide - join) / (usable - join))) if usable > join else None,
 )  # fmt: skip
 IN_REPEATS: Final = Formula(
-    "cut length in repeats", "{cut}, up to a whole repeat of {repeat}", lambda cut, repeat: round_up(cut, repeat),
-)  # fmt: skip
+    "cut length in repeats", "{cut}, up to a whole repeat of {repeat}", lambda cut, repeat: round_up(cut, repeat)
+)
 SHARE: Final = Formula(
     "share of the length of a width", "{cut} × {wide} ÷ {together}",
     lambda cut, wide, together: cut * (wide / together) if together else None,

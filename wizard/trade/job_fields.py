@@ -69,7 +69,7 @@ from wizard.trade.fields import (
     lengths,
     named,
     type_at,
-)  # fmt: skip
+)
 from wizard.trade.lengths import Length
 
 Side = Literal["left", "right", "foot", "head"]
@@ -101,7 +101,7 @@ CutWay = Literal["least cloth", "fewest joins", "slit", "stacked"]
 SoldBy = Literal["yd", "m", "ft"]
 FixingKind = Literal[
     "staples", "tacks", "adhesive hook-and-loop", "hook-and-loop", "magnets", "upholstery pins", "glue"
-]  # fmt: skip
+]
 Aim = Literal["a number", "all the cloth I own"]
 Joins = Literal["part widths", "half widths", "whole widths"]
 Surplus = Literal["trim", "keep"]

@@ -35,18 +35,15 @@ FROM_THE_LEFT = Formula(
     "place along the section",
 )  # fmt: skip
 SPLIT_START = Formula(
-    "start of a part", "{split} − {overlap} ÷ 2",
-    lambda split, overlap: split - overlap / 2, title="start of the part",
-)  # fmt: skip
+    "start of a part", "{split} − {overlap} ÷ 2", lambda split, overlap: split - overlap / 2, title="start of the part"
+)
 SPLIT_END = Formula(
-    "end of a part", "{split} + {overlap} ÷ 2",
-    lambda split, overlap: split + overlap / 2, title="end of the part",
-)  # fmt: skip
+    "end of a part", "{split} + {overlap} ÷ 2", lambda split, overlap: split + overlap / 2, title="end of the part"
+)
 # Outside the run it has no value: a finding says so.
 PART_RUN = Formula(
-    "run of a part", "{end} − {start}",
-    lambda end, start: end - start if ZERO <= start < end else None, title="run",
-)  # fmt: skip
+    "run of a part", "{end} − {start}", lambda end, start: end - start if ZERO <= start < end else None, title="run"
+)
 WHOLE = Formula("whole section", "{value}", lambda value: value, title="run")
 STOPS_SHORT = Rule("end that stops short of a post", "0, {short} from the post")
 STOPS = Rule("end of a section", "{value}")
@@ -143,9 +140,8 @@ FLAT_RETURNS = Formula(
 RETURNS = Formula("returns left flat", "{left} + {right}", lambda left, right: left + right)
 TAPE = Formula("tape cut", "{gathered} + 2 × {turn_under}", lambda gathered, turn_under: gathered + turn_under * 2)
 TRUE_FULLNESS = Formula(
-    "fullness as made", "{flat} ÷ {gathered}",
-    lambda flat, gathered: flat / gathered if gathered > ZERO else None,
-)  # fmt: skip
+    "fullness as made", "{flat} ÷ {gathered}", lambda flat, gathered: flat / gathered if gathered > ZERO else None
+)
 
 
 def gathered_of(ledger: Ledger, span: Span) -> Gathered:

@@ -272,7 +272,7 @@ ONE_AFTER_ANOTHER: Final = "Widths are cut one after the other, each as long as 
 REPEATS: Final[Mapping[Phase, Rule]] = {
     "straight": Rule("length laid out, matched", "{value}, on a repeat of {repeat}"),
     "half-drop": Rule("length laid out, half-drop matched", "{value}, on a half-drop repeat of {repeat}"),
-}  # fmt: skip
+}
 
 
 def length_laid(

@@ -119,9 +119,8 @@ def unit_findings(check: Checker) -> Iterator[Finding]:
         likely = any(keys.fullmatch(key) and least <= would <= most for keys, least, most in LIKELY)
         if isinstance(value, Length) and likely:
             yield check.finding(
-                f"unit:{key}", key, [value, would],
-                text=foreign.text, units=UNIT_WORDS[unit], would=exact(would, unit),
-            )  # fmt: skip
+                f"unit:{key}", key, [value, would], text=foreign.text, units=UNIT_WORDS[unit], would=exact(would, unit)
+            )
 
 
 def unusable_findings(check: Checker) -> Iterator[Finding]:
