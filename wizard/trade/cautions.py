@@ -8,7 +8,7 @@ strict side."""
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from typing import Final, Literal
+from typing import Final, Literal, get_args
 
 from msgspec import Struct
 
@@ -73,29 +73,8 @@ def called(cautions: Iterable[str], job: Job, run: str | None = None) -> tuple[C
 Process = Literal["wash", "bleach", "dry", "iron", "professional"]
 SOURCE: Final = "The words mean what the symbols of ISO 3758 mean; which cloth bears what is common practice"
 
-MEANINGS: Final[Mapping[Process, tuple[str, ...]]] = {
-    "wash": (
-        "Do not wash.",
-        "Wash by hand, 40 °C at most.",
-        "Wash at 30 °C at most, very mild process.",
-        "Wash at 30 °C at most, mild process.",
-        "Wash at 40 °C at most, mild process.",
-        "Wash at 40 °C at most.",
-    ),
-    "bleach": ("Do not bleach.",),
-    "dry": ("Do not tumble dry; dry on a line.", "Tumble dry at a low temperature, 60 °C at most."),
-    "iron": (
-        "Do not iron.",
-        "Iron at 110 °C at most, without steam.",
-        "Iron at 150 °C at most.",
-        "Iron at 200 °C at most.",
-    ),
-    "professional": (
-        "Do not dry clean before the cloth's own label is read.",
-        "Professional dry cleaning, mild process.",
-        "Professional dry cleaning, normal process.",
-    ),
-}
+_STEPS: Final = wordings_in(text_beside(__file__, "care.txt"))
+MEANINGS: Final = {process: tuple(_STEPS[process].sentence.split(" | ")) for process in get_args(Process)}
 """Process -> its steps in words, the strictest first."""
 
 UNKNOWN: Final[Mapping[Process, int]] = {"wash": 0, "bleach": 0, "dry": 0, "iron": 1, "professional": 0}

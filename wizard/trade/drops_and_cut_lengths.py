@@ -212,20 +212,14 @@ INNER_CUT = Formula(
 )  # fmt: skip
 
 
-def hem_of(ledger: Ledger, layer: LayerId) -> Figure[Length]:
-    """All the cloth a layer's hem takes."""
-    key, id = f"cloth.{layer}", f"layer.{layer}.hem"
-    kind, hem = ledger.read(Cloth.hem_kind, key), ledger.read(Cloth.hem, key)
-    if kind.value != "single":
-        return ledger.apply(DOUBLE, id, hem=hem)
-    return ledger.apply(SINGLE, id, hem=hem, turn=ledger.read(Cloth.hem_turn, key))
-
-
 def cut_length(ledger: Ledger, layer: LayerId, part_id: str, drop: Figure[Length]) -> Figure[Length]:
     """Cut length `C` of one part of a layer, on the ruler mark."""
-    id, mark = f"layer.{layer}.cut.{part_id}", ledger.read(Job.ruler)
-    top, hem = ledger.read(Allowances.top), hem_of(ledger, layer)
+    id, mark, key = f"layer.{layer}.cut.{part_id}", ledger.read(Job.ruler), f"cloth.{layer}"
+    top, kind, hem = ledger.read(Allowances.top), ledger.read(Cloth.hem_kind, key), ledger.read(Cloth.hem, key)
+    # All the cloth that the hem takes.
+    turn = {"turn": ledger.read(Cloth.hem_turn, key)} if kind.value == "single" else {}
+    hem = ledger.apply(SINGLE if turn else DOUBLE, f"layer.{layer}.hem", hem=hem, **turn)
     if layer == "face":
         return ledger.apply(FACE_CUT, id, top=top, drop=drop, hem=hem, mark=mark)
-    setback = ledger.read(Cloth.setback, f"cloth.{layer}")
+    setback = ledger.read(Cloth.setback, key)
     return ledger.apply(INNER_CUT, id, top=top, drop=drop, setback=setback, hem=hem, mark=mark)

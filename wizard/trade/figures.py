@@ -11,7 +11,7 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
 from decimal import Decimal
 from fractions import Fraction
-from functools import cached_property, lru_cache, reduce
+from functools import cached_property, reduce
 from operator import add
 from typing import Any, Final, Generic, TypeVar
 
@@ -210,16 +210,11 @@ def merged(needs: Iterator[tuple[Need, ...]] | Any) -> tuple[Need, ...]:
 def value_at(job: Struct, key: str) -> Any:
     """The leaf of the job at a dotted file key, or None when it is missing. List items count from 1: `drop.2`."""
     here: Any = job
-    for name in _names(key):
+    for name in key.split("."):
         here = _inside(here, name)
         if here is None:
             return None
     return None if here == () else here
-
-
-@lru_cache(maxsize=4096)
-def _names(key: str) -> tuple[str, ...]:
-    return tuple(key.split("."))
 
 
 def _inside(here: Any, name: str) -> Any:
@@ -275,14 +270,11 @@ def _filled(formula: str, words: dict[str, str]) -> str:
 
 def _apart(titles: dict[str, str]) -> dict[str, str]:
     """Titles by name, without the place before the colon; where two would read alike, each says its place or name."""
-    short = {name: title.rpartition(": ")[2] for name, title in titles.items()}
-    return {name: _told_apart(name, titles[name], short) for name in titles}
-
-
-def _told_apart(name: str, title: str, short: dict[str, str]) -> str:
-    if list(short.values()).count(short[name]) == 1:
-        return short[name]
-    return title if title != short[name] else f"{title} ({name.replace('_', ' ')})"
+    short, apart = {name: title.rpartition(": ")[2] for name, title in titles.items()}, dict[str, str]()
+    for name, title in titles.items():
+        longer = title if title != short[name] else f"{title} ({name.replace('_', ' ')})"
+        apart[name] = short[name] if list(short.values()).count(short[name]) == 1 else longer
+    return apart
 
 
 def _result(figure: Figure[Any], ruler: Ruler) -> str:

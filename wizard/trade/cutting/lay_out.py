@@ -201,21 +201,18 @@ def proof_on_stock(job: CutJob, found: StockPlan) -> Proof:
     if len(job.stock) > 1:
         words += LEAST_BOUGHT
     words += found.kept
-    if not (found.finished and spans_cost_nothing(job, found)):
+    proven = found.finished
+    if proven and job.spanned:
+        # Joins allowed anywhere would save nothing.
+        free, _ = stock_plan(replace(job, demands=without_spans(job.demands)))
+        proven = free is not None and free.finished and free.score == found.score
+    if not proven:
         usable = job.widest
         bound = min(by_area(job.demands, Cloth(max(usable, job.join + 1), job.join)), found.score[0] + found.score[1])
         saves = could_save(job, found.score[0], bound - room_of(job) if bound > room_of(job) else 0)
         return Proof(False, job.scale.length(bound), "none", words, False, saves)
     by: Literal["bound", "search"] = "search" if found.fewest else "bound"
     return Proof(True, used, by if job.rules.policy == "part widths" else "policy", words, found.fewest)
-
-
-def spans_cost_nothing(job: CutJob, found: StockPlan) -> bool:
-    """True when joins allowed anywhere would save nothing."""
-    if not job.spanned:
-        return True
-    free, _ = stock_plan(replace(job, demands=without_spans(job.demands)))
-    return free is not None and free.finished and free.score == found.score
 
 
 class PurchaseBound:

@@ -145,13 +145,11 @@ class PartitionSearch:
 
     def give_up(self, mask: int) -> None:
         """When no effort is left, groups of which nothing is known no longer count."""
-        if self.left <= 0:
-            unknown = [each for each in range(1, self.full + 1) if each not in self.shapes and self.work[each] < OUT]
-            self.open.update(unknown)
-            for each in unknown:
-                self.takes(each, OUT)
-        elif mask in self.open and mask not in self.shapes:
-            self.takes(mask, OUT)
+        shown = range(1, self.full + 1) if self.left <= 0 else {mask} & self.open
+        unknown = [each for each in shown if each not in self.shapes and self.work[each] < OUT]
+        self.open.update(unknown)
+        for each in unknown:
+            self.takes(each, OUT)
 
     def group(self, mask: int) -> Group:
         """The group of some strips; it is often looked at twice."""

@@ -146,9 +146,12 @@ def runs_less_repeat(runs: Sequence[Run], level: int, widths: WidthKinds) -> lis
     stretch as that one, past damage, the pattern says how much is lost."""
     parts, out = widths.pattern.parts, []
     for number, run in enumerate(runs):
-        beside = level != ELSEWHERE and runs[level].stretch == run.stretch
-        lost = int((most_lost(run, runs[level], widths.pattern) if beside else widths.pattern.length) * parts)
-        lost = 0 if number == level else lost
+        most, half = widths.pattern.length, widths.pattern.length / 2
+        if level != ELSEWHERE and runs[level].stretch == run.stretch:
+            # The most before the first width, whatever its phase.
+            apart = (runs[level].start - run.start) % most
+            most = apart % half + half if widths.pattern.half_drop else Fraction(apart)
+        lost = 0 if number == level else int(most * parts)
         room = None if run.room is None else max(0, run.room * parts - lost)
         out.append(Run(run.stretch, run.start * parts + lost, room))
     return out
@@ -170,13 +173,6 @@ def laid_on_runs(runs: Sequence[Run], level: int, counts: Sequence[Counts], widt
         first, *others = (replace(row, stretch=run.stretch, start=run.start) for row in here[number])
         here[number] = [replace(first, before=lost), *others]
     return [row for rows in here.values() for row in rows]
-
-
-def most_lost(run: Run, sets: Run, pattern: Pattern) -> Fraction:
-    """The most that is lost before the first width of a run, whatever its phase, where one of the same stretch sets the
-    level."""
-    apart = (sets.start - run.start) % pattern.length
-    return apart % (pattern.length / 2) + pattern.length / 2 if pattern.half_drop else Fraction(apart)
 
 
 def set_aside(

@@ -14,7 +14,7 @@ from fractions import Fraction
 from msgspec import Struct
 from msgspec.structs import replace
 
-from wizard.trade.cutting.assign_stock import could_save, room_of, too_little
+from wizard.trade.cutting.assign_stock import could_save, lots_of, room_of, too_little
 from wizard.trade.cutting.cut_records import LEAST_BOUGHT, LOT_EACH, Cutting, Layout, Piece, Proof, Refusal, class_of
 from wizard.trade.cutting.grid_units import CutJob, Demand, without_spans
 from wizard.trade.cutting.no_join_spans import can_be_cut
@@ -28,7 +28,7 @@ from wizard.trade.cutting.place_pieces import (
     placed,
 )
 from wizard.trade.cutting.plan_by_length import ByLength
-from wizard.trade.cutting.railroaded_runs import LaneBounds, one_lot_each, score_of, shared_out
+from wizard.trade.cutting.railroaded_runs import LaneBounds, score_of, shared_out
 from wizard.trade.cutting.stock_groups import Run, Score, sound_runs
 from wizard.trade.lengths import ZERO
 
@@ -206,7 +206,9 @@ def proof_by_floors(job: CutJob, floors: LaneBounds, rows: Sequence[Row], score:
     words, used = class_of(job.rules), score[0] + score[1]
     if len(job.stock) > 1:
         words += LEAST_BOUGHT
-    if one_lot_each(job, rows):
+    lots = lots_of(job)
+    cut_from = {(strip, lots[row.stretch]) for row in rows for strip, _ in row.parts}
+    if len(set(lots)) > 1 and len(cut_from) == len(job.demands):
         words += LOT_EACH
     fewest = score[2] == sum(floors.pieces(demand, score[0]) for demand in job.demands)
     if floors.met(*score[:2]):

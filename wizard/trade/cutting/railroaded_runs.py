@@ -59,13 +59,6 @@ def used_length(row: Row) -> int:
     return sum(width for _, width in row.parts)
 
 
-def one_lot_each(job: CutJob, rows: Sequence[Row]) -> bool:
-    """True when there are several dye lots, and every strip is cut from one."""
-    lots = lots_of(job)
-    cut = {(strip, lots[row.stretch]) for row in rows for strip, _ in row.parts}
-    return len(set(lots)) > 1 and len(cut) == len(job.demands)
-
-
 def shared_out(job: CutJob, floors: LaneBounds, known: Score | None) -> StockPlan | None:
     """Strips shared out over runs, each from one dye lot where possible; None where that takes no less than what is
     known."""
@@ -324,14 +317,10 @@ class LaneFilling:
         """What open lanes and free widths hold beyond the strips from `number` on, weighed by depth: so much may be
         lost. Negative where it is too little."""
         depth, join = self.cuts[number], self.join
-        weight = -self.later[number] - (self.demands[self.order[number]].net) * depth
-        for lane in self.lanes:
-            if lane.left > join:
-                weight += (lane.left - join) * min(lane.depth, depth)
-        for run, length in enumerate(self.lengths):
-            if length > join:
-                weight += (length - join) * self.hold(number, self.across[run])
-        return weight
+        free = [(lane.left, min(lane.depth, depth)) for lane in self.lanes]
+        free += [(length, self.hold(number, across)) for length, across in zip(self.lengths, self.across, strict=True)]
+        weight = sum((length - join) * deep for length, deep in free if length > join)
+        return weight - self.later[number] - self.demands[self.order[number]].net * depth
 
     def moves(self, number: int, left: int, lot: str | None, spare: int) -> list[Move]:
         """The pieces that may come next, likeliest first."""
@@ -359,14 +348,9 @@ class LaneFilling:
     def widths(self, number: int, demand: Demand, left: int, room: int) -> Iterator[int]:
         """How wide a piece may be in this much room: as wide as possible, or what leaves the next strip a piece."""
         width = widest(demand, left, room, self.join)
-        if not width:
-            return
-        yield width
         spare = self.demands[self.order[number + 1]].least if number + 1 < len(self.order) else 0
-        if spare > room - width:
-            less = widest(demand, left, room - spare, self.join)
-            if less:
-                yield less
+        less = widest(demand, left, room - spare, self.join) if width and spare > room - width else 0
+        yield from filter(None, (width, less))
 
     def rooms(self, number: int) -> Iterator[tuple[int, int, int]]:
         """How wide a piece of a strip could be, in every open lane and in a new lane of every run; lanes that are alike
@@ -464,19 +448,16 @@ class LaneBounds:
     def least(self, runs: Sequence[Run], given: LaneLengths) -> int | None:
         """What is used of some stretches at the least beside given runs; None where all of it is too little."""
         ways = ways_of(runs)
-        if prod(map(len, ways)) > MANY_WAYS:
-            return self.roughly(runs, given)
-        return min((floor for floor, _ in self.by_way(product(*ways), given)), default=None)
+        if prod(map(len, ways)) <= MANY_WAYS:
+            return min((floor for floor, _ in self.by_way(product(*ways), given)), default=None)
+        # Without choosing: as if all were on the stretch that gives most.
+        gives = [max(each[run.stretch] for run in runs) for _, each in self.weighings]
+        return max([0, *(-(-left // most) for left, most in zip(self.lefts(given), gives, strict=True) if most)])
 
     def by_way(self, ways: Iterable[Way], given: LaneLengths) -> Iterator[tuple[int, Way]]:
         """The choices of how far each stretch is used that may do, with what each uses at the least."""
         floors = ((self.of(chosen, given), chosen) for chosen in ways)
         return ((floor, chosen) for floor, chosen in floors if floor is not None)
-
-    def roughly(self, runs: Sequence[Run], given: LaneLengths) -> int:
-        """The same without choosing: as if all were on the stretch that gives most."""
-        gives = [max(each[run.stretch] for run in runs) for _, each in self.weighings]
-        return max([0, *(-(-left // most) for left, most in zip(self.lefts(given), gives, strict=True) if most)])
 
     def of(self, chosen: Way, given: LaneLengths) -> int | None:
         """What is used at the least when each stretch is used this far; None where that cannot do."""
