@@ -185,17 +185,11 @@ def _fullness(ledger: Ledger) -> Figure[Fraction] | None:
     """
     figures, mark = ledger.figures, ledger.read(Job.ruler).value
     ids = [id for id in figures if id.startswith("part.") and id.endswith(".flat_made")]
-    parts = [id.removeprefix("part.").removesuffix(".flat_made") for id in ids]
-
-    def has_surplus(part: str) -> bool:
-        asked, made = (figures[f"part.{part}.{leaf}"].value for leaf in ("flat", "flat_made"))
-        return made is not None and made - (asked or ZERO) >= mark
-
-    fullest = [
-        fullness_made(ledger, part, *(figures[f"part.{part}.{leaf}"] for leaf in ("gathered", "flat_made")))
-        for part in parts
-        if has_surplus(part)
-    ]
+    fullest = []
+    for part in [id.removeprefix("part.").removesuffix(".flat_made") for id in ids]:
+        asked, made, gathered = (figures[f"part.{part}.{leaf}"] for leaf in ("flat", "flat_made", "gathered"))
+        if made.value is not None and made.value - (asked.value or ZERO) >= mark:
+            fullest.append(fullness_made(ledger, part, gathered, made))
     return max(fullest, key=lambda each: each.value or Fraction(0), default=figures.get("fullness"))
 
 

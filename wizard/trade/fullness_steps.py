@@ -129,11 +129,7 @@ class Ladder(Struct, frozen=True, dict=True):
 
 
 def greatest(
-    ladder: Ladder,
-    least: Fraction,
-    most: Fraction,
-    will_do: Callable[[Fraction], bool],
-    guess: Fraction | None = None,
+    ladder: Ladder, least: Fraction, most: Fraction, will_do: Callable[[Fraction], bool], guess: Fraction | None = None
 ) -> Fraction | None:
     """The greatest rung from `least` to `most` that will do; None where not even `least` does.
 

@@ -76,7 +76,7 @@ def stock_of(ledger: Ledger, layer: LayerId) -> Stock:
     """The cloth of a layer: what is owned, what can be bought, and how it may be cut."""
     key = f"cloth.{layer}"
     usable = usable_width(ledger, layer, f"layer.{layer}.usable", ledger.read(Cloth.width, key), washed=False)
-    keeps = _keeps(ledger, layer, f"layer.{layer}.keeps", washed=False)
+    keeps = ledger.apply(KEEPS, f"layer.{layer}.keeps", warp=_shrink(ledger, layer, "warp", washed=False))
     rules, needs = combined(
         _ruled,
         sideways=ledger.read(Cloth.sideways, key), one_way=ledger.read(Cloth.one_way, key),
@@ -125,11 +125,6 @@ def _shrink(ledger: Ledger, layer: LayerId, way: str, *, washed: bool) -> Figure
     return ledger.keep(Figure(id, title, Fraction(0), wash.needs, NO_SHRINK, (("wash", wash),)))
 
 
-def _keeps(ledger: Ledger, layer: LayerId, id: str, *, washed: bool) -> Figure[Fraction]:
-    warp = _shrink(ledger, layer, "warp", washed=washed)
-    return ledger.apply(KEEPS, id, warp=warp)
-
-
 def usable_width(ledger: Ledger, layer: LayerId, id: str, width: Figure[Length], *, washed: bool) -> Figure[Length]:
     """Usable width `U`, down to the ruler mark; None when nothing is left."""
     weft, trim = _shrink(ledger, layer, "weft", washed=washed), ledger.read(Cloth.trim, f"cloth.{layer}")
@@ -143,7 +138,7 @@ def _owned(ledger: Ledger, layer: LayerId, owned_id: str, owned: Owned) -> tuple
     # Asked only where the layer is washed first.
     first = cloth_of(ledger.job, layer).wash == "washed first"
     washed, asked = bool(owned.washed) or not first, ledger.read(Owned.washed, key).needs if first else ()
-    keeps = _keeps(ledger, layer, f"{id}.keeps", washed=washed)
+    keeps = ledger.apply(KEEPS, f"{id}.keeps", warp=_shrink(ledger, layer, "warp", washed=washed))
     width = ledger.read(Owned.width, key, fallback=Cloth.width, fallback_at=f"cloth.{layer}")
     usable = usable_width(ledger, layer, f"{id}.usable", width, washed=washed)
     squaring, mark, whole = ledger.read(Allowances.squaring), ledger.read(Job.ruler), ledger.read(Owned.length, key)

@@ -286,14 +286,13 @@ def classes_of(job: CutJob, most: int) -> tuple[list[list[int]], bool]:
     for place in job.by_size:
         demand = job.demands[place]
         alike.setdefault((demand.cut, demand.flat, demand.spans), []).append(1 << place)
-    classes, complete = list(alike.values()), True
+    classes = list(alike.values())
     while prod([len(each) + 1 for each in classes]) > most and len(classes) > 1:
         at = min(range(len(classes) - 1), key=lambda n: sum(map(int.bit_count, classes[n] + classes[n + 1])))
         # Their members two by two, then those left over.
         pairs = zip_longest(classes[at], classes[at + 1], fillvalue=0)
         classes[at : at + 2] = [[one | other for one, other in pairs]]
-        complete = False
-    return classes, complete
+    return classes, len(classes) == len(alike)
 
 
 class Assignments:

@@ -202,20 +202,14 @@ def lot_by_lot(job: CutJob, pattern: Pattern) -> Placed | None:
         here: list[int] = []
         rows: list[Row] = []
         for place in left:
-            trial = on_lot(job, sorted([*here, place]), numbers, pattern, is_set=bool(placed))
-            if trial:
-                here, rows = [*here, place], trial
+            places = sorted([*here, place])
+            part = job.part(places, numbers)
+            laid = over_runs(part, phased(rows_for(part, pattern), pattern), pattern, is_set=bool(placed))
+            if laid and laid.rows:
+                here, rows = places, [row.renumbered(places, numbers[row.stretch]) for row in laid.rows]
         placed += rows
         left = [place for place in left if place not in here]
     return None if left or not placed else Placed(placed)
-
-
-def on_lot(job: CutJob, places: list[int], numbers: list[int], pattern: Pattern, *, is_set: bool) -> list[Row] | None:
-    """Some strips on some stretches, numbered as in the whole job; None where they do not fit. `is_set`: another lot
-    sets the level of the pattern."""
-    part = job.part(places, numbers)
-    laid = over_runs(part, phased(rows_for(part, pattern), pattern), pattern, is_set=is_set)
-    return [row.renumbered(places, numbers[row.stretch]) for row in laid.rows] if laid else None
 
 
 def of_each_width(job: CutJob) -> list[CutJob]:

@@ -252,21 +252,18 @@ def shorter_beside(job: CutJob, plan: Layout) -> tuple[Layout, ...]:
     limit = job.scale.down(from_roll(job, plan.uses))
     found: list[Layout] = []
     full = (1 << len(job.demands)) - 1
-    # Two strips at least are cut from the roll, and one from the cloth in hand.
+    owned = tuple([each for each in job.stock if each.length is not None])
+    # Two strips at least are cut from the roll, and one across the cloth in hand.
     for mask in [mask for mask in range(1, full) if mask & (mask - 1)]:
         short = shorter_ways(replace(job.part(members(mask)), stock=(roll,)), limit) if limit else ()
-        across = across_owned(job.part(members(full - mask))) if short else None
-        found += [together(job, across, each) for each in short] if across else []
+        rest = replace(job.part(members(full - mask)), stock=owned)
+        across, _ = stock_plan(rest) if short else (None, False)
+        if across:
+            plan_of_rest = layout(rest, across.rows, Proof(False, ZERO, "none", "", False))
+            found += [together(job, plan_of_rest, each) for each in short]
     by_way = [[each for each in found if each.way == way] for way in dict.fromkeys(each.way for each in found)]
     least = [min(each, key=lambda layout: layout.roll) for each in by_way]
     return tuple(sorted(least, key=lambda each: (each.roll, each.used)))
-
-
-def across_owned(job: CutJob) -> Layout | None:
-    """Strips cut across the cloth in hand; None where they do not fit."""
-    job = replace(job, stock=tuple([each for each in job.stock if each.length is not None]))
-    found, _ = stock_plan(job)
-    return layout(job, found.rows, Proof(False, ZERO, "none", "", False)) if found else None
 
 
 def together(job: CutJob, owned: Layout, roll: Layout) -> Layout:

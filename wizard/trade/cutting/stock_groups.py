@@ -125,11 +125,10 @@ class Packing:
         run = self.runs[number]
         here = number + 1 < len(self.runs) and self.runs[number + 1].stretch == run.stretch
         best: Packed | None = None
-        tried = False
-        for taken in (counts,) if run.room is None else self.ways(run.room, counts):
+        for tried, taken in enumerate((counts,) if run.room is None else self.ways(run.room, counts)):
             if self.left < 0 and tried:
                 break
-            self.left, tried = self.left - 1, True
+            self.left -= 1
             spend(8)
             used = run.start + self.length(taken) if any(taken) and not later else 0
             roll, owned = (used, 0) if run.stretch in self.rolls else (0, used)
@@ -138,12 +137,9 @@ class Packing:
                 least_roll, least_owned = self.floor(number + 1, left, further)
                 if (best.roll, best.owned) <= (roll + least_roll, owned + least_owned):
                     continue
-            rest = self.best(number + 1, left, further)
-            if rest is None:
-                continue
-            found = Packed(rest.roll + roll, rest.owned + owned, (taken, *rest.counts))
-            if best is None or (found.roll, found.owned) < (best.roll, best.owned):
-                best = found
+            if rest := self.best(number + 1, left, further):
+                found = Packed(rest.roll + roll, rest.owned + owned, (taken, *rest.counts))
+                best = found if best is None or (found.roll, found.owned) < (best.roll, best.owned) else best
         return best
 
     def length(self, taken: Counts) -> int:

@@ -55,11 +55,6 @@ class AtPost(Struct, frozen=True):
         """The file key of the return here."""
         return f"survey.section.{self.section_id}.{self.end}_return"
 
-    @property
-    def length(self) -> Length | None:
-        """The return's length, if there is one and it is known."""
-        return (self.section.left_return if self.end == "left" else self.section.right_return) if self.returns else None
-
 
 def ends_at_posts(job: Job) -> Iterator[AtPost]:
     """Every end of every section that is made and whose post is known by its id, measured or not."""
@@ -139,7 +134,8 @@ def _turned(check: Checker, at: AtPost, end: str) -> Iterator[Finding]:
 
 def _return(check: Checker, at: AtPost, end: str) -> Iterator[Finding]:
     """A return goes where there is space behind the post, and is fixed only where one may fix into it."""
-    here, length, neighbour = f"{at.section_id}:{at.end}", at.length, neighbour_of(check.job, at)
+    here, neighbour = f"{at.section_id}:{at.end}", neighbour_of(check.job, at)
+    length = at.section.left_return if at.end == "left" else at.section.right_return
     step = step_of(check.ledger, at).value if at.measured else None
     if at.post.may_fix is False and (step is None or step > ZERO):
         key = f"survey.section.{at.section_id}.{at.end}_end"
