@@ -12,16 +12,16 @@ from wizard.project.decode import DecodeError, decode
 from wizard.project.encode import plain
 from wizard.project.file_schema import table_shape
 from wizard.project.value_faults import Fault, with_example
-from wizard.trade.fields import FULLNESS, GAP, OWNED, PRICE, RUN, SHRINKAGE, Record, named
+from wizard.trade.fields import FULLNESS, GAP, OWNED, PRICE, RUN, SHRINKAGE, Field, Record
 from wizard.trade.lengths import ZERO, Length
 
 
 class Bench(Record, frozen=True):
-    run: Annotated[Length | None, named("", RUN)] = None
-    gap: Annotated[Length | None, named("", GAP)] = None
-    fullness: Annotated[Fraction | None, named("", FULLNESS)] = None
-    shrinkage: Annotated[Fraction | None, named("", SHRINKAGE)] = None
-    price: Annotated[Decimal | None, named("", PRICE)] = None
+    run: Annotated[Length | None, Field("", RUN)] = None
+    gap: Annotated[Length | None, Field("", GAP)] = None
+    fullness: Annotated[Fraction | None, Field("", FULLNESS)] = None
+    shrinkage: Annotated[Fraction | None, Field("", SHRINKAGE)] = None
+    price: Annotated[Decimal | None, Field("", PRICE)] = None
     owned: tuple[Annotated[Length | None, OWNED], ...] = ()
 
 

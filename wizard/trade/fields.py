@@ -1,6 +1,6 @@
 """How a field of the job is declared: once, where its record is, with all that is known of it.
 
-    hem: Annotated[Length | None, named("depth of the hem", ALLOWANCE, lengths("1/2 in", "1.5 cm"))] = None
+    hem: Annotated[Length | None, Field("depth of the hem", ALLOWANCE, lengths("1/2 in", "1.5 cm"))] = None
 
 The type says what the arithmetic gets. The note beside it says what may be written there, the usual value in inches and
 in metric, and the name in words; the text under it says what it means. Reader, writer, schema, interview and arithmetic
@@ -151,38 +151,22 @@ class Field(Struct, frozen=True, eq=False):
     """Its name in words; `{end}` stands for the end of a section it is at."""
     kind: Kind | None = None
     """What may be written there, where the type does not say it all."""
-    usual: Pair | None = None
-    """Used where the maker says nothing; None where it must be asked."""
-    inner: Pair | None = None
+    usual: Usual | Pair | None = None
+    """Used where the maker says nothing; None where it must be asked. One that is the same in inches and in metric is
+    written once."""
+    inner: Usual | Pair | None = None
     """The same for an inner layer, where it is another."""
-
-
-def named(
-    words: str, kind: Kind | None = None, usual: Usual | Pair | None = None, inner: Usual | Pair | None = None
-) -> Field:
-    """A declaration. A usual value that is the same in inches and in metric is written once."""
-    return Field(words, kind, _pair(usual), _pair(inner))
 
 
 def lengths(inch: str, metric: str) -> tuple[Length, Length]:
     """A usual length in both systems: `lengths("1/2 in", "1.5 cm")`."""
-    return _plain(inch), _plain(metric)
-
-
-def _plain(text: str) -> Length:
-    amount, unit = text.split()
-    return Length.of(Fraction(amount), unit)
+    (one, unit), (other, metric_unit) = inch.split(), metric.split()
+    return Length.of(Fraction(one), unit), Length.of(Fraction(other), metric_unit)
 
 
 def length(noun: str, inch: tuple[str, str, str], metric: tuple[str, str, str], none: str | None = None) -> Limits:
     """A length from the least to the most, with an example, in both systems."""
     return Limits(noun, "length", (Scale(*inch), Scale(*metric)), none)
-
-
-def _pair(usual: Usual | Pair | None) -> Pair | None:
-    if usual is None:
-        return None
-    return usual if isinstance(usual, tuple) and len(usual) == 2 else (usual, usual)
 
 
 @cache

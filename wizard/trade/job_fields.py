@@ -56,6 +56,7 @@ from wizard.trade.fields import (
     WIDTH,
     AtMost,
     Count,
+    Field,
     Ident,
     NotInFile,
     Record,
@@ -67,7 +68,6 @@ from wizard.trade.fields import (
     fields_of,
     is_table,
     lengths,
-    named,
     type_at,
 )
 from wizard.trade.lengths import Length
@@ -125,36 +125,36 @@ LEGS: Final = (
 class Obstacle(Record, frozen=True):
     """Something in the way along a run: `survey.section.ID.in_the_way.ID`."""
 
-    name: Annotated[Name | None, named("name")] = None
+    name: Annotated[Name | None, Field("name")] = None
     """What you call it."""
-    kind: Annotated[ObstacleKind | None, named("what it is")] = None
+    kind: Annotated[ObstacleKind | None, Field("what it is")] = None
     """What it is; a heater, a vent or a socket raises its caution."""
-    at: Annotated[Length | None, named("where its middle is", ALONG)] = None
+    at: Annotated[Length | None, Field("where its middle is", ALONG)] = None
     """Middle of it along the run: from the head on a side, from the bed's left on the foot or head."""
-    width: Annotated[Length | None, named("width", THING)] = None
+    width: Annotated[Length | None, Field("width", THING)] = None
     """Its size along the run."""
-    height: Annotated[Length | None, named("height above the floor", THING_HEIGHT)] = None
+    height: Annotated[Length | None, Field("height above the floor", THING_HEIGHT)] = None
     """Height of its top above the floor."""
-    do: Annotated[Literal["no fixing", "split here", "keep clear"] | None, named("what to do about it")] = None
+    do: Annotated[Literal["no fixing", "split here", "keep clear"] | None, Field("what to do about it")] = None
     """What you do about it."""
-    overlap: Annotated[Length | None, named("overlap of the two parts", OVERLAP)] = None
+    overlap: Annotated[Length | None, Field("overlap of the two parts", OVERLAP)] = None
     """When the section is split here: how far the two parts overlap."""
 
 
 class Post(Record, frozen=True):
     """A post at a corner: `survey.post.ID`; usual ids head-left, foot-left, foot-right, head-right."""
 
-    along_side: Annotated[Length | None, named("size along the side rail", POST)] = None
+    along_side: Annotated[Length | None, Field("size along the side rail", POST)] = None
     """Its size along the side rail."""
-    along_end: Annotated[Length | None, named("size along the foot or head rail", POST)] = None
+    along_end: Annotated[Length | None, Field("size along the foot or head rail", POST)] = None
     """Its size along the foot or head rail."""
-    side_set_in: Annotated[Length | None, named("side rail's set-in from the post's outer face", AT_POST)] = None
+    side_set_in: Annotated[Length | None, Field("side rail's set-in from the post's outer face", AT_POST)] = None
     """From the post's outer face in to the side rail's outer face."""
-    end_set_in: Annotated[Length | None, named("foot or head rail's set-in from the post's outer face", AT_POST)] = None
+    end_set_in: Annotated[Length | None, Field("foot or head rail's set-in from the post's outer face", AT_POST)] = None
     """From the post's outer face in to the foot or head rail's outer face."""
-    may_fix: Annotated[bool | None, named("may you fix into it")] = None
+    may_fix: Annotated[bool | None, Field("may you fix into it")] = None
     """true when you may fix into it."""
-    turned: Annotated[bool | None, named("turned or tapered")] = None
+    turned: Annotated[bool | None, Field("turned or tapered")] = None
     """true for a turned or tapered leg, which opens below."""
 
 
@@ -163,68 +163,68 @@ class Section(Record, frozen=True):
     the room: the head end of the left section, the foot end of the right one, the bed's left in the foot section, the
     bed's right in the head section."""
 
-    on: Annotated[bool | None, named("made or left out")] = None
+    on: Annotated[bool | None, Field("made or left out")] = None
     """false leaves it out of the skirt and keeps its measures."""
-    name: Annotated[Name | None, named("name")] = None
+    name: Annotated[Name | None, Field("name")] = None
     """What you call it: window side."""
-    side: Annotated[Side | None, named("side of the bed")] = None
+    side: Annotated[Side | None, Field("side of the bed")] = None
     """Which side of the bed it hangs on."""
-    rail: Annotated[RailMaterial | None, named("what the rail is made of")] = None
+    rail: Annotated[RailMaterial | None, Field("what the rail is made of")] = None
     """What this rail is made of, where it differs from the rest of the bed."""
-    rail_thickness: Annotated[Length | None, named("rail thickness", RAIL)] = None
+    rail_thickness: Annotated[Length | None, Field("rail thickness", RAIL)] = None
     """How thick this rail is, where it differs from the rest of the bed."""
-    run: Annotated[tuple[Annotated[Length | None, RUN], ...], named("run")] = ()
+    run: Annotated[tuple[Annotated[Length | None, RUN], ...], Field("run")] = ()
     """Length of the skirt along the rail, as you see it: post to post, unless it stops short. First at the rail, second
     near the floor."""
-    drop: Annotated[tuple[Annotated[Length | None, DROP], ...], named("drop")] = ()
+    drop: Annotated[tuple[Annotated[Length | None, DROP], ...], Field("drop")] = ()
     """From the rail's lower edge to the floor, in order from the section's left end to its right end."""
     drop_at: Annotated[
-        tuple[Annotated[Length | None, ALONG], ...], named("places of the drops"), AtMost(MOST_ITEMS)
+        tuple[Annotated[Length | None, ALONG], ...], Field("places of the drops"), AtMost(MOST_ITEMS)
     ] = ()
     """Where each drop was measured, from the section's left end; left out, they are spaced equally from end to end."""
-    hem_line: Annotated[HemLine | None, named("level hem, or one that follows the floor")] = None
+    hem_line: Annotated[HemLine | None, Field("level hem, or one that follows the floor")] = None
     """What the hem does on an uneven floor."""
-    floor_gap: Annotated[Length | None, named("gap under the hem", GAP)] = None
+    floor_gap: Annotated[Length | None, Field("gap under the hem", GAP)] = None
     """Gap under this hem, where it differs from the rest of the bed."""
-    rug: Annotated[Length | None, named("thickness of the rug under the hem", GAP)] = None
+    rug: Annotated[Length | None, Field("thickness of the rug under the hem", GAP)] = None
     """How thick a rug is that goes under this hem but was not there when the drops were measured."""
-    raised: Annotated[Length | None, named("drop line above the rail's lower edge", HEIGHT)] = None
+    raised: Annotated[Length | None, Field("drop line above the rail's lower edge", HEIGHT)] = None
     """How far the drop line is above the rail's lower edge, where it differs from the rest of the bed."""
-    fixing_face: Annotated[FixingFace | None, named("where the tape goes on the rail")] = None
+    fixing_face: Annotated[FixingFace | None, Field("where the tape goes on the rail")] = None
     """Where the tape goes: a footboard without an inner face takes it at its lower back edge."""
-    free_height: Annotated[Length | None, named("free height below the ledger", HEIGHT)] = None
+    free_height: Annotated[Length | None, Field("free height below the ledger", HEIGHT)] = None
     """Free height of the rail's inner face below the ledger or slat cleat, from its lower edge up."""
-    left_end: Annotated[EndKind | None, named("what happens at {end}")] = None
+    left_end: Annotated[EndKind | None, Field("what happens at {end}")] = None
     """What the cloth does at the left end."""
-    left_return: Annotated[Length | None, named("return at {end}", RETURN)] = None
+    left_return: Annotated[Length | None, Field("return at {end}", RETURN)] = None
     """Extra cloth at the left end: behind the post, or over the next section."""
-    left_short: Annotated[Length | None, named("how far it stops short of the post, at {end}", SHORT)] = None
+    left_short: Annotated[Length | None, Field("how far it stops short of the post, at {end}", SHORT)] = None
     """From the end of the run to the bed's corner post at the left, past whatever is between, where the section stops
     short of it. Not part of the run."""
-    left_post: Annotated[Id | None, named("post at {end}")] = None
+    left_post: Annotated[Id | None, Field("post at {end}")] = None
     """Id of the post at the left end; left out, the corner's."""
-    left_daylight_top: Annotated[Length | None, named("gap beside the leg at the top, at {end}", AT_POST)] = None
+    left_daylight_top: Annotated[Length | None, Field("gap beside the leg at the top, at {end}", AT_POST)] = None
     """Gap between the left end and a turned leg, at the top."""
-    left_daylight_floor: Annotated[Length | None, named("gap beside the leg at the floor, at {end}", AT_POST)] = None
+    left_daylight_floor: Annotated[Length | None, Field("gap beside the leg at the floor, at {end}", AT_POST)] = None
     """Gap between the left end and a turned leg, at the floor."""
-    left_hook: Annotated[Length | None, named("hook plate at {end}", AT_POST)] = None
+    left_hook: Annotated[Length | None, Field("hook plate at {end}", AT_POST)] = None
     """How far a hook plate or bolt reaches along the rail from the left end."""
-    right_end: Annotated[EndKind | None, named("what happens at {end}")] = None
+    right_end: Annotated[EndKind | None, Field("what happens at {end}")] = None
     """What the cloth does at the right end."""
-    right_return: Annotated[Length | None, named("return at {end}", RETURN)] = None
+    right_return: Annotated[Length | None, Field("return at {end}", RETURN)] = None
     """Extra cloth at the right end: behind the post, or over the next section."""
-    right_short: Annotated[Length | None, named("how far it stops short of the post, at {end}", SHORT)] = None
+    right_short: Annotated[Length | None, Field("how far it stops short of the post, at {end}", SHORT)] = None
     """From the end of the run to the bed's corner post at the right, past whatever is between, where the section stops
     short of it. Not part of the run."""
-    right_post: Annotated[Id | None, named("post at {end}")] = None
+    right_post: Annotated[Id | None, Field("post at {end}")] = None
     """Id of the post at the right end; left out, the corner's."""
-    right_daylight_top: Annotated[Length | None, named("gap beside the leg at the top, at {end}", AT_POST)] = None
+    right_daylight_top: Annotated[Length | None, Field("gap beside the leg at the top, at {end}", AT_POST)] = None
     """Gap between the right end and a turned leg, at the top."""
-    right_daylight_floor: Annotated[Length | None, named("gap beside the leg at the floor, at {end}", AT_POST)] = None
+    right_daylight_floor: Annotated[Length | None, Field("gap beside the leg at the floor, at {end}", AT_POST)] = None
     """Gap between the right end and a turned leg, at the floor."""
-    right_hook: Annotated[Length | None, named("hook plate at {end}", AT_POST)] = None
+    right_hook: Annotated[Length | None, Field("hook plate at {end}", AT_POST)] = None
     """How far a hook plate or bolt reaches along the rail from the right end."""
-    returns_flat: Annotated[bool | None, named("returns left flat or gathered")] = None
+    returns_flat: Annotated[bool | None, Field("returns left flat or gathered")] = None
     """true when the returns stay flat instead of gathered."""
     in_the_way: Annotated[Mapping[Id, Obstacle], AtMost(MOST_ITEMS)] = {}
     """Things in the way along the run, each under an id of its own."""
@@ -233,27 +233,27 @@ class Section(Record, frozen=True):
 class Survey(Record, frozen=True):
     """The bed: `survey`."""
 
-    rail: Annotated[RailMaterial | None, named("what the rail is made of")] = None
+    rail: Annotated[RailMaterial | None, Field("what the rail is made of")] = None
     """What the rails are made of; decides the fixing."""
-    rail_thickness: Annotated[Length | None, named("rail thickness", RAIL)] = None
+    rail_thickness: Annotated[Length | None, Field("rail thickness", RAIL)] = None
     """How thick the rails are."""
-    slatted: Annotated[bool | None, named("slats on a ledger inside the rail", usual=False)] = None
+    slatted: Annotated[bool | None, Field("slats on a ledger inside the rail", usual=False)] = None
     """true when slats lie on a ledger or cleats along the inside of the rail."""
-    floor: Annotated[Literal["carpet", "hard floor"] | None, named("what the floor is")] = None
+    floor: Annotated[Literal["carpet", "hard floor"] | None, Field("what the floor is")] = None
     """What the floor is."""
-    floor_gap: Annotated[Length | None, named("gap under the hem", GAP)] = None
+    floor_gap: Annotated[Length | None, Field("gap under the hem", GAP)] = None
     """Gap under the hem."""
     raised: Annotated[
-        Length | None, named("drop line above the rail's lower edge", HEIGHT, lengths("0 in", "0 cm"))
+        Length | None, Field("drop line above the rail's lower edge", HEIGHT, lengths("0 in", "0 cm"))
     ] = None
     """How far the drop line, where the cloth begins, is above the rail's lower edge."""
-    bed_size: Annotated[BedSize | None, named("nominal bed size")] = None
+    bed_size: Annotated[BedSize | None, Field("nominal bed size")] = None
     """Nominal size; only used to ask for a second reading."""
-    taken_off: Annotated[TakenOff | None, named("how often the skirt comes off", usual="now and then")] = None
+    taken_off: Annotated[TakenOff | None, Field("how often the skirt comes off", usual="now and then")] = None
     """How often the skirt comes off for cleaning."""
-    watch: Annotated[tuple[Watch, ...] | None, named("what to watch for on this bed"), AtMost(MOST_ITEMS)] = None
+    watch: Annotated[tuple[Watch, ...] | None, Field("what to watch for on this bed"), AtMost(MOST_ITEMS)] = None
     """What about the bed calls for a caution; an empty list says that nothing does."""
-    section: Annotated[Mapping[Id, Section], named("a section to make"), AtMost(MOST_ITEMS)] = {}
+    section: Annotated[Mapping[Id, Section], Field("a section to make"), AtMost(MOST_ITEMS)] = {}
     """The sections, each under an id of its own: usually left, foot, right, head."""
     post: Annotated[Mapping[Id, Post], AtMost(MOST_ITEMS)] = {}
     """The posts, each under an id of its own."""
@@ -262,138 +262,138 @@ class Survey(Record, frozen=True):
 class Owned(Record, frozen=True):
     """A length of cloth you already have: `cloth.LAYER.owned.ID`."""
 
-    length: Annotated[Length | None, named("length", OWNED)] = None
+    length: Annotated[Length | None, Field("length", OWNED)] = None
     """How long it is along the roll."""
-    width: Annotated[Length | None, named("width", WIDTH)] = None
+    width: Annotated[Length | None, Field("width", WIDTH)] = None
     """Its width, where it differs from the layer's."""
-    damage_from: Annotated[Length | None, named("where the damage begins", DAMAGE_FROM)] = None
+    damage_from: Annotated[Length | None, Field("where the damage begins", DAMAGE_FROM)] = None
     """Where a damaged stretch begins, from the end that is squared."""
-    damage_to: Annotated[Length | None, named("where the damage ends", DAMAGE_TO)] = None
+    damage_to: Annotated[Length | None, Field("where the damage ends", DAMAGE_TO)] = None
     """Where it ends."""
-    lot: Annotated[Name | None, named("dye lot")] = None
+    lot: Annotated[Name | None, Field("dye lot")] = None
     """Dye lot."""
-    washed: Annotated[bool | None, named("washed already or not")] = None
+    washed: Annotated[bool | None, Field("washed already or not")] = None
     """true when it has been washed already."""
 
 
 class Cloth(Record, frozen=True):
     """One layer: `cloth.face`, `cloth.interlining`, `cloth.lining`."""
 
-    use: Annotated[bool | None, named("used or not", usual=True, inner=False)] = None
+    use: Annotated[bool | None, Field("used or not", usual=True, inner=False)] = None
     """Inner layers only; the face is always there."""
-    name: Annotated[Name | None, named("name")] = None
+    name: Annotated[Name | None, Field("name")] = None
     """What you call it: slate ticking."""
-    kind: Annotated[ClothKind | None, named("kind of cloth")] = None
+    kind: Annotated[ClothKind | None, Field("kind of cloth")] = None
     """What cloth it is: the needle depends on it."""
-    weight: Annotated[Weight | None, named("weight")] = None
+    weight: Annotated[Weight | None, Field("weight")] = None
     """How heavy it is: the usual fullness depends on it."""
-    width: Annotated[Length | None, named("width", WIDTH)] = None
+    width: Annotated[Length | None, Field("width", WIDTH)] = None
     """From selvedge edge to selvedge edge."""
-    trim: Annotated[Length | None, named("selvedge trimmed off, each side", ALLOWANCE, lengths("1/2 in", "1.5 cm"))] = (
+    trim: Annotated[Length | None, Field("selvedge trimmed off, each side", ALLOWANCE, lengths("1/2 in", "1.5 cm"))] = (
         None
     )
     """How much of the selvedge you trim off, each side."""
-    one_way: Annotated[bool | None, named("one-way nap or pattern", usual=False)] = None
+    one_way: Annotated[bool | None, Field("one-way nap or pattern", usual=False)] = None
     """true for a nap or pattern that must stay the same way up."""
-    sideways: Annotated[bool | None, named("may lie sideways", usual=False)] = None
+    sideways: Annotated[bool | None, Field("may lie sideways", usual=False)] = None
     """true when one-way cloth may still lie sideways."""
-    repeat: Annotated[Length | None, named("pattern repeat", REPEAT, lengths("0 in", "0 cm"))] = None
+    repeat: Annotated[Length | None, Field("pattern repeat", REPEAT, lengths("0 in", "0 cm"))] = None
     """Pattern repeat along the roll; 0 in for none."""
-    repeat_kind: Annotated[RepeatKind | None, named("straight repeat or half-drop", usual="straight")] = None
+    repeat_kind: Annotated[RepeatKind | None, Field("straight repeat or half-drop", usual="straight")] = None
     """How the pattern meets across a join."""
-    match: Annotated[bool | None, named("pattern matched or not", usual=True)] = None
+    match: Annotated[bool | None, Field("pattern matched or not", usual=True)] = None
     """false: not matched, the gathers hide it."""
-    match_from: Annotated[MatchFrom | None, named("pattern matched at the hem or at the top", usual="hem")] = None
+    match_from: Annotated[MatchFrom | None, Field("pattern matched at the hem or at the top", usual="hem")] = None
     """Where the pattern is level."""
-    lay: Annotated[Lay | None, named("across the roll or along it", usual="across")] = None
+    lay: Annotated[Lay | None, Field("across the roll or along it", usual="across")] = None
     """Strips across the roll, or along it (railroaded)."""
-    way: Annotated[CutWay | None, named("way of cutting", usual="least cloth")] = None
+    way: Annotated[CutWay | None, Field("way of cutting", usual="least cloth")] = None
     """Which cutting plan you use, where there are several."""
-    warp_shrink: Annotated[Fraction | None, named("shrinkage along the roll", SHRINKAGE, Fraction(0))] = None
+    warp_shrink: Annotated[Fraction | None, Field("shrinkage along the roll", SHRINKAGE, Fraction(0))] = None
     """Shrinkage along the roll."""
-    weft_shrink: Annotated[Fraction | None, named("shrinkage across the roll", SHRINKAGE, Fraction(0))] = None
+    weft_shrink: Annotated[Fraction | None, Field("shrinkage across the roll", SHRINKAGE, Fraction(0))] = None
     """Shrinkage across the roll."""
-    wash: Annotated[Wash | None, named("washed first or not", usual="not washed")] = None
+    wash: Annotated[Wash | None, Field("washed first or not", usual="not washed")] = None
     """Whether it is washed before cutting."""
-    sold_by: Annotated[SoldBy | None, named("unit it is sold by", usual=("yd", "m"))] = None
+    sold_by: Annotated[SoldBy | None, Field("unit it is sold by", usual=("yd", "m"))] = None
     """The unit its price is for."""
-    step: Annotated[Length | None, named("shop's step", SHOP_STEP, lengths("9/2 in", "10 cm"))] = None
+    step: Annotated[Length | None, Field("shop's step", SHOP_STEP, lengths("9/2 in", "10 cm"))] = None
     """What the shop cuts in: 1/8 yd."""
-    price: Annotated[Decimal | None, named("price", PRICE)] = None
+    price: Annotated[Decimal | None, Field("price", PRICE)] = None
     """For one sold_by unit."""
     hem: Annotated[
         Length | None,
-        named("depth of the hem", ALLOWANCE, lengths("1/2 in", "1.5 cm"), inner=lengths("3/2 in", "4 cm")),
+        Field("depth of the hem", ALLOWANCE, lengths("1/2 in", "1.5 cm"), inner=lengths("3/2 in", "4 cm")),
     ] = None
     """Depth of the hem as finished."""
-    hem_kind: Annotated[Literal["double", "single"] | None, named("double or single hem", usual="double")] = None
+    hem_kind: Annotated[Literal["double", "single"] | None, Field("double or single hem", usual="double")] = None
     """Turned twice by the same depth, or once with a turn-under."""
     hem_turn: Annotated[
-        Length | None, named("turn-under of the single hem", ALLOWANCE, lengths("1/4 in", "0.5 cm"))
+        Length | None, Field("turn-under of the single hem", ALLOWANCE, lengths("1/4 in", "0.5 cm"))
     ] = None
     """Turn-under of a single hem."""
-    setback: Annotated[Length | None, named("setback at the hem", ALLOWANCE, inner=lengths("1/2 in", "1.5 cm"))] = None
+    setback: Annotated[Length | None, Field("setback at the hem", ALLOWANCE, inner=lengths("1/2 in", "1.5 cm"))] = None
     """Inner layers: how far they end above the face's hem."""
     end_setback: Annotated[
-        Length | None, named("setback at the ends", ALLOWANCE, inner=lengths("1/2 in", "1.5 cm"))
+        Length | None, Field("setback at the ends", ALLOWANCE, inner=lengths("1/2 in", "1.5 cm"))
     ] = None
     """Inner layers: how far they end short of the face at each end."""
-    join: Annotated[Literal["seam", "lap"] | None, named("seamed or lapped join", usual="seam")] = None
+    join: Annotated[Literal["seam", "lap"] | None, Field("seamed or lapped join", usual="seam")] = None
     """A seam, or a lap (interlining)."""
-    lap: Annotated[Length | None, named("lap of a join", LAP, lengths("1/2 in", "1 cm"))] = None
+    lap: Annotated[Length | None, Field("lap of a join", LAP, lengths("1/2 in", "1 cm"))] = None
     """How much width a lapped join takes."""
-    owned: Annotated[Mapping[Id, Owned], named("a length you already have"), AtMost(MOST_ITEMS)] = {}
+    owned: Annotated[Mapping[Id, Owned], Field("a length you already have"), AtMost(MOST_ITEMS)] = {}
     """Lengths you already have, each under an id of its own."""
 
 
 class Tape(Record, frozen=True):
     """The tape: `cloth.tape`."""
 
-    width: Annotated[Length | None, named("width", TAPE, lengths("2 in", "5 cm"))] = None
+    width: Annotated[Length | None, Field("width", TAPE, lengths("2 in", "5 cm"))] = None
     """Its width before it is folded."""
-    turn_under: Annotated[Length | None, named("turn-under at each end", ALLOWANCE, lengths("1 in", "2.5 cm"))] = None
+    turn_under: Annotated[Length | None, Field("turn-under at each end", ALLOWANCE, lengths("1 in", "2.5 cm"))] = None
     """How much is turned under at each end."""
-    sold_by: Annotated[SoldBy | None, named("unit it is sold by", usual=("yd", "m"))] = None
+    sold_by: Annotated[SoldBy | None, Field("unit it is sold by", usual=("yd", "m"))] = None
     """The unit its price is for."""
-    step: Annotated[Length | None, named("shop's step", SHOP_STEP, lengths("36 in", "100 cm"))] = None
+    step: Annotated[Length | None, Field("shop's step", SHOP_STEP, lengths("36 in", "100 cm"))] = None
     """What the shop cuts in."""
-    price: Annotated[Decimal | None, named("price", PRICE)] = None
+    price: Annotated[Decimal | None, Field("price", PRICE)] = None
     """For one sold_by unit."""
 
 
 class Thread(Record, frozen=True):
     """Sewing thread: `cloth.thread`."""
 
-    ratio: Annotated[Fraction | None, named("thread per length of seam", THREAD, Fraction(5, 2))] = None
+    ratio: Annotated[Fraction | None, Field("thread per length of seam", THREAD, Fraction(5, 2))] = None
     """Length of thread for one length of seam."""
-    waste: Annotated[Fraction | None, named("thread waste", WASTE, Fraction(3, 20))] = None
+    waste: Annotated[Fraction | None, Field("thread waste", WASTE, Fraction(3, 20))] = None
     """Thread added for ends and starts."""
-    spool: Annotated[Length | None, named("thread on a spool", SPOOL, lengths("100 yd", "100 m"))] = None
+    spool: Annotated[Length | None, Field("thread on a spool", SPOOL, lengths("100 yd", "100 m"))] = None
     """Thread on one spool."""
-    price: Annotated[Decimal | None, named("price of a spool", PRICE)] = None
+    price: Annotated[Decimal | None, Field("price of a spool", PRICE)] = None
     """For one spool."""
 
 
 class Fixing(Record, frozen=True):
     """What holds the tape to the rail: `cloth.fixing`."""
 
-    kind: Annotated[FixingKind | None, named("what holds the skirt to the rail")] = None
+    kind: Annotated[FixingKind | None, Field("what holds the skirt to the rail")] = None
     """What you use."""
-    spacing: Annotated[Length | None, named("greatest spacing", SPACING)] = None
+    spacing: Annotated[Length | None, Field("greatest spacing", SPACING)] = None
     """Greatest distance from one to the next."""
-    inset: Annotated[Length | None, named("first fixing from the end", ALLOWANCE, lengths("1/2 in", "1.5 cm"))] = None
+    inset: Annotated[Length | None, Field("first fixing from the end", ALLOWANCE, lengths("1/2 in", "1.5 cm"))] = None
     """From an end to the first fixing."""
     legs: Annotated[
-        tuple[Annotated[Length | None, LEG], ...], named("legs you can get", usual=LEGS), AtMost(MOST_ITEMS)
+        tuple[Annotated[Length | None, LEG], ...], Field("legs you can get", usual=LEGS), AtMost(MOST_ITEMS)
     ] = ()
     """Lengths of staple or tack legs you can get, shortest first."""
-    pack: Annotated[int | None, named("how many in a pack", Count("A pack holds one or more."))] = None
+    pack: Annotated[int | None, Field("how many in a pack", Count("A pack holds one or more."))] = None
     """Fixings in a pack."""
-    price: Annotated[Decimal | None, named("price of a pack, or of what it is sold by", PRICE)] = None
+    price: Annotated[Decimal | None, Field("price of a pack, or of what it is sold by", PRICE)] = None
     """For one pack; of hook-and-loop, for one sold_by unit."""
-    sold_by: Annotated[SoldBy | None, named("unit it is sold by", usual=("yd", "m"))] = None
+    sold_by: Annotated[SoldBy | None, Field("unit it is sold by", usual=("yd", "m"))] = None
     """The unit the price of hook-and-loop is for."""
-    step: Annotated[Length | None, named("shop's step", SHOP_STEP, lengths("36 in", "100 cm"))] = None
+    step: Annotated[Length | None, Field("shop's step", SHOP_STEP, lengths("36 in", "100 cm"))] = None
     """What the shop cuts hook-and-loop in."""
 
 
@@ -417,32 +417,32 @@ class Cloths(Record, frozen=True):
 class Allowances(Record, frozen=True):
     """What the cuts allow for: `allowances`."""
 
-    join: Annotated[Length | None, named("seam allowance of a join", ALLOWANCE, lengths("1/2 in", "1.5 cm"))] = None
+    join: Annotated[Length | None, Field("seam allowance of a join", ALLOWANCE, lengths("1/2 in", "1.5 cm"))] = None
     """Seam allowance of a join, each side."""
-    end_hem: Annotated[Length | None, named("end hem", ALLOWANCE, lengths("1 in", "1.5 cm"))] = None
+    end_hem: Annotated[Length | None, Field("end hem", ALLOWANCE, lengths("1 in", "1.5 cm"))] = None
     """All the cloth the end hem takes, at each end."""
-    top: Annotated[Length | None, named("top allowance", ALLOWANCE, lengths("1/2 in", "1.5 cm"))] = None
+    top: Annotated[Length | None, Field("top allowance", ALLOWANCE, lengths("1/2 in", "1.5 cm"))] = None
     """How far the raw edge is above the drop line."""
-    squaring: Annotated[Length | None, named("squaring allowance", ALLOWANCE, lengths("1 in", "2.5 cm"))] = None
+    squaring: Annotated[Length | None, Field("squaring allowance", ALLOWANCE, lengths("1 in", "2.5 cm"))] = None
     """Cut off to square the end of each length."""
-    least_piece: Annotated[Length | None, named("narrowest piece allowed", PIECE, lengths("6 in", "15 cm"))] = None
+    least_piece: Annotated[Length | None, Field("narrowest piece allowed", PIECE, lengths("6 in", "15 cm"))] = None
     """Cut width of the narrowest piece you allow."""
-    floor_tolerance: Annotated[Length | None, named("floor tolerance", TOLERANCE, lengths("1/4 in", "0.6 cm"))] = None
+    floor_tolerance: Annotated[Length | None, Field("floor tolerance", TOLERANCE, lengths("1/4 in", "0.6 cm"))] = None
     """How far the drops of one section may differ before the floor counts as uneven."""
-    run_tolerance: Annotated[Length | None, named("run tolerance", TOLERANCE, lengths("1/4 in", "0.6 cm"))] = None
+    run_tolerance: Annotated[Length | None, Field("run tolerance", TOLERANCE, lengths("1/4 in", "0.6 cm"))] = None
     """How far the two run readings may differ before a post counts as leaning."""
 
 
 class Fullness(Record, frozen=True):
     """How full, and how the widths are joined: `fullness`."""
 
-    aim: Annotated[Aim | None, named("what sets the fullness", usual="a number")] = None
+    aim: Annotated[Aim | None, Field("what sets the fullness", usual="a number")] = None
     """A number, or as full as your own cloth allows."""
-    want: Annotated[Fraction | None, named("fullness", FULLNESS)] = None
+    want: Annotated[Fraction | None, Field("fullness", FULLNESS)] = None
     """Flat finished width divided by gathered length, 1 or more."""
-    joins: Annotated[Joins | None, named("how the widths are joined", usual="part widths")] = None
+    joins: Annotated[Joins | None, Field("how the widths are joined", usual="part widths")] = None
     """How widths are shared between sections."""
-    surplus: Annotated[Surplus | None, named("spare width: trim it or keep it", usual="trim")] = None
+    surplus: Annotated[Surplus | None, Field("spare width: trim it or keep it", usual="trim")] = None
     """Whole and half widths: what happens to spare width."""
 
 
@@ -468,17 +468,17 @@ class Foreign(Struct, frozen=True):
 class Job(Record, frozen=True):
     """All that the arithmetic is told."""
 
-    name: Annotated[Name | None, named("name")] = None
+    name: Annotated[Name | None, Field("name")] = None
     """What the project is called."""
-    client: Annotated[Name | None, named("client")] = None
+    client: Annotated[Name | None, Field("client")] = None
     """Whom the skirt is for; printed on every sheet."""
-    show: Annotated[Unit | None, named("unit to measure in", usual=("in", "cm"))] = None
+    show: Annotated[Unit | None, Field("unit to measure in", usual=("in", "cm"))] = None
     """The unit lengths are shown in, and read in where none is typed."""
-    ruler: Annotated[Length | None, named("ruler mark", RULER, lengths("1/16 in", "0.1 cm"))] = None
+    ruler: Annotated[Length | None, Field("ruler mark", RULER, lengths("1/16 in", "0.1 cm"))] = None
     """The finest mark you measure to."""
-    standard: Annotated[Standard | None, named("usual values, inches or metric")] = None
+    standard: Annotated[Standard | None, Field("usual values, inches or metric")] = None
     """Which usual values are used where you enter none."""
-    currency: Annotated[Currency | None, named("currency")] = None
+    currency: Annotated[Currency | None, Field("currency")] = None
     """Printed before sums of money."""
     survey: Survey = Survey()
     """The bed."""
@@ -505,8 +505,8 @@ def usual_of(key: str, standard: Standard) -> Usual | None:
     if declared is None:
         return None
     inner = path[:1] == ("cloth",) and path[1] in LAYERS[1:] and declared.inner is not None
-    pair = declared.inner if inner else declared.usual
-    return None if pair is None else pair[0 if standard == "inches" else 1]
+    usual = declared.inner if inner else declared.usual
+    return usual[standard == "metric"] if isinstance(usual, tuple) and len(usual) == 2 else usual
 
 
 def key_of(field: object, at: str | None = None) -> str:
