@@ -15,7 +15,7 @@ from fractions import Fraction
 from functools import cache
 from inspect import get_annotations
 from types import UnionType
-from typing import Annotated, Any, ClassVar, Final, Literal, Union, get_args, get_origin
+from typing import Annotated, Any, ClassVar, Final, Literal, TypeVar, Union, get_args, get_origin
 
 from msgspec import Struct
 
@@ -46,13 +46,6 @@ class TypedNumber(Fraction):
     __slots__ = ("text",)
     text: str
 
-    @classmethod
-    def of(cls, value: Fraction, text: str) -> TypedNumber:
-        """`value`, typed as `text`."""
-        made = cls(value)
-        made.text = text
-        return made
-
 
 class Money(Decimal):
     """A sum of money that remembers how it was typed. Equal to the same sum typed otherwise."""
@@ -60,12 +53,14 @@ class Money(Decimal):
     __slots__ = ("text",)
     text: str
 
-    @classmethod
-    def of(cls, value: Decimal, text: str) -> Money:
-        """`value`, typed as `text`."""
-        made = cls(value)
-        made.text = text
-        return made
+
+Number = TypeVar("Number", TypedNumber, Money)
+
+
+def with_text(value: Number, text: str) -> Number:
+    """`value`, typed as `text`."""
+    value.text = text
+    return value
 
 
 class NotTaken(Struct, frozen=True):

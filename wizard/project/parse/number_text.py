@@ -5,13 +5,12 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from decimal import Decimal
 from fractions import Fraction
 from typing import Final
 
 from wizard.project.parse.misread import Misread, Wanted, quoted
 from wizard.project.parse.tokens import Token, Typed, tidied, tokens
-from wizard.trade.fields import Money, TypedNumber
+from wizard.trade.fields import Money, TypedNumber, with_text
 from wizard.trade.formatting import mixed, number
 
 NUMBER: Final = Wanted("a number", "2 1/2")
@@ -33,7 +32,7 @@ _WORDS: Final = {"yes": True, "y": True, "no": False, "n": False}
 def read_number(text: str) -> TypedNumber:
     """A number that is not below zero: `2.5`, `2,5`, `2 1/2`, `5/2`. Raises Misread for anything else."""
     typed = tidied(text, NUMBER)
-    return TypedNumber.of(amount(_numbers(typed), typed), typed.text)
+    return with_text(TypedNumber(amount(_numbers(typed), typed)), typed.text)
 
 
 def fullness_text(text: str) -> str:
@@ -58,7 +57,7 @@ def read_percent(text: str) -> TypedNumber:
         raise
     if share >= 1:
         raise typed.misread("is 100 % or more: type less than 100 %.")
-    return TypedNumber.of(share, typed.text if typed.text[-1] in "%tT" else f"{typed.text} %")
+    return with_text(TypedNumber(share), typed.text if typed.text[-1] in "%tT" else f"{typed.text} %")
 
 
 def read_whole(text: str) -> int:
@@ -90,7 +89,7 @@ def read_money(text: str) -> Money:
         raise typed.misread(f"has {len(decimals)} decimals: type at most {MOST_DECIMALS}.")
     if len(figures.lstrip("0")) > MOST_BEFORE:
         raise typed.misread(f"is too large: type at most {MOST_BEFORE} digits before the decimal sign.")
-    return Money.of(Decimal(f"{figures or 0}.{decimals}" if decimals else figures), typed.text)
+    return with_text(Money(f"{figures or 0}.{decimals}" if decimals else figures), typed.text)
 
 
 def read_yes_no(text: str) -> bool:
