@@ -153,7 +153,7 @@ def _run(job: Job, section_id: str, section: Section) -> Length | None:
     if side is None:
         return None
     opposite = next_side(next_side(side, "right"), "right")
-    across = [_read(each) for _, each in along_side(job.survey, opposite)]
+    across = [(*each.run, None)[0] for _, each in along_side(job.survey, opposite)]
     known = [each for each in across if each is not None]
     if known and len(known) == len(across):
         whole = total(known)
@@ -161,13 +161,9 @@ def _run(job: Job, section_id: str, section: Section) -> Length | None:
         whole = nominal_run(job.survey.bed_size, side)
     else:
         return None
-    here = [_read(each) for _, each in along_side(job.survey, side)]
+    here = [(*each.run, None)[0] for _, each in along_side(job.survey, side)]
     left = whole - total(each for each in here if each is not None)
     return left / here.count(None) if left > ZERO and None in here else None
-
-
-def _read(section: Section) -> Length | None:
-    return section.run[0] if section.run else None
 
 
 LAID_OUT = Rule("widths laid out", "{value}")

@@ -240,6 +240,8 @@ class Trials:
 
     def __init__(self, face: Growing, price: Decimal | None, sold_by: str) -> None:
         self.face, self.price, self.sold_by = face, price, sold_by
+        self.lowest = face.ladder.up(MEAN)
+        """The first rung."""
         self.laid: dict[Fraction, Layout | None] = {}
         """By rung."""
 
@@ -297,11 +299,6 @@ class Trials:
     def stride(self) -> Length:
         """How much more roll the next step takes at least, so that a very long skirt is not listed width by width."""
         return (self.bound(self.face.ladder.up(MOST)) - self.bound(self.lowest)) / STEPS
-
-    @property
-    def lowest(self) -> Fraction:
-        """The first rung."""
-        return self.face.ladder.up(MEAN)
 
     def below(self, roll: Length) -> Fraction | None:
         """The greatest fullness that buys less than a roll, in shop steps; None where there is none."""

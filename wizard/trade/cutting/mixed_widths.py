@@ -56,11 +56,6 @@ class CutSoFar(Struct, frozen=True):
     lost: int
     """The area taken of all grounds, less what is left beside the pieces."""
 
-    @property
-    def rank(self) -> tuple[int, int, int]:
-        """Least bought first, then least lost, then fewest pieces."""
-        return self.score[0], self.lost, self.score[2]
-
 
 class Ground:
     """The stretches of one usable width."""
@@ -112,7 +107,8 @@ class Mixed:
                     # What matters of a state for the strips to come.
                     rows = tuple(sorted([(row.ground, row.cut, row.left) for row in each.rows]))
                     further.setdefault((each.score[2], rows), each)
-            states = nsmallest(self.beam, further.values(), key=lambda state: state.rank)
+            # Least bought first, then least lost, then fewest pieces.
+            states = nsmallest(self.beam, further.values(), key=lambda each: (each.score[0], each.lost, each.score[2]))
         return states
 
     def further(self, state: CutSoFar, place: int) -> Iterator[CutSoFar]:

@@ -85,6 +85,8 @@ class Packing:
         self.order = sorted(range(len(runs)), key=lambda n: (runs[n].stretch in rolls, runs[n].stretch, -runs[n].start))
         self.runs = [runs[n] for n in self.order]
         self.owned_room, self.same_room = self.rooms()
+        self.room = self.owned_room[0]
+        """The most that widths of these lengths can use of the cloth in hand."""
         self.best = cache(self.work_out)
         self.left = PACKINGS
 
@@ -95,11 +97,6 @@ class Packing:
             return None
         placed = sorted(zip(self.order, found.counts, strict=True))
         return Packed(found.roll, found.owned, tuple([each for _, each in placed]))
-
-    @property
-    def room(self) -> int:
-        """The most that widths of these lengths can use of the cloth in hand."""
-        return self.owned_room[0]
 
     def rooms(self) -> tuple[list[int], list[int]]:
         """The most that widths of these lengths can use from each run on: of the cloth in hand, and of its stretch."""

@@ -68,17 +68,6 @@ def within(call: Callable[[], T], limit: int) -> tuple[T | None, int]:
         return None, limit
 
 
-def counted(key: object, known: tuple[T, int]) -> T:
-    """A remembered value. Its work counts as if it were done again, so that no limit depends on what was looked at
-    before; but only once within one `measured`."""
-    value, work = known
-    if _TALLY.counted is None or key not in _TALLY.counted:
-        spend(work)
-        if _TALLY.counted is not None:
-            _TALLY.counted.add(key)
-    return value
-
-
 def once(call: Callable[[], T]) -> Callable[[], T]:
     """A function that works a value when it is first called, and remembers it with its work."""
 
@@ -95,7 +84,14 @@ def remembered(most: int) -> Callable[[Callable[P, T]], Callable[P, T]]:
 
         @wraps(function)
         def call(*args: P.args, **_: P.kwargs) -> T:
-            return counted((function, args), known(*args))
+            """The value. Its work counts as if it were done again, so that no limit depends on what was looked at
+            before; but only once within one `measured`."""
+            value, work = known(*args)
+            if _TALLY.counted is None or (function, args) not in _TALLY.counted:
+                spend(work)
+                if _TALLY.counted is not None:
+                    _TALLY.counted.add((function, args))
+            return value
 
         return call
 
