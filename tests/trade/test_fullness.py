@@ -23,6 +23,7 @@ from wizard.trade.fullness_offers import (
     finds_in_words,
     in_hand_lines,
     in_hand_of,
+    present,
     without_buying,
 )
 from wizard.trade.fullness_steps import FullnessStep, Grows, Ladder, greatest
