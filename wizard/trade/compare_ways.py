@@ -22,6 +22,7 @@ from wizard.trade.cutting import Cutting, Layout, Rules, within
 from wizard.trade.field_names import first_up
 from wizard.trade.formatting import ruler_of, shown
 from wizard.trade.fullness_offers import (
+    WORDS,
     bought_words,
     cost_words,
     difference_words,
@@ -30,7 +31,7 @@ from wizard.trade.fullness_offers import (
     waiting_words,
     worth_words,
 )
-from wizard.trade.job_fields import Allowances, Cloth, CutWay, LayerId, key_of
+from wizard.trade.job_fields import Allowances, Cloth, CutWay, key_of
 from wizard.trade.lengths import ZERO, Length, round_up
 from wizard.trade.plan_records import Layer, Offer, Offers, Plan
 from wizard.trade.stock import price_for
@@ -39,17 +40,6 @@ T = TypeVar("T")
 WayId = Literal[
     "least cloth", "fewest joins", "slit", "stacked", "half widths", "whole widths", "along", "along, fewest joins"
 ]
-TITLES: Final[dict[WayId, str]] = {
-    "least cloth": "across, part widths",
-    "fewest joins": "across, fewest joins",
-    "slit": "slit lengthwise",
-    "stacked": "stacked",
-    "half widths": "across, half widths",
-    "whole widths": "across, whole widths",
-    "along": "along the roll",
-    "along, fewest joins": "along, fewest joins",
-}
-"""Each way as its column heading says it."""
 POLICIES: Final[tuple[Literal["half widths", "whole widths"], ...]] = ("half widths", "whole widths")
 
 
@@ -68,12 +58,11 @@ class Way(Struct, frozen=True):
     answers: tuple[tuple[str, str], ...]
     """What to answer to use it: key of the file and value, where they differ from the file."""
     followed: bool
-    layer: LayerId
 
     @property
     def title(self) -> str:
         """In a few words."""
-        return TITLES[self.id]
+        return WORDS[self.id].sentence
 
     @property
     def lies(self) -> bool:
@@ -90,7 +79,7 @@ def ways_of(plan: Plan, layer: Layer, lay: LayerPlanner | None = None) -> Iterat
     for id, layout in _layouts(plan, layer, layer.rules, lay or answered):
         answers = tuple((key, text) for key, text in _wanted(plan, layer, id).items() if _given_now(plan, key) != text)
         look = look_of(plan, layer, layout)
-        yield Way(id, layout, cost_of(plan, layer, layout), look, answers, id == now, layer.id)
+        yield Way(id, layout, cost_of(plan, layer, layout), look, answers, id == now)
 
 
 def followed_in(plan: Plan, layer: Layer, rules: Rules, cutting: Cutting) -> WayId:

@@ -12,7 +12,18 @@ from msgspec.structs import replace
 
 from wizard.trade.cutting import Stretch
 from wizard.trade.field_names import first_up, owned_in_words
-from wizard.trade.formatting import Ruler, exact, listed, money, number, ruler_of, shown, two_decimals
+from wizard.trade.formatting import (
+    Ruler,
+    exact,
+    listed,
+    money,
+    number,
+    ruler_of,
+    shown,
+    text_beside,
+    two_decimals,
+    wordings_in,
+)
 from wizard.trade.fullness import ALL_OWNED, guide_of, inner_weights, offered, range_words
 from wizard.trade.fullness_steps import MEAN, MOST, FullnessStep
 from wizard.trade.job_fields import Job
@@ -21,6 +32,8 @@ from wizard.trade.make_plan import make_plan
 from wizard.trade.plan_records import Layer, Offer, Offers, Plan
 from wizard.trade.stock import cloth_of
 
+WORDS: Final = wordings_in(text_beside(__file__, "offers.txt"))
+"""What each way of cutting is called, and what a fullness saves or costs beside another."""
 Kind = Literal["saves", "same cloth", "costs", "nothing to buy"]
 LEAST_GAIN: Final = Fraction(1, 20)
 """The same cloth is worth naming when it gives at least this much more fullness."""
@@ -74,13 +87,8 @@ def find_words(find: Find, wanted: Fraction, unit: str, currency: str = "") -> s
     least = "at least " if find.step.handy >= MOST else ""
     worth = "" if find.money is None else f" ({currency}{money(find.money)})"
     full, now, length = number(find.step.handy), two_decimals(wanted), exact(find.length, unit)
-    words: dict[Kind, str] = {
-        "saves": f"{full} instead of {now} saves {length}{worth}",
-        "same cloth": f"the same cloth gives {least}{full}",
-        "costs": f"{full} instead of {now} takes {length}{worth} more",
-        "nothing to buy": f"{full} needs only the cloth you have",
-    }
-    return words[find.kind]
+    said = {"full": full, "now": now, "length": length, "worth": worth, "least": least}
+    return WORDS[find.kind].sentence.format_map(said)
 
 
 def finds_in_words(plan: Plan, steps: Sequence[FullnessStep]) -> tuple[str, ...]:
