@@ -23,11 +23,8 @@ FINISHED = Formula(
     "finished drop", "{reading} + {raised} − {gap}",
     lambda reading, raised, gap: drop if (drop := reading + raised - gap) > ZERO else None,
 )  # fmt: skip
-SPREAD = Formula(
-    "spread of the drops", "{greatest} − {least}",
-    lambda greatest, least: greatest - least, title="spread of the drop readings",
-)  # fmt: skip
-OVER_RUG = Formula("gap over a rug", "{gap} + {rug}", lambda gap, rug: gap + rug, title="gap above the bare floor")
+SPREAD = Formula("spread of the drops", "{greatest} − {least}", lambda greatest, least: greatest - least)
+OVER_RUG = Formula("gap over a rug", "{gap} + {rug}", lambda gap, rug: gap + rug)
 PICKED: Final[Mapping[str, tuple[Callable[[Iterable[Length]], Length], str]]] = {
     "least": (min, "smallest"),
     "greatest": (max, "largest"),
@@ -198,18 +195,19 @@ def within(readings: Readings, span: PartEnds | None) -> tuple[Reading, ...]:
     return tuple(replace(each, at=each.at - start) for each in sorted(here, key=lambda each: each.at))
 
 
-DOUBLE = Formula("double hem", "2 × {hem}", lambda hem: hem * 2, title="hem allowance")
-SINGLE = Formula("single hem", "{hem} + {turn}", lambda hem, turn: hem + turn, title="hem allowance")
+DOUBLE = Formula("double hem", "2 × {hem}", lambda hem: hem * 2)
+SINGLE = Formula("single hem", "{hem} + {turn}", lambda hem, turn: hem + turn)
 FACE_CUT = Formula(
-    "cut length of the face", "{top} + {drop} + {hem}, rounded up to {mark}",
-    lambda top, drop, hem, mark: round_up(top + drop + hem, mark), title="cut length",
-)  # fmt: skip
+    "cut length of the face",
+    "{top} + {drop} + {hem}, rounded up to {mark}",
+    lambda top, drop, hem, mark: round_up(top + drop + hem, mark),
+)
 # Where the setback leaves nothing it has no value: a finding says so.
 INNER_CUT = Formula(
-    "cut length of an inner layer", "{top} + ({drop} − {setback}) + {hem}, rounded up to {mark}",
+    "cut length of an inner layer",
+    "{top} + ({drop} − {setback}) + {hem}, rounded up to {mark}",
     lambda top, drop, setback, hem, mark: round_up(top + drop - setback + hem, mark) if drop > setback else None,
-    title="cut length",
-)  # fmt: skip
+)
 
 
 def cut_length(ledger: Ledger, layer: LayerId, part_id: str, drop: Figure[Length]) -> Figure[Length]:

@@ -40,6 +40,10 @@ T = TypeVar("T")
 Value = Length | Fraction | int | Decimal | str | bool
 
 
+REASONS: Final = wordings_in(text_beside(__file__, "reasons.txt"))
+"""What each rule says, by its id, and the title of its figures where that is not the id."""
+
+
 class Need(Struct, frozen=True):
     """What is missing: the file key that would fill it, and that in words (`the drop readings of the left section`)."""
 
@@ -67,8 +71,6 @@ class Formula(Struct, Generic[T], frozen=True, dict=True):
     formula: str
     compute: Callable[..., T | None]
     says: str = ""
-    title: str = ""
-    """The title of the figures; empty where that is the rule's id."""
 
     @cached_property
     def rule(self) -> Rule:
@@ -184,7 +186,7 @@ class Ledger:
 
     def apply(self, formula: Formula[T], id: str, /, **inputs: Figure[Any]) -> Figure[T]:
         """Work a figure by a formula once all its inputs are known."""
-        return self.work(id, formula.title or formula.id, formula.rule, formula.compute, **inputs)
+        return self.work(id, REASONS[formula.id].note or formula.id, formula.rule, formula.compute, **inputs)
 
     def total(self, id: str, title: str, says: str, of: Mapping[str, Figure[T]], *, formula: str = "none") -> Figure[T]:
         """The sum of several figures. Where there are none it has no value, and its rule is `formula`."""
@@ -227,8 +229,6 @@ def _inside(here: Any, name: str) -> Any:
 
 
 NOT_YET = "not known yet"
-REASONS: Final = wordings_in(text_beside(__file__, "reasons.txt"))
-"""What each rule says, by its id."""
 
 
 class Explanation(Struct, frozen=True):

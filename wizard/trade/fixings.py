@@ -204,10 +204,10 @@ COUNT = Formula(
     lambda gathered, inset, asked: max(1, ceiling((gathered - 2 * inset) / asked) + 1) if asked > ZERO else None,
 )  # fmt: skip
 SPACING = Formula(
-    "spacing of the fixings", "({gathered} − 2 × {inset}) ÷ ({count} − 1)",
+    "spacing of the fixings",
+    "({gathered} − 2 × {inset}) ÷ ({count} − 1)",
     lambda gathered, inset, count: (gathered - 2 * inset) / (count - 1) if count > 1 else None,
-    title="from fixing to fixing",
-)  # fmt: skip
+)
 
 
 def measured_from(side: Side) -> Literal["the head", "the bed's left"]:

@@ -52,13 +52,15 @@ def _nearest(joins: tuple[Length, ...], place: Length) -> Length:
 
 
 INNER_FLAT = Formula(
-    "flat width of an inner layer", "{face} − 2 × {end_setback}",
-    lambda face, end_setback: face - end_setback * 2 if face > end_setback * 2 else None, title="flat width",
-)  # fmt: skip
+    "flat width of an inner layer",
+    "{face} − 2 × {end_setback}",
+    lambda face, end_setback: face - end_setback * 2 if face > end_setback * 2 else None,
+)
 CUT_WIDTH = Formula(
-    "cut width", "{flat} + 2 × {end_hem}, rounded up to {mark}",
-    lambda flat, end_hem, mark: round_up(flat + end_hem * 2, mark), title="cut width without seams",
-)  # fmt: skip
+    "cut width",
+    "{flat} + 2 × {end_hem}, rounded up to {mark}",
+    lambda flat, end_hem, mark: round_up(flat + end_hem * 2, mark),
+)
 FLAT_MADE = Formula("flat width as made", "{pieces} − 2 × {end_hem}", lambda pieces, end_hem: pieces - end_hem * 2)
 JOINED = Rule("pieces joined", "{value}")
 SHIFTABLE = 60

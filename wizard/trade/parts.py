@@ -23,28 +23,17 @@ from wizard.trade.sections import FROM_RIGHT, End, end_in_words, section_name, s
 
 RAIL_RUN = Formula("run", "{run}", lambda run: run)
 FLAT_RUN = Formula(
-    "run of a flat section", "shorter of {at the rail}, {near the floor}",
-    lambda **runs: min(runs.values()), title="run",
-)  # fmt: skip
+    "run of a flat section", "shorter of {at the rail}, {near the floor}", lambda **runs: min(runs.values())
+)
 FROM_THE_RIGHT = Formula(
-    "place of a split", "{run} − {at}", lambda run, at: run - at, "It was measured from the other end of the section.",
-    "place along the section",
-)  # fmt: skip
-FROM_THE_LEFT = Formula(
-    "place of a split", "{at}", lambda at: at, "It was measured from this end of the section.",
-    "place along the section",
-)  # fmt: skip
-SPLIT_START = Formula(
-    "start of a part", "{split} − {overlap} ÷ 2", lambda split, overlap: split - overlap / 2, title="start of the part"
+    "place of a split", "{run} − {at}", lambda run, at: run - at, "It was measured from the other end of the section."
 )
-SPLIT_END = Formula(
-    "end of a part", "{split} + {overlap} ÷ 2", lambda split, overlap: split + overlap / 2, title="end of the part"
-)
+FROM_THE_LEFT = Formula("place of a split", "{at}", lambda at: at)
+SPLIT_START = Formula("start of a part", "{split} − {overlap} ÷ 2", lambda split, overlap: split - overlap / 2)
+SPLIT_END = Formula("end of a part", "{split} + {overlap} ÷ 2", lambda split, overlap: split + overlap / 2)
 # Outside the run it has no value: a finding says so.
-PART_RUN = Formula(
-    "run of a part", "{end} − {start}", lambda end, start: end - start if ZERO <= start < end else None, title="run"
-)
-WHOLE = Formula("whole section", "{value}", lambda value: value, title="run")
+PART_RUN = Formula("run of a part", "{end} − {start}", lambda end, start: end - start if ZERO <= start < end else None)
+WHOLE = Formula("whole section", "{value}", lambda value: value)
 STOPS_SHORT = Rule("end that stops short of a post", "0, {short} from the post")
 STOPS = Rule("end of a section", "{value}")
 
@@ -131,12 +120,12 @@ FLAT = Formula(
     lambda fullness, gathered: gathered * fullness if fullness >= LEAST_FULLNESS else None,
 )  # fmt: skip
 FLAT_RETURNS = Formula(
-    "flat width, returns left flat", "{fullness} × ({gathered} − {returns}) + {returns}",
+    "flat width, returns left flat",
+    "{fullness} × ({gathered} − {returns}) + {returns}",
     lambda fullness, gathered, returns: (
         (gathered - returns) * fullness + returns if fullness >= LEAST_FULLNESS else None
     ),
-    title="flat width",
-)  # fmt: skip
+)
 RETURNS = Formula("returns left flat", "{left} + {right}", lambda left, right: left + right)
 TAPE = Formula("tape cut", "{gathered} + 2 × {turn_under}", lambda gathered, turn_under: gathered + turn_under * 2)
 TRUE_FULLNESS = Formula(
@@ -204,16 +193,10 @@ def _spacing(parts: int, left_flat: Length, right_flat: Length, **whole: Length)
 PARTS = Formula(
     "marks",
     "parts = 1, 2, 4, 8, …: the first for which ({gathered} − {left_flat} − {right_flat}) ÷ parts ≤ [12 in|30.48 cm]",
-    _marks_in, title="equal parts between marks",
-)  # fmt: skip
-SPACING_TAPE = Formula(
-    "mark spacing on the tape", "({gathered} − {left_flat} − {right_flat}) ÷ {parts}",
-    _spacing, title="from mark to mark on the tape",
-)  # fmt: skip
-SPACING_FLAT = Formula(
-    "mark spacing on the flat skirt", "({flat} − {left_flat} − {right_flat}) ÷ {parts}",
-    _spacing, title="from mark to mark on the flat skirt",
-)  # fmt: skip
+    _marks_in,
+)
+SPACING_TAPE = Formula("mark spacing on the tape", "({gathered} − {left_flat} − {right_flat}) ÷ {parts}", _spacing)
+SPACING_FLAT = Formula("mark spacing on the flat skirt", "({flat} − {left_flat} − {right_flat}) ÷ {parts}", _spacing)
 
 
 def marks_of(

@@ -41,8 +41,8 @@ OWNED = Formula(
     "owned length", "{squaring} + ({length} − {squaring}) × {keeps}, rounded down to {mark}",
     lambda squaring, length, keeps, mark: round_down(washed_at(length, squaring, keeps), mark),
 )  # fmt: skip
-JOIN = Formula("cost of a join", "2 × {join}", lambda join: join * 2, title="what a join takes")
-LAP = Formula("cost of a lapped join", "{lap}", lambda lap: lap, title="what a join takes")
+JOIN = Formula("cost of a join", "2 × {join}", lambda join: join * 2)
+LAP = Formula("cost of a lapped join", "{lap}", lambda lap: lap)
 LEAST_PIECE = Formula(
     "narrowest piece", "the greater of {least_piece} and {end_hem} + {join}, rounded up to {mark}",
     lambda least_piece, end_hem, join, mark: round_up(max(least_piece, end_hem + join), mark),
