@@ -80,20 +80,20 @@ def readings_of(ledger: Ledger, section_id: str, section: Section, run: Figure[L
     return Readings(
         section=section_id,
         drops=drops,
-        places=tuple(place_of(ledger, section_id, section, run, number, len(numbers)) for number in numbers),
+        places=tuple(place_of(ledger, section_id, run, number, len(numbers)) for number in numbers),
         least=least,
         spread=spread,
         hem_line=hem_line(ledger, key, spread),
         raised=ledger.read(Section.raised, key, fallback=Survey.raised),
-        gap=_gap(ledger, section_id, section),
+        gap=_gap(ledger, section_id),
     )
 
 
-def _gap(ledger: Ledger, section_id: str, section: Section) -> Figure[Length]:
+def _gap(ledger: Ledger, section_id: str) -> Figure[Length]:
     """The gap between the hem and the floor that the drops were read to."""
     key = f"survey.section.{section_id}"
     gap = ledger.read(Section.floor_gap, key, fallback=Survey.floor_gap)
-    if section.rug is None and f"{key}.rug" not in ledger.job.unusable:
+    if not ledger.said(f"{key}.rug"):
         return gap
     return ledger.apply(OVER_RUG, f"section.{section_id}.gap", gap=gap, rug=ledger.read(Section.rug, key))
 
@@ -109,13 +109,10 @@ def _numbered(drops: Iterable[Figure[Length]]) -> dict[str, Figure[Length]]:
     return {f"reading {number}": figure for number, figure in enumerate(drops, 1)}
 
 
-def place_of(
-    ledger: Ledger, section_id: str, section: Section, run: Figure[Length], number: int, count: int
-) -> Figure[Length]:
+def place_of(ledger: Ledger, section_id: str, run: Figure[Length], number: int, count: int) -> Figure[Length]:
     """Where a reading was taken, from the section's left end: as stated, else equally spaced from end to end."""
     key = f"survey.section.{section_id}"
-    stated = number <= len(section.drop_at) and section.drop_at[number - 1] is not None
-    if stated or f"{key}.drop_at.{number}" in ledger.job.unusable:
+    if ledger.said(f"{key}.drop_at.{number}"):
         return ledger.read_item(Section.drop_at, key, number)
     part, id = Fraction(number - 1, count - 1), f"section.{section_id}.at.{number}"
     says = "Readings without a place are spaced equally from end to end."

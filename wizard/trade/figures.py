@@ -117,13 +117,7 @@ class Ledger:
         return figure
 
     def read(
-        self,
-        field: T | None,
-        at: str | None = None,
-        *,
-        fallback: T | None = None,
-        fallback_at: str | None = None,
-        optional: T | None = None,
+        self, field: T | None, at: str | None = None, *, fallback: T | None = None, optional: T | None = None
     ) -> Figure[T]:
         """The value of a field, `read(Tape.width)`, of the record at the dotted key `at` where there are several:
         `read(Cloth.hem, "cloth.face")`. Where it is missing, that of the field `fallback`; else the usual value; else
@@ -132,7 +126,11 @@ class Ledger:
         The figure is kept under the key its value was found at. What is missing is asked for once, for the whole bed:
         at `fallback` where there is one.
         """
-        return self._read(key_of(field, at), None if fallback is None else key_of(fallback, fallback_at), optional)
+        return self._read(key_of(field, at), None if fallback is None else key_of(fallback), optional)
+
+    def said(self, key: str) -> bool:
+        """True where the file says anything at a key, whether it can be used or not."""
+        return value_at(self.job, key) is not None or key in self.job.unusable
 
     def read_item(self, field: tuple[T | None, ...], at: str, number: int) -> Figure[T]:
         """The same for an item of a list, counted from 1: `read_item(Section.run, "survey.section.left", 1)`."""

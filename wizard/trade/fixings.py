@@ -283,7 +283,7 @@ def _row(ledger: Ledger, part: Gathered) -> FixingRow | None:
 def _asked_spacing(ledger: Ledger) -> Figure[Length]:
     """The greatest spacing: as asked, else the usual one of the kind."""
     key, kind = "cloth.fixing.spacing", ledger.read(Fixing.kind)
-    if ledger.job.cloth.fixing.spacing is not None or key in ledger.job.unusable:
+    if ledger.said(key):
         return ledger.read(Fixing.spacing)
     usual = SPACINGS.get(kind.value or "")
     value = usual and usual[0 if ledger.standard == "inches" else 1]

@@ -139,7 +139,8 @@ def _owned(ledger: Ledger, layer: LayerId, owned_id: str, owned: Owned) -> tuple
     first = cloth_of(ledger.job, layer).wash == "washed first"
     washed, asked = bool(owned.washed) or not first, ledger.read(Owned.washed, key).needs if first else ()
     keeps = ledger.apply(KEEPS, f"{id}.keeps", warp=_shrink(ledger, layer, "warp", washed=washed))
-    width = ledger.read(Owned.width, key, fallback=Cloth.width, fallback_at=f"cloth.{layer}")
+    own = ledger.said(f"{key}.width")
+    width = ledger.read(Owned.width, key) if own else ledger.read(Cloth.width, f"cloth.{layer}")
     usable = usable_width(ledger, layer, f"{id}.usable", width, washed=washed)
     squaring, mark, whole = ledger.read(Allowances.squaring), ledger.read(Job.ruler), ledger.read(Owned.length, key)
     length = ledger.apply(OWNED, f"{id}.length", squaring=squaring, length=whole, keeps=keeps, mark=mark)
