@@ -23,11 +23,10 @@ from wizard.trade.field_names import first_up
 from wizard.trade.formatting import ruler_of, shown
 from wizard.trade.fullness_offers import (
     WORDS,
-    bought_words,
-    cost_words,
-    difference_words,
+    compared,
     joins_words,
     length_words,
+    takes_cells,
     waiting_words,
     worth_words,
 )
@@ -77,7 +76,7 @@ def ways_of(plan: Plan, layer: Layer, lay: LayerPlanner | None = None) -> Iterat
         return
     now = followed_in(plan, layer, layer.rules, layer.cutting)
     for id, layout in _layouts(plan, layer, layer.rules, lay or answered):
-        answers = tuple((key, text) for key, text in _wanted(plan, layer, id).items() if _given_now(plan, key) != text)
+        answers = tuple((key, text) for key, text in _wanted(plan, layer, id).items() if plan.value(key) != text)
         look = look_of(plan, layer, layout)
         yield Way(id, layout, cost_of(plan, layer, layout), look, answers, id == now)
 
@@ -131,12 +130,7 @@ def cloth_value(plan: Plan, layer: Layer, field: T | None) -> T | None:
 
 def value_of(plan: Plan, field: T | None, at: str | None = None) -> T | None:
     """The value of a field in the plan, as `Ledger.read` finds it; None where it is not used there."""
-    return cast("T | None", _given_now(plan, key_of(field, at)))
-
-
-def _given_now(plan: Plan, key: str) -> object:
-    figure = plan.figures.get(key)
-    return None if figure is None else figure.value
+    return cast("T | None", plan.value(key_of(field, at)))
 
 
 def _wanted(plan: Plan, layer: Layer, id: WayId) -> dict[str, str]:
@@ -347,18 +341,12 @@ def table_of_ways(plan: Plan, layer: Layer, ways: tuple[Way, ...], *, whole: boo
 
 def _offer(plan: Plan, layer: Layer, way: Way, usual: Way | None, best: Way | None) -> Offer:
     layout, narrowest = way.layout, _narrowest(way.layout)
-    cells = (
-        way.title,
-        bought_words(plan, layer, layout.buy),
-        str(layout.joins),
-        cost_words(plan, way.cost),
-        shown(narrowest, ruler_of(plan.job)) if narrowest else "whole",
-    )
+    takes, narrow = (layout.buy, layout.joins, way.cost), shown(narrowest, ruler_of(plan.job)) if narrowest else "whole"
     said = f"{first_up(_looks(plan, layer, layout))}."
     if usual is not None and way is not usual:
-        costs, other = (way.cost, usual.cost), usual.layout
-        differs = difference_words(plan, layer, layout.buy - other.buy, costs, layout.joins - other.joins)
-        said += f" Compared with {usual.title}: {differs}."
+        there = usual.layout.buy, usual.layout.joins, usual.cost
+        said += f" {compared(plan, layer, usual.title, takes, there)}"
+    cells = way.title, *takes_cells(plan, layer, takes), narrow
     return Offer(way.title, cells, _wanted(plan, layer, way.id), "", said, way.followed, way is best)
 
 

@@ -94,11 +94,11 @@ def find_words(find: Find, wanted: Fraction, unit: str, currency: str = "") -> s
 def finds_in_words(plan: Plan, steps: Sequence[FullnessStep]) -> tuple[str, ...]:
     """The finds beside what the plan is made to, each in words."""
     face = plan.layers[0]
-    wanted, unit = plan.basis.fullness, plan.figures.get("cloth.face.sold_by")
-    if wanted is None or unit is None or not unit.value:
+    wanted, unit = plan.basis.fullness, plan.value("cloth.face.sold_by")
+    if wanted is None or not unit:
         return ()
     found = finds(steps, wanted, face.buy.value)
-    return tuple(find_words(each, wanted, str(unit.value), plan.job.currency or "") for each in found)
+    return tuple(find_words(each, wanted, unit, plan.job.currency or "") for each in found)
 
 
 WANT: Final = "fullness.want"
@@ -163,12 +163,7 @@ class FullnessTable:
     def _row(self, step: FullnessStep) -> Offer:
         plan, every, full = self.plan, step is self.owned, floored(step.handy)
         entries = {AIM: ALL_OWNED} if every else self._entries(number(step.handy))
-        cells = (
-            two_decimals(step.handy),
-            bought_words(plan, plan.layers[0], step.roll),
-            str(step.joins),
-            cost_words(plan, step.cost),
-        )
+        cells = (two_decimals(step.handy), *takes_cells(plan, plan.layers[0], (step.roll, step.joins, step.cost)))
         in_use, best = self.now is not None and full == floored(self.now.handy), full == floored(self.best.handy)
         guide, differs = self._guide(step.handy), self._differs(step)
         if every:
@@ -198,9 +193,8 @@ class FullnessTable:
         usual = self.now or self.best
         if floored(step.handy) == floored(usual.handy):
             return ""
-        bought, joins = step.roll - usual.roll, step.joins - usual.joins
-        differs = difference_words(self.plan, self.plan.layers[0], bought, (step.cost, usual.cost), joins)
-        return f"Compared with {two_decimals(usual.handy)}: {differs}."
+        one, other = (step.roll, step.joins, step.cost), (usual.roll, usual.joins, usual.cost)
+        return compared(self.plan, self.plan.layers[0], two_decimals(usual.handy), one, other)
 
     def _reason(self) -> str:
         job, best = self.plan.job, self.best
@@ -227,8 +221,7 @@ def bought_words(plan: Plan, layer: Layer, length: Length) -> str:
 
 def length_words(plan: Plan, layer: Layer, length: Length) -> str:
     """A length of a layer's cloth in the unit it is sold by."""
-    sold_by = plan.figures.get(f"cloth.{layer.id}.sold_by")
-    return exact(length, sold_by.value if sold_by is not None and sold_by.value else "yd")
+    return exact(length, plan.value(f"cloth.{layer.id}.sold_by") or "yd")
 
 
 def cost_words(plan: Plan, cost: Decimal | None) -> str:
@@ -251,10 +244,22 @@ def joins_words(more: int) -> str:
     return f"{abs(more)} {'fewer' if more < 0 else 'more'} {'join' if abs(more) == 1 else 'joins'}"
 
 
-def difference_words(plan: Plan, layer: Layer, bought: Length, costs: Costs, joins: int) -> str:
-    """What is bought and joined more or less: `1/2 yd more ($9.25), 2 fewer joins`; `as much cloth, as many joins`."""
-    more = f"{length_words(plan, layer, abs(bought))} {'more' if bought > ZERO else 'less'}{worth_words(plan, costs)}"
-    return f"{more if bought else 'as much cloth'}, {joins_words(joins) if joins else 'as many joins'}"
+Takes = tuple[Length, int, Decimal | None]
+"""What a choice buys, its joins, and what it costs."""
+
+
+def takes_cells(plan: Plan, layer: Layer, takes: Takes) -> tuple[str, str, str]:
+    """What a choice takes, as the cells of its row."""
+    buy, joins, cost = takes
+    return bought_words(plan, layer, buy), str(joins), cost_words(plan, cost)
+
+
+def compared(plan: Plan, layer: Layer, name: str, one: Takes, other: Takes) -> str:
+    """What one choice takes beside another of that name: `Compared with 2.5: 1/2 yd more ($9.25), 2 fewer joins.`"""
+    bought, joins, worth = one[0] - other[0], one[1] - other[1], worth_words(plan, (one[2], other[2]))
+    more = f"{length_words(plan, layer, abs(bought))} {'more' if bought > ZERO else 'less'}{worth}"
+    joined = joins_words(joins) if joins else "as many joins"
+    return f"Compared with {name}: {more if bought else 'as much cloth'}, {joined}."
 
 
 def waiting_words(layer: Layer, but: str = "") -> str:

@@ -303,6 +303,11 @@ class Plan(Struct, frozen=True, dict=True):
     changed: tuple[ChangedStep, ...] = ()
     """Finished steps that said something else when they were ticked, filled in for the sheets."""
 
+    def value(self, id: str) -> Any:
+        """The value of a figure; None where it has none, or is not worked."""
+        figure = self.figures.get(id)
+        return None if figure is None else figure.value
+
     @cached_property
     def fullness_in_hand(self) -> Fraction | None:
         """The greatest equal fullness that owned cloth gives by itself; None where there is none, or not enough."""
