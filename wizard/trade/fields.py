@@ -244,12 +244,8 @@ def field_in(kind: type[Record], name: str) -> Field | None:
 
 def kind_of(annotation: Any) -> Kind | None:
     """What may be written where a type with these notes is, beyond the type itself."""
-    for note in notes_of(annotation):
-        if isinstance(note, Field) and note.kind is not None:
-            return note.kind
-        if isinstance(note, Kind):
-            return note
-    return None
+    kinds = (note.kind if isinstance(note, Field) else note for note in notes_of(annotation))
+    return next((each for each in kinds if isinstance(each, Kind)), None)
 
 
 # Every kind of value that is typed, with its limits. They are so wide that no bed, cloth or curtain is refused; what is

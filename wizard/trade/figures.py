@@ -153,15 +153,11 @@ class Ledger:
             value = value_at(self.job, each)
             if value is not None:
                 return self._given(each, value, GIVEN)
-        for each in keys:
-            usual = usual_of(each, self.standard)
-            if usual is not None:
-                return self._given(each, usual, DEFAULT)
-        if optional is not None:
-            return self._given(keys[-1], optional, DEFAULT)
-        for each in keys:
-            if each in self.presumed:
-                return self._given(each, self.presumed[each], PRESUMED)
+        usual = [(each, usual_of(each, self.standard), DEFAULT) for each in keys]
+        presumed = [(each, self.presumed.get(each), PRESUMED) for each in keys]
+        for each, value, rule in (*usual, (keys[-1], optional, DEFAULT), *presumed):
+            if value is not None:
+                return self._given(each, value, rule)
         return self.wanting(keys[-1])
 
     def _given(self, key: str, value: Any, rule: Rule) -> Figure[Any]:

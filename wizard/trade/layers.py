@@ -41,14 +41,9 @@ def keep_off(joins: tuple[Length, ...], shift: Length, flat: Length) -> tuple[tu
 
 def least_apart(face: tuple[Length, ...], inner: tuple[Length, ...], shift: Length) -> Length | None:
     """How close the nearest two joins of the layers come, or None when one of the layers has none. Both rise."""
-    if not face:
-        return None
-    return min((_nearest(face, other + shift) for other in inner), default=None)
-
-
-def _nearest(joins: tuple[Length, ...], place: Length) -> Length:
-    at = bisect_left(joins, place)
-    return min(abs(join - place) for join in joins[max(at - 1, 0) : at + 1])
+    places = ((other + shift, bisect_left(face, other + shift)) for other in inner if face)
+    near = (abs(join - place) for place, at in places for join in face[max(at - 1, 0) : at + 1])
+    return min(near, default=None)
 
 
 INNER_FLAT = Formula(

@@ -113,8 +113,12 @@ def turned_both_ways(rows: Sequence[Row]) -> Iterator[list[list[Row]]]:
 
 
 def matched(halves: Sequence[Sequence[Row]], pattern: Pattern) -> list[Row]:
-    """Rows of two phases in the order that takes least, each with the cloth lost after it."""
-    return spaced(in_turn(halves, pattern), pattern)
+    """Rows of two phases in the order that takes least, each with the cloth lost between it and the next."""
+    out, order = list[Row](), in_turn(halves, pattern)
+    for (row, phase), (_, following) in zip(order, [*order[1:], (None, None)], strict=True):
+        step = row.cut if following is None else pattern.step(row.cut, phase != following)
+        out.append(replace(row, after=Fraction(step) - row.cut, phase=phase))
+    return out
 
 
 class Turn(Struct, frozen=True):
@@ -194,15 +198,6 @@ def in_turn(halves: Sequence[Sequence[Row]], pattern: Pattern) -> list[tuple[Row
         changes[phase] -= 1
         phase = 1 - phase
     return [*order, *((row, turn.end) for row in rows[turn.end]), *last]
-
-
-def spaced(order: Sequence[tuple[Row, int]], pattern: Pattern) -> list[Row]:
-    """Each row with the cloth lost between it and the next; none after the last."""
-    out = []
-    for (row, phase), (_, following) in zip(order, [*order[1:], (None, None)], strict=True):
-        step = row.cut if following is None else pattern.step(row.cut, phase != following)
-        out.append(replace(row, after=Fraction(step) - row.cut, phase=phase))
-    return out
 
 
 def printed_rules(cuts: Sequence[Length], repeat: Length) -> dict[str, Length]:
