@@ -12,7 +12,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from decimal import Decimal
 from fractions import Fraction
-from functools import cache
+from functools import cache, reduce
 from inspect import get_annotations
 from types import UnionType
 from typing import Annotated, Any, ClassVar, Final, Literal, TypeVar, Union, get_args, get_origin
@@ -218,12 +218,7 @@ def item_of(kind: Any) -> Any:
 @cache
 def type_at(root: type[Record], path: Path) -> Any:
     """The type at a path, with its notes; None where there is nothing."""
-    kind: Any = root
-    for name in path:
-        kind = _inside(bare(kind), name)
-        if kind is None:
-            return None
-    return kind
+    return reduce(lambda kind, name: _inside(bare(kind), name), path, root)
 
 
 def _inside(kind: Any, name: str) -> Any:

@@ -7,11 +7,12 @@ raised because something is not known yet.
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from decimal import Decimal
 from fractions import Fraction
 from functools import cached_property, reduce
+from itertools import chain
 from operator import add
 from typing import Any, Final, Generic, TypeVar
 
@@ -195,21 +196,14 @@ def combined(compute: Callable[..., T | None], /, **inputs: Figure[Any]) -> tupl
     return (compute(**{name: figure.value for name, figure in inputs.items()}) if known else None), needs
 
 
-def merged(needs: Iterator[tuple[Need, ...]] | Any) -> tuple[Need, ...]:
+def merged(needs: Iterable[Iterable[Need]]) -> tuple[Need, ...]:
     """All needs, each once, in order."""
-    seen: dict[Need, None] = {}
-    for group in needs:
-        seen.update(dict.fromkeys(group))
-    return tuple(seen)
+    return tuple(dict.fromkeys(chain.from_iterable(needs)))
 
 
-def value_at(job: Struct, key: str) -> Any:
+def value_at(job: Any, key: str) -> Any:
     """The leaf of the job at a dotted file key, or None when it is missing. List items count from 1: `drop.2`."""
-    here: Any = job
-    for name in key.split("."):
-        here = _inside(here, name)
-        if here is None:
-            return None
+    here = reduce(_inside, key.split("."), job)
     return None if here == () else here
 
 

@@ -10,6 +10,7 @@ one, the bed's left in the foot section, the bed's right in the head section.
 
 # Annotations are not postponed here: they are read as they are, at every start.
 
+from collections import Counter
 from collections.abc import Mapping
 from decimal import Decimal
 from fractions import Fraction
@@ -520,11 +521,8 @@ def key_of(field: object, at: str | None = None) -> str:
 @cache
 def _homes() -> dict[type, str]:
     """Where each record is that the job holds once."""
-    found: dict[type, list[str]] = {Job: [""]}
-    for name, each in fields_of(Job).items():
-        if is_table(bare(each)):
-            found.setdefault(bare(each), []).append(name)
-            for inner, one in fields_of(bare(each)).items():
-                if is_table(bare(one)):
-                    found.setdefault(bare(one), []).append(f"{name}.{inner}")
-    return {kind: keys[0] for kind, keys in found.items() if len(keys) == 1}
+    outer = [(name, bare(each)) for name, each in fields_of(Job).items() if is_table(bare(each))]
+    inner = [(f"{name}.{leaf}", bare(one)) for name, table in outer for leaf, one in fields_of(table).items()]
+    every: list[tuple[str, type]] = [("", Job), *outer, *(each for each in inner if is_table(each[1]))]
+    often = Counter(kind for _, kind in every)
+    return {kind: home for home, kind in every if often[kind] == 1}

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections.abc import Mapping, Sequence
+from itertools import accumulate
 from typing import Final, Literal, cast
 
 from msgspec import Struct
@@ -25,12 +26,8 @@ APART: Final = Length(2)
 def joins_at(layout: Layout, strip_id: str, join_cost: Length) -> tuple[Length, ...]:
     """The joins of one strip, from its left raw edge, along the joined-up flat width. A lap counts by its middle."""
     pieces = sorted((piece for piece in layout.pieces if piece.strip == strip_id), key=lambda piece: piece.order)
-    joins, reached = [], ZERO
-    for piece in pieces[:-1]:
-        reached += piece.width
-        joins.append(reached - join_cost / 2)
-        reached -= join_cost
-    return tuple(joins)
+    ends = accumulate(piece.width - join_cost for piece in pieces[:-1])
+    return tuple(end + join_cost / 2 for end in ends)
 
 
 def keep_off(joins: tuple[Length, ...], shift: Length, flat: Length) -> tuple[tuple[Length, Length], ...]:
