@@ -8,7 +8,7 @@ from typing import Any, Final
 
 from wizard.trade.fields import bare, field_in, fields_of, is_table, type_at
 from wizard.trade.job_fields import Cloths, Job, Obstacle, Owned, Post, Section
-from wizard.trade.sections import End, at_the_end, section_name, side_of
+from wizard.trade.sections import ENDS, End, at_the_end, section_name, side_of
 
 _UNNAMED: Final = re.compile(r"length(?:-([0-9]+))?")
 """Ids of lengths that were added by their length alone."""
@@ -86,10 +86,7 @@ def _words_of_section(section_id: str, section: Section, leaf: str) -> str:
 def _reading(section_id: str, section: Section, number: str) -> str:
     """Where a reading lies among the others: ends and middle by name, else by number from the left end."""
     count, side = max(len(section.drop), 3), side_of(section_id, section)
-    if number == "1":
-        return f"at {at_the_end(side, 'left')}"
-    if number == str(count):
-        return f"at {at_the_end(side, 'right')}"
-    if number == str((count + 1) // 2) and count % 2:
-        return "in the middle"
-    return f"number {number} from {at_the_end(side, 'left')}"
+    first, last = (at_the_end(side, end) for end in ENDS)
+    middle = {str((count + 1) // 2): "in the middle"} if count % 2 else {}
+    named = {**middle, "1": f"at {first}", str(count): f"at {last}"}
+    return named.get(number, f"number {number} from {first}")

@@ -17,7 +17,7 @@ from msgspec.structs import asdict
 from wizard.trade.figures import Figure, Formula, Ledger, Rule
 from wizard.trade.fullness_steps import LEAST_FULLNESS
 from wizard.trade.job_fields import Obstacle, Section, Side, Tape
-from wizard.trade.lengths import ZERO, Length, total
+from wizard.trade.lengths import ZERO, Length, ceiling, total
 from wizard.trade.plan_records import Gathered, Mark, Part, PartEnds, Span
 from wizard.trade.sections import FROM_RIGHT, End, end_in_words, section_name, side_of
 
@@ -175,10 +175,7 @@ MOST_PARTS: Final = 1024
 
 def parts_in(gathered_part: Length) -> int:
     """The least power of two that divides `gathered_part` into parts of 12 in or less; 1 for nothing."""
-    parts = 1
-    while gathered_part / parts > LONGEST_PART:
-        parts *= 2
-    return parts
+    return 1 << (max(ceiling(gathered_part / LONGEST_PART), 1) - 1).bit_length()
 
 
 def _marks_in(gathered: Length, left_flat: Length, right_flat: Length) -> int | None:

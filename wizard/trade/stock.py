@@ -279,19 +279,12 @@ def length_laid(
     if repeat is not None:
         recurs = ledger.keep(Figure(f"{id}.repeat", "repeat as it is cut", repeat.length, (), LAID))
         return ledger.work(where, title, REPEATS[repeat.phase], lambda **_: use.length, repeat=recurs)
-    rows = _longest(layout, use.stretch)
+    # For each width its longest piece's cut length, and that piece's strip.
+    cut_from = sorted((each.row, (each.cut, each.strip)) for each in layout.pieces if each.stretch == use.stretch)
+    rows = dict(cut_from)
     if layout.way == "along" or total(cut for cut, _ in rows.values()) != use.length:
         return ledger.keep(Figure(where, title, use.length, (), LAID))
     counts = Counter(strip for _, strip in rows.values())
     terms = (f"{{{strip}}}" if count == 1 else f"{count} × {{{strip}}}" for strip, count in counts.items())
     rule = Rule("length laid out", " + ".join(terms), ONE_AFTER_ANOTHER)
     return ledger.work(where, title, rule, lambda **_: use.length, **{strip: cuts[strip] for strip in counts})
-
-
-def _longest(layout: Layout, stretch: str) -> dict[int, tuple[Length, str]]:
-    """For each width on a stretch, its longest piece's cut length and that piece's strip."""
-    rows: dict[int, tuple[Length, str]] = {}
-    for piece in layout.pieces:
-        if piece.stretch == stretch:
-            rows[piece.row] = max(rows.get(piece.row, (ZERO, piece.strip)), (piece.cut, piece.strip))
-    return rows
