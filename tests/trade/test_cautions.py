@@ -14,9 +14,9 @@ from wizard.trade.cautions import (
     MEANINGS,
     UNKNOWN,
     CareLine,
+    called,
     called_for,
     care_of,
-    cautions_of,
 )
 from wizard.trade.job_fields import (
     Cloth,
@@ -38,7 +38,7 @@ ALWAYS = ("two-people", "nobody-on-bed", "iron", "rotary-cutter", "power-tools",
 
 
 def ids(job: Job) -> list[str]:
-    return [each.id for each in cautions_of(job)]
+    return [each.id for each in called(CAUTIONS, job)]
 
 
 def fixed_by(kind: FixingKind) -> Job:
@@ -164,7 +164,7 @@ def test_every_caution_has_a_short_name_of_its_own() -> None:
 
 def test_a_distance_is_said_in_the_job_s_own_units() -> None:
     def heater(job: Job) -> str:
-        return next(each.sentence for each in cautions_of(job) if each.id == "heaters")
+        return next(each.sentence for each in called(CAUTIONS, job) if each.id == "heaters")
 
     assert heater(Job()) == "Keep the cloth at least 3 ft from any heater, fire or stove."
     assert heater(Job(standard="metric")) == "Keep the cloth at least 1 m from any heater, fire or stove."

@@ -58,13 +58,9 @@ def called_for(caution: str, job: Job, run: str | None = None) -> bool:
     return caution not in _WHEN or _WHEN[caution](job)
 
 
-def cautions_of(job: Job) -> tuple[Caution, ...]:
-    """All that the job calls for, each once, in a fixed order."""
-    return called(CAUTIONS, job)
-
-
 def called(cautions: Iterable[str], job: Job, run: str | None = None) -> tuple[Caution, ...]:
-    """Those of some cautions, by id, that the job calls for; `run`: id of the one section they are asked about."""
+    """Those of some cautions, by id, that the job calls for, in their order; `run`: id of the one section they are
+    asked about."""
     metric = is_metric(job.show, job.standard)
     ids = (each for each in cautions if called_for(each, job, run))
     return tuple(Caution(each, in_own_units(CAUTIONS[each].sentence, metric=metric)) for each in ids)

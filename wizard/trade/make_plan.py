@@ -7,7 +7,7 @@ from collections.abc import Callable, Sequence
 from msgspec import Struct
 from msgspec.structs import asdict
 
-from wizard.trade.cautions import cautions_of
+from wizard.trade.cautions import CAUTIONS, called
 from wizard.trade.cut_plans import NONE_BETTER, Better
 from wizard.trade.drops_and_cut_lengths import Readings, finished_drop, line_of, readings_of, within
 from wizard.trade.figures import Figure, Ledger, merged
@@ -65,7 +65,7 @@ def make_plan(job: Job, better: Better = NONE_BETTER) -> Plan:
         layers=layers,
         basis=basis,
         findings=findings_of(Checker(ledger, ruler_of(job), surveyed.readings, parts, layers, prepared)),
-        cautions=cautions_of(job),
+        cautions=called(CAUTIONS, job),
         work=work,
         purchases=purchases,
         holes=tuple(need for need in needs if not need.key.endswith(".price")),

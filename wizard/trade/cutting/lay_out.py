@@ -242,7 +242,11 @@ class PurchaseBound:
     def buys(self, marks: Sequence[int], *, tied: bool = False) -> Length:
         """For flat widths in ruler marks, in the order of the strips: no layout buys less. If `tied`, none in which
         each strip shares widths with the next, as most do where that saves cloth."""
-        used = self._bought(self._least(marks, tied))
+        least = self._least(marks, tied)
+        used: int | Fraction = least - (self.saved if self.pattern else self.room)
+        if self.pattern and self.room:
+            # What the roll must give beside cloth in hand.
+            used = least_bought(self.job, (Fraction(least), Fraction(self.saved)), self.pattern)
         if self.roll is None or used <= 0:
             return ZERO
         return bought(self.job.rules, as_cut(self.job.rules, self.roll, self.job.scale.length(used)))
@@ -283,14 +287,6 @@ class PurchaseBound:
             used += (count // 2 + (count % 2 and not odd)) * step
             odd = odd != bool(count % 2)
         return used
-
-    def _bought(self, used: int | Fraction) -> int | Fraction:
-        """What of that the roll must give beside cloth in hand."""
-        if self.pattern is None:
-            return used - self.room
-        if not self.room:
-            return used - self.saved
-        return least_bought(self.job, (Fraction(used), Fraction(self.saved)), self.pattern)
 
     def groups(self, layout: Layout, buys: Length) -> list[tuple[list[int], int]]:
         """The strips of a layout that share widths with each other, by number, and the ruler marks that all their
