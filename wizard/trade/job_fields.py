@@ -71,7 +71,7 @@ from wizard.trade.fields import (
     lengths,
     type_at,
 )
-from wizard.trade.lengths import Length
+from wizard.trade.lengths import ZERO, Length
 
 Side = Literal["left", "right", "foot", "head"]
 EndKind = Literal["stops", "stops short", "returns", "overlaps"]
@@ -116,6 +116,8 @@ Note = Annotated[str, Text(1000, "second width has a slub, turned inside")]
 Currency = Annotated[str, Text(8, "$")]
 Id = Annotated[str, Ident(r"[a-z0-9][a-z0-9-]*", LONGEST_ID, _ID_IS, "centre-leg")]
 FindingId = Annotated[str, Ident(r"[a-z0-9][a-z0-9_.:/-]*", 200, _FINDING_ID_IS, "run-differs:left")]
+HALF_INCH: Final = lengths("1/2 in", "1.5 cm")
+"""What most allowances are."""
 LEGS: Final = (
     tuple(Length(Fraction(n, 16)) for n in (4, 5, 6, 8, 9)),
     tuple(Length.of(n, "mm") for n in (6, 8, 10, 12, 14)),
@@ -244,9 +246,7 @@ class Survey(Record, frozen=True):
     """What the floor is."""
     floor_gap: Annotated[Length | None, Field("gap under the hem", GAP)] = None
     """Gap under the hem."""
-    raised: Annotated[
-        Length | None, Field("drop line above the rail's lower edge", HEIGHT, lengths("0 in", "0 cm"))
-    ] = None
+    raised: Annotated[Length | None, Field("drop line above the rail's lower edge", HEIGHT, ZERO)] = None
     """How far the drop line, where the cloth begins, is above the rail's lower edge."""
     bed_size: Annotated[BedSize | None, Field("nominal bed size")] = None
     """Nominal size; only used to ask for a second reading."""
@@ -290,15 +290,13 @@ class Cloth(Record, frozen=True):
     """How heavy it is: the usual fullness depends on it."""
     width: Annotated[Length | None, Field("width", WIDTH)] = None
     """From selvedge edge to selvedge edge."""
-    trim: Annotated[Length | None, Field("selvedge trimmed off, each side", ALLOWANCE, lengths("1/2 in", "1.5 cm"))] = (
-        None
-    )
+    trim: Annotated[Length | None, Field("selvedge trimmed off, each side", ALLOWANCE, HALF_INCH)] = None
     """How much of the selvedge you trim off, each side."""
     one_way: Annotated[bool | None, Field("one-way nap or pattern", usual=False)] = None
     """true for a nap or pattern that must stay the same way up."""
     sideways: Annotated[bool | None, Field("may lie sideways", usual=False)] = None
     """true when one-way cloth may still lie sideways."""
-    repeat: Annotated[Length | None, Field("pattern repeat", REPEAT, lengths("0 in", "0 cm"))] = None
+    repeat: Annotated[Length | None, Field("pattern repeat", REPEAT, ZERO)] = None
     """Pattern repeat along the roll; 0 in for none."""
     repeat_kind: Annotated[RepeatKind | None, Field("straight repeat or half-drop", usual="straight")] = None
     """How the pattern meets across a join."""
@@ -322,10 +320,9 @@ class Cloth(Record, frozen=True):
     """What the shop cuts in: 1/8 yd."""
     price: Annotated[Decimal | None, Field("price", PRICE)] = None
     """For one sold_by unit."""
-    hem: Annotated[
-        Length | None,
-        Field("depth of the hem", ALLOWANCE, lengths("1/2 in", "1.5 cm"), inner=lengths("3/2 in", "4 cm")),
-    ] = None
+    hem: Annotated[Length | None, Field("depth of the hem", ALLOWANCE, HALF_INCH, inner=lengths("3/2 in", "4 cm"))] = (
+        None
+    )
     """Depth of the hem as finished."""
     hem_kind: Annotated[Literal["double", "single"] | None, Field("double or single hem", usual="double")] = None
     """Turned twice by the same depth, or once with a turn-under."""
@@ -333,11 +330,9 @@ class Cloth(Record, frozen=True):
         Length | None, Field("turn-under of the single hem", ALLOWANCE, lengths("1/4 in", "0.5 cm"))
     ] = None
     """Turn-under of a single hem."""
-    setback: Annotated[Length | None, Field("setback at the hem", ALLOWANCE, inner=lengths("1/2 in", "1.5 cm"))] = None
+    setback: Annotated[Length | None, Field("setback at the hem", ALLOWANCE, inner=HALF_INCH)] = None
     """Inner layers: how far they end above the face's hem."""
-    end_setback: Annotated[
-        Length | None, Field("setback at the ends", ALLOWANCE, inner=lengths("1/2 in", "1.5 cm"))
-    ] = None
+    end_setback: Annotated[Length | None, Field("setback at the ends", ALLOWANCE, inner=HALF_INCH)] = None
     """Inner layers: how far they end short of the face at each end."""
     join: Annotated[Literal["seam", "lap"] | None, Field("seamed or lapped join", usual="seam")] = None
     """A seam, or a lap (interlining)."""
@@ -382,7 +377,7 @@ class Fixing(Record, frozen=True):
     """What you use."""
     spacing: Annotated[Length | None, Field("greatest spacing", SPACING)] = None
     """Greatest distance from one to the next."""
-    inset: Annotated[Length | None, Field("first fixing from the end", ALLOWANCE, lengths("1/2 in", "1.5 cm"))] = None
+    inset: Annotated[Length | None, Field("first fixing from the end", ALLOWANCE, HALF_INCH)] = None
     """From an end to the first fixing."""
     legs: Annotated[
         tuple[Annotated[Length | None, LEG], ...], Field("legs you can get", usual=LEGS), AtMost(MOST_ITEMS)
@@ -418,11 +413,11 @@ class Cloths(Record, frozen=True):
 class Allowances(Record, frozen=True):
     """What the cuts allow for: `allowances`."""
 
-    join: Annotated[Length | None, Field("seam allowance of a join", ALLOWANCE, lengths("1/2 in", "1.5 cm"))] = None
+    join: Annotated[Length | None, Field("seam allowance of a join", ALLOWANCE, HALF_INCH)] = None
     """Seam allowance of a join, each side."""
     end_hem: Annotated[Length | None, Field("end hem", ALLOWANCE, lengths("1 in", "1.5 cm"))] = None
     """All the cloth the end hem takes, at each end."""
-    top: Annotated[Length | None, Field("top allowance", ALLOWANCE, lengths("1/2 in", "1.5 cm"))] = None
+    top: Annotated[Length | None, Field("top allowance", ALLOWANCE, HALF_INCH)] = None
     """How far the raw edge is above the drop line."""
     squaring: Annotated[Length | None, Field("squaring allowance", ALLOWANCE, lengths("1 in", "2.5 cm"))] = None
     """Cut off to square the end of each length."""
