@@ -320,9 +320,7 @@ class Cloth(Record, frozen=True):
     """What the shop cuts in: 1/8 yd."""
     price: Annotated[Decimal | None, Field("price", PRICE)] = None
     """For one sold_by unit."""
-    hem: Annotated[Length | None, Field("depth of the hem", ALLOWANCE, HALF_INCH, inner=lengths("3/2 in", "4 cm"))] = (
-        None
-    )
+    hem: Annotated[Length | None, Field("depth of the hem", ALLOWANCE, HALF_INCH, lengths("3/2 in", "4 cm"))] = None
     """Depth of the hem as finished."""
     hem_kind: Annotated[Literal["double", "single"] | None, Field("double or single hem", usual="double")] = None
     """Turned twice by the same depth, or once with a turn-under."""
