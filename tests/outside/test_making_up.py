@@ -41,13 +41,19 @@ def long_side(**more: Any) -> dict[str, Step]:
 def test_the_tape_of_an_80_and_a_half_in_run_is_cut_with_an_inch_at_each_end() -> None:
     """Common practice, no source: 82 1/2 in."""
     lines = long_side()["mark:left"].lines
-    assert lines[0].startswith("Cut the tape 82 1/2 in long")
-    assert lines[1].startswith("Mark 1 in at each end to turn under")
+    assert lines[:2] == (
+        "Cut the tape, and press it in half along its length: 82 1/2 in.",
+        "Mark 1 in at each end to turn under.",
+    )
 
 
 def test_it_is_marked_in_eight_parts_on_tape_and_skirt() -> None:
     """Common practice, no source: eight parts; 201 1/4 in of skirt."""
-    assert "into 8 equal parts: 10 1/16 in each on the tape, ≈ 25 1/8 in each" in long_side()["mark:left"].lines[2]
+    assert long_side()["mark:left"].lines[3:6] == (
+        "Fold the tape and the flat skirt into equal parts: 8.",
+        "Each part on the tape: 10 1/16 in.",
+        "Each part on the skirt: ≈ 25 1/8 in.",
+    )
 
 
 def test_the_sixth_mark_is_where_rounded_spacings_added_up_would_miss_it() -> None:

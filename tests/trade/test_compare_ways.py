@@ -12,12 +12,13 @@ from wizard.render.cutting_sheet import other_ways
 from tests.outside.jobs import cloth, plain_job, planned, straight
 from tests.trade.finding_texts import assert_says
 from tests.trade.sample_jobs import inches
-from wizard.render.document import Pairs
+from wizard.render.choosing_sheet import ways_of_cutting
+from wizard.render.document import Table
 from wizard.trade.compare_ways import Comparison, Way, compare, reason_for, ways_of
 from wizard.trade.cutting import Repeat, Stretch
 from wizard.trade.formatting import SIXTEENTHS
 from wizard.trade.job_fields import Cloth, CutWay, Job, Joins, Section, Side
-from wizard.trade.lengths import ZERO, Length, total
+from wizard.trade.lengths import Length, total
 from wizard.trade.plan_records import Layer, Plan
 from wizard.trade.steps.pattern_matching import matched_lines, ruled_in_print, widths_of
 
@@ -70,8 +71,8 @@ def test_the_way_that_is_chosen_is_followed_by_figures_work_and_marks(
     assert other.buy.value < face.buy.value
     assert [each.id for each in compare(followed, other).ways if each.followed] == [name]
     cut = next(step for step in followed.work if step.id == "cut:face")
-    assert cut.lines != next(step for step in plan.work if step.id == "cut:face").lines
-    assert any("from the left edge" in line for line in cut.lines)
+    assert cut.listed != next(step for step in plan.work if step.id == "cut:face").listed
+    assert any("from the left edge" in line for line in cut.listed)
     assert not followed.findings or all(not each.id.startswith("way-gone") for each in followed.findings)
 
 
@@ -80,17 +81,23 @@ def test_cloth_is_slit_before_it_is_cut_across() -> None:
     assert face.cutting is not None
     lane = max(each.across for each in face.cutting.best.pieces)
     lines = next(step for step in plan.work if step.id == "cut:face").lines
-    assert any(
-        line.startswith("Slit it from end to end, at") and line.endswith("from its left edge.") for line in lines
+    assert lane == inches("27")
+    assert lines[:2] == (
+        "First slit the roll to buy at 27 in from its left edge, from end to end.",
+        "Cut across in the order of the cut list, where it says *to*.",
     )
-    assert lane > ZERO
 
 
-def test_beside_the_way_that_is_followed_the_sheet_names_the_others_and_not_itself() -> None:
+def test_the_sheet_for_choosing_names_every_way_and_which_is_in_use() -> None:
     plan, _ = planned(way(SLIT, "slit"))
-    (pairs,) = [each for each in other_ways(plan, plan.layers[0], SIXTEENTHS) if isinstance(each, Pairs)]
-    assert [name for name, _ in pairs.rows] == ["least cloth across the roll"]
-    assert pairs.rows[0][1].startswith("42 in used")
+    ways = next(each for each in ways_of_cutting(plan) if isinstance(each, Table)).rows
+    assert [(name, used, marked) for name, used, *_, marked in ways] == [
+        ("across, part widths", "42", ""),
+        ("slit lengthwise", "36", "in use, recommended"),
+        ("across, half widths", "42", ""),
+        ("across, whole widths", "42", ""),
+        ("along the roll", "44 11/16", ""),
+    ]
 
 
 def test_a_way_that_is_not_to_be_had_any_more_is_told_and_the_least_cloth_is_cut() -> None:

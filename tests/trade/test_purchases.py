@@ -14,16 +14,23 @@ from wizard.trade.lengths import Length
 
 
 def test_the_list_of_a_plain_bed() -> None:
-    """Two widths of 13 1/2 in and 1 in of squaring: 28 in, 7 steps of 1/8 yd; 42 in of tape; 21 staples 2 in apart."""
+    """Two widths of 13 1/2 in and 1 in of squaring: 28 in, 7 steps of 1/8 yd; 42 in of tape; 21 staples 2 in apart;
+    five marks of six pins."""
     found = {key: (each.what, each.amount, each.cost) for key, each in purchases(BED).items()}
     assert found == {
-        "cloth:face": ("reed cloth, 55 in wide", "7/8 yd", None),
+        "cloth:face": ("reed cloth (face), 55 in wide", "7/8 yd", None),
         "tape": ("twill tape, 2 in wide", "2 yd", None),
         "thread": ("sewing thread", "1 spool of 100 yd", None),
-        "fixing": ("staples, 3/8 in leg", "21", None),
+        "fixing": ("staples, 3/8 in leg", "1 box of 1,000", None),
         "needles": ("machine needles, 80/12", "1 packet", None),
-        "pins": ("steel pins, which a magnet finds", "at least 30", None),
+        "pins": ("steel pins, which a magnet finds", "1 box of 100", None),
     }
+
+
+def test_what_is_needed_is_kept_exactly_beside_what_is_bought() -> None:
+    needs = {key: each.needs for key, each in purchases(BED).items()}
+    assert (needs["cloth:face"], needs["tape"]) == (inches("28"), inches("42"))
+    assert (needs["fixing"], needs["pins"]) == (21, 30)
 
 
 def test_everything_with_a_price_has_its_cost() -> None:
@@ -43,16 +50,16 @@ def test_everything_with_a_price_has_its_cost() -> None:
 
 
 def test_fixings_are_bought_by_the_pack() -> None:
-    assert purchases(bed(fixing=Fixing(kind="staples", pack=20)))["fixing"].amount == "2 packs of 20 for 21"
-    assert purchases(bed(fixing=Fixing(kind="staples", pack=21)))["fixing"].amount == "1 pack of 21 for 21"
+    assert purchases(bed(fixing=Fixing(kind="staples", pack=20)))["fixing"].amount == "2 packs of 20"
+    assert purchases(bed(fixing=Fixing(kind="staples", pack=21)))["fixing"].amount == "1 pack of 21"
 
 
 @pytest.mark.parametrize(
     ("kind", "what", "amount"),
     [
-        ("tacks", "tacks, 3/8 in leg", "14"),
-        ("magnets", "magnets", "14"),
-        ("upholstery pins", "upholstery pins", "14"),
+        ("tacks", "tacks, 3/8 in leg", "1 box of 100"),
+        ("magnets", "magnets", "2 packs of 10"),
+        ("upholstery pins", "upholstery pins", "1 packet of 50"),
         ("adhesive hook-and-loop", "hook-and-loop, adhesive hook side and sewn loop side", "2 yd"),
         ("hook-and-loop", "hook-and-loop, both sides sewn", "2 yd"),
         ("glue", "hot-melt glue", "for 40 in of tape"),

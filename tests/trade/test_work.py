@@ -101,10 +101,12 @@ def test_the_hem_gives_its_folds_and_what_it_finishes_at() -> None:
         "At both ends turn in 1/2 in twice (1 in altogether), press, and stitch.",
         "Along the bottom turn up 1/2 in twice (1 in altogether), and press.",
         "Stitch close to the upper fold.",
-        "Finished: 100 in wide, 12 1/2 in from the raw top to the hem. Press.",
+        "Finished width: 100 in.",
+        "From the raw top to the hem: 12 1/2 in.",
+        "Press.",
     )
     assert "turn up 1 1/2 in twice (3 in altogether)" in said(lined["hem:interlining:left"])
-    assert "Finished: 99 in wide, 12 in from the raw top to the hem." in said(lined["hem:interlining:left"])
+    assert "Finished width: 99 in. From the raw top to the hem: 12 in." in said(lined["hem:interlining:left"])
 
 
 def test_a_single_hem_gives_its_turn_under_first() -> None:
@@ -114,30 +116,40 @@ def test_a_single_hem_gives_its_turn_under_first() -> None:
 
 def test_the_cut_list_runs_from_the_squared_end() -> None:
     found = steps(BED)["cut:face"]
-    assert found.lines[0] == "The cloth bought, measured from its squared end:"
-    assert [line.partition(": ")[0] for line in found.lines[1:3]] == ["Width 1", "Width 2"]
-    assert [line.partition(". ")[2] for line in found.lines[1:3]] == [
-        "Cut from 0 in to 13 1/2 in.",
-        "Cut from 13 1/2 in to 27 in.",
-    ]
-    assert sorted(line.split(". ")[0].split(": ")[1] for line in found.lines[1:3]) == [
-        "left section piece 1, 13 1/2 in long × 49 in wide",
-        "left section piece 2, 13 1/2 in long × 54 in wide",
-    ]
+    assert found.lines == (
+        "Cut across in the order of the cut list, where it says *to*, and then slit what is listed.",
+        "As you cut each piece, chalk an arrow on its wrong side that points up.",
+    )
+    assert found.listed == (
+        "No. 1, 13 1/2 in long × 49 in wide: left section 1/2, from 0 in to 13 1/2 in.",
+        "No. 2, 13 1/2 in long × 54 in wide: left section 2/2, from 13 1/2 in to 27 in.",
+    )
+
+
+def test_numbers_run_on_over_all_cloths() -> None:
+    lined = steps(bed(interlining=INNER))
+    cuts = [line.partition(",")[0] for id in ("cut:face", "cut:interlining") for line in lined[id].listed]
+    assert cuts == ["No. 1", "No. 2", "No. 3", "No. 4"]
+    assert "left section, from its left end: no. 3 and 4." in lined["label:interlining"].lines
+    assert lined["join:interlining:left"].lines[0] == (
+        "Join in this order from the left end, arrows up, tops level: no. 3 and 4."
+    )
 
 
 def test_cloth_laid_along_the_roll_is_cut_in_lanes() -> None:
-    """Laid out by hand: one strip of 102 in as one lane of 13 1/2 in."""
+    """Laid out by hand: one strip of 102 in as one lane of 13 1/2 in, 2 in from the left edge."""
     ledger, plan = ledger_of(BED)
     layer = plan.layers[0]
-    lane = Piece("left", 1, inches("102"), inches("13 1/2"), "roll", inches("0"), inches("0"), 1)
+    lane = Piece("left", 1, inches("102"), inches("13 1/2"), "roll", inches("0"), inches("2"), 1)
     best = replace(layer.cutting.best, way="along", pieces=(lane,))
     laid = replace(layer, cutting=Cutting(best))
     cut = next(each for each in work_of(ledger, plan.parts, (laid,)) if each.id == "cut:face")
     assert cut.lines[:2] == (
-        "The cloth bought, measured from its squared end and its left edge:",
-        "Lane 1: left section piece 1, 13 1/2 in long × 102 in wide, 0 in to 102 in along the cloth. "
-        "The lane is 0 in to 13 1/2 in from the left edge.",
+        "First slit the roll to buy at 2 in and 15 1/2 in from its left edge, from end to end.",
+        "Cut across in the order of the cut list, where it says *to*.",
+    )
+    assert cut.listed == (
+        "No. 1, 13 1/2 in long × 102 in wide: left section 1/1, from 0 in to 102 in, 2 in from the left edge.",
     )
 
 
@@ -149,8 +161,9 @@ def test_one_way_cloth_is_said_to_be() -> None:
 def test_a_shorter_piece_beside_a_longer_one_is_cut_down() -> None:
     low = replace(SIDE, run=(inches("6"),) * 2, drop=(inches("9"),) * 3)
     high = replace(SIDE, run=(inches("12"),) * 2)
-    lines = said(steps(bed(section={"left": high, "foot": low}))["cut:face"])
-    assert "foot section piece 1, 10 1/2 in long × 17 in wide. Cut from 0 in to 13 1/2 in." in lines
+    listed = steps(bed(section={"left": high, "foot": low}))["cut:face"].listed
+    cut = "10 1/2 in long × 17 in wide: foot section 1/1, from 0 in to 10 1/2 in, 32 in from the left edge."
+    assert [line.partition(", ")[2] for line in listed if "foot" in line] == [cut]
 
 
 def test_damage_is_pointed_out_before_cutting() -> None:
@@ -173,10 +186,15 @@ def test_a_lapped_join_gives_its_lap() -> None:
 
 def test_the_marks_stand_with_both_spacings_and_both_places() -> None:
     assert steps(BED)["mark:left"].lines == (
-        "Cut the tape 42 in long, and press it in half along its length.",
-        "Mark 1 in at each end to turn under: between the marks is the finished tape, 40 in.",
-        "Fold the tape and the flat skirt into 4 equal parts: 10 in each on the tape, 25 in each on the skirt.",
-        "Measure every mark from the head, never from the mark before:",
+        "Cut the tape, and press it in half along its length: 42 in.",
+        "Mark 1 in at each end to turn under.",
+        "Finished tape, between those marks: 40 in.",
+        "Fold the tape and the flat skirt into equal parts: 4.",
+        "Each part on the tape: 10 in.",
+        "Each part on the skirt: 25 in.",
+        "Measure every mark from the same end, never from the mark before: the head.",
+    )
+    assert steps(BED)["mark:left"].listed == (
         "Mark 1: 10 in on the tape, 25 in on the skirt.",
         "Mark 2: 20 in on the tape, 50 in on the skirt.",
         "Mark 3: 30 in on the tape, 75 in on the skirt.",
@@ -185,56 +203,58 @@ def test_the_marks_stand_with_both_spacings_and_both_places() -> None:
 
 def test_marks_of_the_right_side_are_measured_from_the_head_as_well() -> None:
     flat_return = replace(SIDE, left_end="returns", left_return=inches("2"), returns_flat=True)
-    lines = steps(bed(section={"right": flat_return}))["mark:right"].lines
-    assert lines[3:] == (
-        "Measure every mark from the head, never from the mark before:",
+    found = steps(bed(section={"right": flat_return}))["mark:right"]
+    assert found.lines[-1] == "Measure every mark from the same end, never from the mark before: the head."
+    assert found.listed == (
         "Mark 1: 10 in on the tape, 25 in on the skirt.",
         "Mark 2: 20 in on the tape, 50 in on the skirt.",
         "Mark 3: 30 in on the tape, 75 in on the skirt.",
         "Mark 4: 40 in on the tape, 100 in on the skirt.",
     )
-    assert "Fold the gathered part of the tape and the flat skirt into 4 equal parts" in lines[2]
+    assert "Fold the gathered part of the tape and the flat skirt into equal parts: 4." in found.lines
 
 
 UNEVEN = replace(SIDE, hem_line="follow the floor", drop=(inches("11"), inches("12"), inches("13")))
 
 
 def test_a_hem_that_follows_the_floor_is_folded_at_every_mark() -> None:
-    lines = steps(bed(section={"left": UNEVEN}))["hem:face:left"].lines
-    assert lines[1:8] == (
-        "This hem follows the floor. At each place along the flat top, from the head, measure down from the raw edge: "
+    found = steps(bed(section={"left": UNEVEN}))["hem:face:left"]
+    assert found.lines[1:3] == (
+        "This hem follows the floor. Along the flat top, from the head, measure down from the raw edge at each place: "
         "1/2 in of top allowance and the drop.",
-        "At 0 in: 11 1/2 in down.",
-        "At 25 in: 12 in down.",
-        "At 50 in: 12 1/2 in down.",
-        "At 75 in: 13 in down.",
-        "At 100 in: 13 1/2 in down.",
         "Draw a line through these points, fold on it, and trim the cloth to 1 in below the fold.",
+    )
+    assert found.listed == (
+        "0 in: 11 1/2 in down.",
+        "25 in: 12 in down.",
+        "50 in: 12 1/2 in down.",
+        "75 in: 13 in down.",
+        "100 in: 13 1/2 in down.",
     )
 
 
 def test_on_the_right_side_the_folds_are_measured_from_the_head() -> None:
-    lines = steps(bed(section={"right": UNEVEN}))["hem:face:right"].lines
-    assert lines[2:4] == ("At 0 in: 13 1/2 in down.", "At 25 in: 13 in down.")
+    listed = steps(bed(section={"right": UNEVEN}))["hem:face:right"].listed
+    assert listed[:2] == ("0 in: 13 1/2 in down.", "25 in: 13 in down.")
 
 
 def test_an_inner_layer_follows_the_floor_at_its_setback() -> None:
-    lines = steps(bed(section={"left": UNEVEN}, interlining=INNER))["hem:interlining:left"].lines
-    assert lines[2:7] == (
-        "At 0 in: 11 in down.",
-        "At 24 1/2 in: 11 1/2 in down.",
-        "At 49 1/2 in: 12 in down.",
-        "At 74 1/2 in: 12 1/2 in down.",
-        "At 99 in: 13 in down.",
+    found = steps(bed(section={"left": UNEVEN}, interlining=INNER))["hem:interlining:left"]
+    assert found.listed == (
+        "0 in: 11 in down.",
+        "24 1/2 in: 11 1/2 in down.",
+        "49 1/2 in: 12 in down.",
+        "74 1/2 in: 12 1/2 in down.",
+        "99 in: 13 in down.",
     )
-    assert lines[1].endswith("1/2 in of top allowance and the drop, less the setback.")
+    assert found.lines[1].endswith("1/2 in of top allowance and the drop, less the setback.")
 
 
 def test_the_drop_at_each_mark_is_given_only_when_the_hem_follows_the_floor() -> None:
-    assert steps(bed(section={"left": UNEVEN}))["mark:left"].lines[4] == (
+    assert steps(bed(section={"left": UNEVEN}))["mark:left"].listed[0] == (
         "Mark 1: 10 in on the tape, 25 in on the skirt; the drop there is 11 1/2 in."
     )
-    assert "drop" not in said(steps(BED)["mark:left"])
+    assert not any("drop" in line for line in steps(BED)["mark:left"].listed)
 
 
 def test_needle_and_stitch_length_go_with_the_cloth() -> None:
@@ -256,10 +276,11 @@ def test_hanging_gives_the_first_five_from_inside_the_bed() -> None:
     hang = steps(BED)["hang:left"]
     assert hang.lines == (
         "On the rail's inner face, lay the tape's lower edge level with the rail's lower edge.",
-        "From inside the bed, measure along the tape from the head.",
-        "21 staples, in this order: one end, the other end, the middle, then outwards.",
-        "Set the first 5 at 1/2 in, 39 1/2 in, 20 in, ≈ 18 1/16 in, ≈ 21 15/16 in.",
-        "Set the others outwards from the middle, ≈ 1 15/16 in apart.",
+        "Measure along the tape, from inside the bed: from the head.",
+        "Number of staples: 21.",
+        "Set them in this order, one end, the other end, the middle, then outwards: 1/2 in, 39 1/2 in, 20 in, "
+        "≈ 18 1/16 in, ≈ 21 15/16 in.",
+        "Spacing of the others, from the middle outwards: ≈ 1 15/16 in.",
         "After the first one, feel the outside of the rail: no point may come through.",
     )
     assert hang.settings == ("staples with a 3/8 in leg",)
@@ -269,7 +290,7 @@ def test_the_raise_and_the_face_of_the_rail_are_said() -> None:
     footboard = replace(SIDE, fixing_face="lower back edge", raised=inches("1/4"))
     assert steps(bed(section={"foot": footboard}))["hang:foot"].lines[:2] == (
         "On the rail's lower back edge, lay the tape's lower edge 1/4 in above the rail's lower edge.",
-        "From inside the bed, measure along the tape from the bed's left.",
+        "Measure along the tape, from inside the bed: from the bed's left.",
     )
 
 
@@ -277,7 +298,7 @@ def test_what_turns_in_behind_a_post_is_said_and_whether_it_hangs_free() -> None
     section = replace(SIDE, right_end="returns", right_return=inches("1"))
     free = bed(section={"left": section}, survey={"post": {"foot-left": Post(may_fix=False)}})
     fixed = bed(section={"left": section}, survey={"post": {"foot-left": Post(may_fix=True)}})
-    words = "At the foot end the last 1 in turns in behind the post"
+    words = "At the foot end: the last 1 in turns in behind the post"
     assert f"{words}, and hangs free there." in steps(free)["hang:left"].lines
     assert f"{words}." in steps(fixed)["hang:left"].lines
 
@@ -286,29 +307,30 @@ def test_what_is_in_the_way_is_named_where_it_is() -> None:
     leg = Obstacle(name="middle leg", at=inches("20"), width=inches("3"), do="no fixing")
     vent = Obstacle(kind="vent", at=inches("30"), do="keep clear")
     lines = steps(bed(section={"left": replace(SIDE, in_the_way={"leg": leg, "v": vent})}))["hang:left"].lines
-    assert "middle leg, 20 in from the head along the whole run, 3 in wide: set no fixing there." in lines
+    where = "In the way, from the head along the whole run:"
+    assert f"{where} middle leg at 20 in, 3 in wide; set no fixing there." in lines
     kept = "set no fixing there, and tie or stitch the cloth back by hand so that it stays clear."
-    assert f"vent, 30 in from the head along the whole run: {kept} It is not cut shorter there." in lines
-    assert any(line.startswith("Leave out ") for line in lines)
+    assert f"{where} vent at 30 in; {kept} It is not cut shorter there." in lines
+    assert "Leave out, and put one on each side instead: 20 in." in lines
 
 
 def test_a_split_section_is_made_and_hung_in_its_parts() -> None:
     leg = Obstacle(name="middle leg", at=inches("20"), width=inches("3"), do="split here", overlap=inches("4"))
     found = steps(bed(section={"left": replace(SIDE, in_the_way={"leg": leg})}))
     assert [each for each in found if each.startswith("hang")] == ["hang:left/1", "hang:left/2"]
-    assert "measure along the tape from the end nearer the head" in said(found["hang:left/2"])
+    assert "Measure along the tape, from inside the bed: from the end nearer the head." in said(found["hang:left/2"])
     assert "they overlap; fix the outer one last" in said(found["hang:left/1"])
 
 
 @pytest.mark.parametrize(
     ("kind", "tool", "words"),
     [
-        ("tacks", "tack hammer", "14 tacks, in this order"),
-        ("magnets", "pencil", "14 magnets, in this order"),
-        ("upholstery pins", "pencil", "14 upholstery pins, in this order"),
-        ("adhesive hook-and-loop", "cleaning cloth", "Stick 40 in of the hook side"),
-        ("hook-and-loop", "needle and strong thread", "Sew 40 in of the hook side"),
-        ("glue", "glue gun", "Hold the 40 in of tape with clips"),
+        ("tacks", "tack hammer", "Number of tacks: 14."),
+        ("magnets", "pencil", "Number of magnets: 14."),
+        ("upholstery pins", "pencil", "Number of upholstery pins: 14."),
+        ("adhesive hook-and-loop", "cleaning cloth", "Stick the hook side to the clean, dry rail: 40 in."),
+        ("hook-and-loop", "needle and strong thread", "to a band tied round the rail: 40 in."),
+        ("glue", "glue gun", "Tape to hold with clips, one end, the other end, the middle, then outwards: 40 in."),
     ],
 )
 def test_each_fixing_has_its_own_way(kind: FixingKind, tool: str, words: str) -> None:
@@ -324,15 +346,15 @@ def test_no_hook_side_is_cut_for_where_it_is_left_out() -> None:
     survey = {"post": {"foot-left": Post(may_fix=False)}}
     found = bed(section={"left": free}, survey=survey, fixing=Fixing(kind="adhesive hook-and-loop"))
     told = said(steps(found)["hang:left"])
-    assert "Stick 40 in altogether of the hook side" in told
-    assert "Leave it out from 40 in to 41 in along the tape." in told
+    assert "Stick the hook side to the clean, dry rail: 40 in altogether." in told
+    assert "Leave it out along the tape: 40 in to 41 in." in told
     assert "Turn the ends in at the posts" in said(steps(found)["dress"])
     assert "Turn the ends in" not in said(steps(BED)["dress"])
 
 
 def test_a_section_that_stops_short_is_hung_so_far_from_the_post() -> None:
     short = replace(SIDE, left_end="stops short", left_short=inches("11"))
-    assert "At the head end it ends 11 in short of the post." in said(steps(bed(section={"left": short}))["hang:left"])
+    assert "At the head end: it ends 11 in short of the post." in said(steps(bed(section={"left": short}))["hang:left"])
     assert "short of the post" not in said(steps(BED)["hang:left"])
 
 
