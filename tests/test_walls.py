@@ -273,7 +273,7 @@ def test_the_first_question_loads_no_sheet_and_no_comparison_of_ways(folder: Pat
     loaded = ast.literal_eval(run.stdout.splitlines()[-1])
     late = (
         "wizard.render.text_page",
-        "wizard.render.cutting_sheet",
+        "wizard.render.table_sheet",
         "wizard.trade.compare_ways",
         "wizard.trade.cutting.mixed_widths",
     )

@@ -76,7 +76,7 @@ def test_a_sheet_on_a_terminal_is_as_wide_as_the_terminal(tmp_path: Path) -> Non
     (tmp_path / "loft.toml").write_text(SMALL, encoding="utf-8")
     with terminal(tmp_path, "sheet", "loft.toml") as child:
         child.expect_exact("═" * 100)
-        child.expect_exact("Still to answer")
+        child.expect_exact("Still open")
         child.expect(pexpect.EOF)
         child.wait()
         assert child.exitstatus == Exit.UNFINISHED

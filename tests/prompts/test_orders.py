@@ -127,10 +127,10 @@ def test_why_is_asked_from_the_list_or_by_name(whole: Path) -> None:
 def test_the_cutting_plan_tells_every_piece_with_its_size_first(whole: Path) -> None:
     talk, cutting = told_of(whole, "cut"), resumed(whole.parent).plan.layers[0].cutting
     assert cutting is not None
-    assert "\nLeft section: 13 3/8 in long × " in talk
+    assert "\nNo. 1: 13 3/8 in long × 37 9/16 in wide: left section 1/4, from 0 in to\n13 3/8 in\n" in talk
     for number in range(1, len(cutting.best.pieces) + 1):
-        line = next(each for each in talk.splitlines() if each.startswith(f"No. {number}, "))
-        assert " long × " in line.split(", ")[1]
+        line = next(each for each in talk.splitlines() if each.startswith(f"No. {number}: "))
+        assert " long × " in line.split(": ")[1]
     assert "Joining, each section from its left end, seen from the room\n" in talk
 
 
@@ -139,9 +139,9 @@ def test_the_cutting_plan_tells_every_piece_with_its_size_first(whole: Path) -> 
     [
         ("measures", "Section left section, run 76 5/8"),
         ("full", ", fullness "),
-        ("buy", "twill tape, 2 in wide: 7 yd"),
-        ("marks", "Mark 0, tape 0, flat skirt 0\n"),
-        ("hang", "Measure from: the head\n"),
+        ("buy", "Twill tape, 2 in wide, buy 7 yd, needed 217 1/8 in, 34 7/8 in to spare, sold by\nthe yd\nSewing"),
+        ("marks", "Mark 0, left: tape 0, skirt 0, foot: tape 0, skirt 0, right: tape 0, skirt 0\n"),
+        ("hang", "Measured from: the head\n"),
         ("cautions", "Not for a cot"),
     ],
 )

@@ -20,7 +20,7 @@ def test_the_sheets_written_are_those_of_the_shell_and_nothing_is_replaced_unask
     said = told_of(whole, "sheets", "2", "3, 2", "cut it.txt")
     assert f"Written: {target}\n{text_of('text written')}" in said
     out = io.StringIO()
-    run(SheetOptions((whole,), only=("buying", "cutting"), date=date.today().isoformat()), out, io.StringIO())
+    run(SheetOptions((whole,), only=("shop", "table"), date=date.today().isoformat()), out, io.StringIO())
     assert target.read_text() == out.getvalue()
     target.write_text("mine")
     said = told_of(whole, "sheets", "2", "99", "3", "cut it.txt", "no")
@@ -68,9 +68,9 @@ def test_a_plan_not_proven_at_once_is_read_out_written_and_ticked_as_the_shell_w
         said = heard("name", order)
         assert best in said, order
         assert first not in said, order
-    heard("name", ".sheets", "2", "2, 5", "many.txt")
+    heard("name", ".sheets", "2", "2, 6", "many.txt")
     out = io.StringIO()
-    run(SheetOptions((path,), only=("buying", "hanging"), date=date.today().isoformat()), out, io.StringIO())
+    run(SheetOptions((path,), only=("shop", "hanging"), date=date.today().isoformat()), out, io.StringIO())
     assert target.read_text() == out.getvalue()
     assert f"face cloth, 55 in wide: {best}" in heard("work.buy", "done")
     assert "hanged since you ticked" not in told_of(path, ".back")

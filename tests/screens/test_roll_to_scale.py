@@ -15,7 +15,8 @@ from tests.screens.pilots import at, focused, job, opened, over, seen, sees, typ
 from wizard.interview.job_state import place_of
 from wizard.render.drawings.character_grid import HATCH
 from wizard.render.drawings.scene import Box
-from wizard.screens.panes.cutting_pane import LANES, cutting_lines
+from wizard.render.workings_sheet import LANES
+from wizard.screens.panes.cutting_pane import cutting_lines
 from wizard.screens.panes.roll_pane import BUTTONS, MARGIN, NEAREST, WHOLE, WIDTH, RollView, drawn, scenes_of
 from wizard.trade.formatting import SIXTEENTHS
 from wizard.trade.make_plan import make_plan

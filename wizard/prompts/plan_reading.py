@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from decimal import Decimal
-from itertools import pairwise
+from itertools import groupby
 from typing import Any, Final
 
 from msgspec import Struct
@@ -12,20 +12,20 @@ from msgspec import Struct
 from wizard.prompts.console import Do, SpokenPage, numbered, said, spoken_formula, spoken_length
 from wizard.prompts.conversation import Conversation
 from wizard.render.choosing_sheet import steps_of_fullness
-from wizard.render.document import Block, Drawing, Table, points
+from wizard.render.document import Block, Drawing, Pairs, Table, points
 from wizard.render.figure_text import length_text, money_text, ratio_text, shop_text
 from wizard.render.hanging_sheet import fixing_lists
 from wizard.render.making_up_sheet import marks
 from wizard.render.plain_text import with_capital
 from wizard.render.sheet_header import UNIT_WORDS
 from wizard.render.shop_sheet import buying_list
-from wizard.render.table_sheet import table
 from wizard.render.text_sheet import lines_of
-from wizard.render.workings_sheet import section_measures
+from wizard.render.workings_sheet import cutting_plan, section_measures
 from wizard.trade.figures import Figure, explained
 from wizard.trade.formatting import how_shown, ruler_of
 from wizard.trade.lengths import Length
 from wizard.trade.plan_records import Plan
+from wizard.trade.steps.cut_order import CutPiece, cut_words, part_names
 
 
 class Row(Struct, frozen=True):
@@ -106,11 +106,19 @@ def plan(talk: Conversation, _: str) -> None:
 
 
 def sheet_lines(plan: Plan, page: SpokenPage, blocks: Sequence[Block]) -> Iterator[str]:
-    """Blocks of the sheets without drawings: first the unit of bare lengths."""
-    told = [each for each, after in pairwise((*blocks, None)) if each and Drawing not in (type(each), type(after))]
+    """Blocks of the sheets without drawings and what is only for a pencil: first the unit of bare lengths."""
+    told = [_without_boxes(each) if isinstance(each, Table) else each for each in blocks if type(each) is not Drawing]
     if any(isinstance(each, Table) for each in told):
         yield from page.para(f"Lengths without a unit are in {UNIT_WORDS[ruler_of(plan.job).unit]}.")
     yield from lines_of(told, page)
+
+
+def _without_boxes(table: Table) -> Table:
+    """A table without boxes to tick and columns to write in; what has a box begins its line."""
+    kept = [at for at in range(len(table.heads)) if at not in table.blank]
+    heads = ("", *table.heads[1:]) if table.boxes else table.heads
+    rows = tuple(tuple(row[at] for at in kept) for row in table.rows)
+    return replace(table, heads=tuple(heads[at] for at in kept), rows=rows, boxes=())
 
 
 def _reading(name: str, blocks: Callable[[Plan], list[Block]]) -> Do[Conversation]:
@@ -126,12 +134,23 @@ def _reading(name: str, blocks: Callable[[Plan], list[Block]]) -> Do[Conversatio
     return read
 
 
+def _cuts(plan: Plan) -> list[Block]:
+    """Every cloth, and its pieces by their numbers."""
+    names, ruler, blocks = part_names(plan), ruler_of(plan.job), list[Block]()
+    told = (each for layer in plan.layers for each in cutting_plan(plan, layer, ""))
+    for _, alike in groupby(told, key=type):
+        group = list(alike)
+        pieces = [(f"no. {each.number}", cut_words(each, names, ruler)) for each in group if isinstance(each, CutPiece)]
+        blocks += [Pairs(tuple(pieces))] if pieces else [each for each in group if not isinstance(each, CutPiece)]
+    return blocks
+
+
 def _cautions(plan: Plan) -> list[Block]:
     return points("caution", (each.sentence for each in plan.cautions))
 
 
 SHEETS: Final[dict[str, Callable[[Plan], list[Block]]]] = {
-    "measures": section_measures, "full": steps_of_fullness, "cut": table, "buy": buying_list, "marks": marks,
+    "measures": section_measures, "full": steps_of_fullness, "cut": _cuts, "buy": buying_list, "marks": marks,
     "hang": fixing_lists, "cautions": _cautions,
 }  # fmt: skip
 READINGS: Final = tuple(_reading(name, blocks) for name, blocks in SHEETS.items())

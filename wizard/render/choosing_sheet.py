@@ -77,13 +77,14 @@ def half_drop_rules(plan: Plan, layer: Layer) -> list[Block]:
     return [Heading("Half-drop rules", 2), Table(("rule", "used", "to buy"), rows), Para(WHY_OURS)]
 
 
-def cloth_in_hand(plan: Plan, layer: Layer) -> list[Block]:
-    """What is cut from each length in hand, what is still to buy, and how full they make the skirt by themselves."""
+def cloth_in_hand(plan: Plan, layer: Layer, alone: str | None = None) -> list[Block]:
+    """What is cut from each length in hand, what is still to buy, and how full they make the skirt by themselves:
+    worked out where `alone` does not say it."""
     lines = list(in_hand_lines(plan.job, layer, part_names(plan), ruler_of(plan.job)))
     if lines:
         lines.append(f"Still to buy: {shop_text(plan.job, f'cloth.{layer.id}', layer.buy.value)}.")
-        lines.append(without_buying(plan.fullness_in_hand, plan.layers))
-    return headed("Cloth in hand", 2, paras(lines))
+        lines.append(without_buying(plan.fullness_in_hand, plan.layers) if alone is None else alone)
+    return headed("Cloth in hand", 2, paras(filter(None, lines)))
 
 
 def pattern_notes(plan: Plan, layer: Layer) -> list[Block]:

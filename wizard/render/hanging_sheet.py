@@ -46,12 +46,15 @@ def fixing_lists(plan: Plan) -> list[Block]:
 def _fixings(plan: FixingPlan, ruler: Ruler) -> list[tuple[str, str]]:
     if not plan.positions:
         gaps = ", ".join(f"{unitless(first, ruler)} to {unitless(last, ruler)}" for first, last in plan.gaps)
-        return [("from", plan.measured_from), ("runs", f"the whole length{f', except {gaps}' if gaps else ''}")]
+        return [
+            ("measured from", plan.measured_from),
+            ("runs", f"the whole length{f', except {gaps}' if gaps else ''}"),
+        ]
     spacing = plan.spacing if plan.spacing is not None and plan.spacing > ZERO else None
     ordered = sorted(plan.positions, key=lambda each: each.order)
     skipped = ", ".join(unitless_row(ruler, *plan.skipped))
     rows = (
-        ("from", plan.measured_from),
+        ("measured from", plan.measured_from),
         ("spacing", "" if spacing is None else shown(spacing, ruler)),
         ("leg", "" if plan.leg is None else shown(plan.leg, ruler)),
         ("set first", ", then ".join(unitless(each.at, ruler) for each in ordered[:FIRST])),

@@ -73,18 +73,28 @@ AT_EACH_PLACE: Final = "at each place"
 def _body(names: Sequence[str], steps: Sequence[Step]) -> Iterator[str | Table]:
     """What is said of all as it is, and between that what differs, in the order of doing."""
     told = [step.lines for step in steps]
-    shared = [line for line in told[0] if all(line in lines for lines in told)]
     at = [0] * len(told)
-    for line in (*shared, None):
+    for line in (*told[0], None):
+        # What all say, but not in the same order, counts as what differs.
+        if line is not None and not all(line in lines[start:] for lines, start in zip(told, at, strict=True)):
+            continue
         ends = [len(lines) if line is None else lines.index(line, start) for lines, start in zip(told, at, strict=True)]
         between = [lines[start:end] for lines, start, end in zip(told, at, ends, strict=True)]
-        yield from _differing(names, between)
+        placed = [_up_to_places(lines) for lines in between]
+        yield from _differing(names, [before for before, _ in placed])
         if any(AT_EACH_PLACE in each for lines in between for each in lines):
             yield from _places(names, steps)
+        yield from _differing(names, [after for _, after in placed])
         at = [end + 1 for end in ends]
         if line is not None:
             yield line
             yield from _places(names, steps) if AT_EACH_PLACE in line else ()
+
+
+def _up_to_places(lines: Sequence[str]) -> tuple[Sequence[str], Sequence[str]]:
+    """The lines up to the one that what the step lists follows, and those after it; all of them where none is."""
+    after = next((at + 1 for at, each in enumerate(lines) if AT_EACH_PLACE in each), None)
+    return (lines, ()) if after is None else (lines[:after], lines[after:])
 
 
 def _differing(names: Sequence[str], told: Sequence[Sequence[str]]) -> Iterator[str | Table]:
@@ -111,7 +121,8 @@ def _places(names: Sequence[str], steps: Sequence[Step]) -> Iterator[Table]:
     for name, step in zip(names, steps, strict=True):
         pairs = [each.removesuffix(".").partition(": ") for each in step.listed]
         if pairs:
-            yield Table((name, *(place for place, _, _ in pairs)), (("", *(value for _, _, value in pairs)),))
+            heads, values = (place for place, _, _ in pairs), (value for _, _, value in pairs)
+            yield Table(("", *heads), ((name, *values),))
 
 
 def _time(steps: Sequence[Step]) -> str:

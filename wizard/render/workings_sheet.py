@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import groupby
 from typing import Final, cast
 
-from wizard.render.choosing_sheet import ways_of_cutting
-from wizard.render.document import Block, Note, Notes, Pairs, Table, headed, points
+from wizard.render.choosing_sheet import cloth_in_hand, half_drop_rules, pattern_notes, ways_of_cutting
+from wizard.render.document import Block, Heading, Note, Notes, Pairs, Para, Table, headed, points
 from wizard.render.figure_text import (
     length_text,
     ratio_text,
@@ -16,7 +17,7 @@ from wizard.render.figure_text import (
     unitless_row,
 )
 from wizard.render.hanging_sheet import fixing_lists
-from wizard.render.table_sheet import layer_title, pieces_text
+from wizard.render.table_sheet import joining, layer_title, pieces_text, roll_drawings, why_not
 from wizard.trade.cautions import SOURCE, care_of
 from wizard.trade.cutting import Layout, Offcut
 from wizard.trade.figures import Explanation, Need, explained
@@ -25,7 +26,7 @@ from wizard.trade.job_fields import LayerId
 from wizard.trade.lengths import ZERO
 from wizard.trade.plan_records import Finding, Layer, Part, Plan, Reading
 from wizard.trade.sections import section_name
-from wizard.trade.steps.cut_order import OFFCUT_KINDS, part_names, stretch_name
+from wizard.trade.steps.cut_order import OFFCUT_KINDS, CutPiece, cut_pieces, part_names, stretch_name
 
 
 def workings(plan: Plan) -> list[Block]:
@@ -186,6 +187,30 @@ def _offcut(each: Offcut, ruler: Ruler) -> tuple[str, ...]:
         across,
         stretch_name(each.stretch),
     )
+
+
+LANES: Final = "Each lane runs along the cloth, which is cut lengthwise: its length is measured across the cloth."
+"""Explains lanes that run along the roll."""
+
+
+def cutting_plan(plan: Plan, layer: Layer, alone: str) -> Iterator[Block | CutPiece]:
+    """A cloth as screens and plain lines tell it, its pieces in cutting order. `alone`: what the cloth in hand gives by
+    itself, where that is known."""
+    yield Heading(layer_title(layer))
+    if layer.cutting is None:
+        yield Para(why_not(layer))
+        return
+    yield Pairs(amounts(plan, layer, ruler_of(plan.job)))
+    pieces = cut_pieces(plan.layers, layer)
+    for length, own in groupby(pieces, key=lambda each: each.piece.stretch):
+        yield Heading(f"Cut list: {stretch_name(length)}", 2)
+        yield from own
+    yield from [Para(LANES)] if layer.cutting.best.way == "along" else []
+    yield from joining(plan, pieces)
+    yield from roll_drawings(plan, layer)
+    yield from cloth_in_hand(plan, layer, alone)
+    yield from half_drop_rules(plan, layer)
+    yield from pattern_notes(plan, layer)
 
 
 PROCESSES: Final = {

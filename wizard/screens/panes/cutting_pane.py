@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from itertools import chain, groupby
+from itertools import chain
 from typing import ClassVar, Final
 
 from textual import events
@@ -13,26 +13,20 @@ from textual.containers import HorizontalGroup, VerticalScroll
 from textual.content import Content
 from textual.widgets import Static
 
-from wizard.render.choosing_sheet import half_drop_rules, pattern_notes
-from wizard.render.document import Block, Heading, Pairs, Para, headed, paras
-from wizard.render.figure_text import shop_text
-from wizard.render.table_sheet import joining, layer_title, roll_drawings, why_not
+from wizard.render.document import Heading
 from wizard.render.text_page import Page
 from wizard.render.text_sheet import lines_of
-from wizard.render.workings_sheet import amounts
+from wizard.render.workings_sheet import cutting_plan
 from wizard.screens.dialogs.base_dialogs import plain_button
 from wizard.screens.panes.live_rows import Columns
 from wizard.screens.screen_text import in_lines, plain
 from wizard.trade.compare_ways import Comparison, table_of_ways
-from wizard.trade.formatting import Ruler, ruler_of
-from wizard.trade.fullness_offers import in_hand_lines
+from wizard.trade.formatting import ruler_of
 from wizard.trade.plan_records import Layer, Plan
-from wizard.trade.steps.cut_order import CutPiece, cut_pieces, cut_words, part_names, stretch_name
+from wizard.trade.steps.cut_order import CutPiece, cut_words, part_names
 
 Found = Mapping[str, Comparison]
 """Layer id -> its ways, for the layers compared so far."""
-LANES: Final = "Each lane runs along the cloth, which is cut lengthwise: its length is measured across the cloth."
-"""Explains lanes that run along the roll."""
 BUTTONS: Final = {"ways": "Ways of cutting", "roll": "Roll to scale", "fullness": "Fullness"}
 """Action that the pane leads to -> its button."""
 LEAST: Final = 40
@@ -77,7 +71,7 @@ def cutting_lines(plan: Plan, found: Found, alone: str, columns: int) -> Iterato
     ruler = ruler_of(plan.job)
     page = Page(columns, ruler)
     for layer in plan.layers:
-        for each in _blocks(plan, layer, alone, ruler):
+        for each in cutting_plan(plan, layer, alone):
             if isinstance(each, Heading):
                 yield from [Content("")] if each.level == 2 else ()
                 yield Content.styled(plain(each.text), "bold $accent" if each.level == 1 else "bold")
@@ -89,31 +83,6 @@ def cutting_lines(plan: Plan, found: Found, alone: str, columns: int) -> Iterato
         if layer.cutting is not None:
             yield from _ways(found.get(layer.id), plan, layer, columns)
         yield Content("")
-
-
-def _blocks(plan: Plan, layer: Layer, alone: str, ruler: Ruler) -> Iterator[Block | CutPiece]:
-    """What the sheet says of a layer, and its pieces in cutting order."""
-    yield Heading(layer_title(layer))
-    if layer.cutting is None:
-        yield Para(why_not(layer))
-        return
-    yield Pairs(amounts(plan, layer, ruler))
-    pieces = cut_pieces(plan.layers, layer)
-    for length, own in groupby(pieces, key=lambda each: each.piece.stretch):
-        yield Heading(f"Cut list: {stretch_name(length)}", 2)
-        yield from own
-    yield from [Para(LANES)] if layer.cutting.best.way == "along" else []
-    yield from joining(plan, pieces)
-    yield from roll_drawings(plan, layer)
-    owned = [*in_hand_lines(plan.job, layer, part_names(plan), ruler)]
-    owned += (
-        [f"Still to buy: {shop_text(plan.job, f'cloth.{layer.id}', layer.buy.value)}.", *([alone] if alone else [])]
-        if owned
-        else []
-    )
-    yield from headed("Cloth in hand", 2, paras(owned))
-    yield from half_drop_rules(plan, layer)
-    yield from pattern_notes(plan, layer)
 
 
 def _ways(found: Comparison | None, plan: Plan, layer: Layer, columns: int) -> Iterator[Content]:
