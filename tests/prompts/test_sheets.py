@@ -72,5 +72,5 @@ def test_a_plan_not_proven_at_once_is_read_out_written_and_ticked_as_the_shell_w
     out = io.StringIO()
     run(SheetOptions((path,), only=("shop", "hanging"), date=date.today().isoformat()), out, io.StringIO())
     assert target.read_text() == out.getvalue()
-    assert f"face cloth, 55 in wide: {best}" in heard("work.buy", "done")
+    assert f"plain cotton (face), 55 in wide: {best}" in heard("work.buy", "done")
     assert "hanged since you ticked" not in told_of(path, ".back")

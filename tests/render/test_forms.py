@@ -192,8 +192,9 @@ def test_a_figure_reads_the_same_in_every_form(plan: Plan) -> None:
             long, wide, start, end = (
                 row[name].removesuffix(f" {ruler.unit}") for name in ("long", "wide", "from", "to")
             )
-            assert f"{long} × {wide} {start} {end}" in text
-            assert f"{long} × {wide} {start} {end}" in page
+            bare = f"{row['section']} {row['piece']}/{row['of']} {long} × {wide} {start} {end}"
+            assert bare in text
+            assert bare in page
 
 
 def test_only_the_sheets_asked_for_are_written_in_the_order_of_the_job() -> None:

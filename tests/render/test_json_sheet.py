@@ -122,13 +122,13 @@ def test_every_key_is_in_the_description_and_every_key_described_is_there() -> N
 
 def test_what_stands_on_no_sheet_asked_for_is_null_and_every_key_is_there() -> None:
     whole, plan = plan_json(whole_plan()), whole_plan()
-    cutting = plan_json(plan, only=["cutting"])
-    assert list(cutting) == list(whole)
-    assert cutting["sections"] == whole["sections"]
-    assert cutting["layers"][0]["cutting"] == whole["layers"][0]["cutting"]
-    assert [list(each) for each in cutting["layers"]] == [list(each) for each in whole["layers"]]
+    table = plan_json(plan, only=["table"])
+    assert list(table) == list(whole)
+    assert table["sections"] == whole["sections"]
+    assert table["layers"][0]["cutting"] == whole["layers"][0]["cutting"]
+    assert [list(each) for each in table["layers"]] == [list(each) for each in whole["layers"]]
     left_out = {"fullness_steps", "fullness_finds", "stopped", "purchases", "findings", "cautions", "figures"}
-    assert {key for key, value in cutting.items() if value is None and whole[key] is not None} >= left_out
+    assert {key for key, value in table.items() if value is None and whole[key] is not None} >= left_out
     asked = {key for sheet in TITLES for key, value in plan_json(plan, only=(sheet,)).items() if value is not None}
     assert asked >= {key for key, value in whole.items() if value is not None}
 
