@@ -7,7 +7,6 @@ from typing import Any
 
 import pytest
 from msgspec.structs import replace
-from wizard.render.cutting_sheet import other_ways
 
 from tests.outside.jobs import cloth, plain_job, planned, straight
 from tests.trade.finding_texts import assert_says
