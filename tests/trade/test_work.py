@@ -153,6 +153,20 @@ def test_cloth_laid_along_the_roll_is_cut_in_lanes() -> None:
     )
 
 
+def test_no_lane_is_slit_through_a_wider_piece_of_it() -> None:
+    """Laid out by hand: a piece of 13 in and one of 13 1/2 in on end in one lane. At 13 in only the first is slit."""
+    ledger, plan = ledger_of(BED)
+    layer = plan.layers[0]
+    narrow = Piece("left", 1, inches("50"), inches("13"), "roll", inches("0"), inches("0"), 1)
+    wider = Piece("left", 2, inches("52"), inches("13 1/2"), "roll", inches("50"), inches("0"), 1)
+    laid = replace(layer, cutting=Cutting(replace(layer.cutting.best, way="along", pieces=(narrow, wider))))
+    cut = next(each for each in work_of(ledger, plan.parts, (laid,)) if each.id == "cut:face")
+    assert cut.lines[:2] == (
+        "First slit the roll to buy at 13 1/2 in from its left edge, from end to end.",
+        "Cut across in the order of the cut list, where it says *to*, and then slit what is listed.",
+    )
+
+
 def test_one_way_cloth_is_said_to_be() -> None:
     assert "one-way" in said(steps(bed(face=replace(FACE, one_way=True)))["cut:face"])
     assert "one-way" not in said(steps(BED)["cut:face"])

@@ -104,18 +104,17 @@ def cut_lists(plan: Plan, layer: Layer) -> list[Block]:
     best, names, ruler = layer.cutting.best, part_names(plan), ruler_of(plan.job)
     blocks: list[Block] = []
     for each in cut_stretches(layer, best, first_number(plan.layers, layer)):
-        rows = tuple(_cut_row(piece, names, ruler) for piece in each.pieces)
+        rows = tuple(_cut_row(piece, each, names, ruler) for piece in each.pieces)
         boxes = tuple(f"piece:{piece.number}" for piece in each.pieces)
         listed = Table(HEADS[: len(rows[0])], rows, (1, 2, 5), LARGE, boxes)
         blocks += [Heading(f"Cut list: {each.name}", 2), listed]
     return blocks
 
 
-def _cut_row(each: CutPiece, names: Mapping[str, str], ruler: Ruler) -> tuple[str, ...]:
+def _cut_row(each: CutPiece, cut: CutStretch, names: Mapping[str, str], ruler: Ruler) -> tuple[str, ...]:
     long, wide = (unitless(size, ruler, "up") for size in each.size)
     start, end, _ = unitless_row(ruler, *each.place)
-    edges = [("left", each.piece.across), ("right", each.piece.across + each.wide)]
-    slit = ", ".join(unitless(at, ruler) for side, at in edges if each.rip in (side, "both"))
+    slit = ", ".join(unitless_row(ruler, *each.slit_at(cut.stretch)))
     begins = () if each.begins is None else (each.begins,)
     return str(each.number), each.name(names), f"{long} × {wide}", start, end, slit, *begins
 

@@ -72,7 +72,7 @@ class Page(Struct, frozen=True):
     def _stacked(self, heads: Sequence[str], rows: list[list[str]]) -> list[str]:
         lines: list[str] = []
         for first, *values in rows:
-            lines += self.para(first)
+            lines += self.para(first or heads[0])
             for head, value in zip(heads[1:], values, strict=True):
                 lines += self.para(value, f"  {head}  ".ljust(LABEL + GAP)) if value else []
         return lines

@@ -89,8 +89,7 @@ def _lines(each: Block, page: Page) -> list[str]:  # noqa: C901  one line for ea
         case Pairs(rows):
             return [line for label, value in rows for line in page.pair(label, value)]
         case Table():
-            heads, cells = _boxed(each)
-            return page.table(heads, cells, each.left if not each.boxes else (0, *(at + 1 for at in each.left)))
+            return page.table(each.heads, _boxed(each), (0, *each.left) if each.boxes else each.left)
         case Points(kind, texts):
             return page.paras(texts, SIGNS[kind])
         case Work(steps):
@@ -107,10 +106,10 @@ def _lines(each: Block, page: Page) -> list[str]:  # noqa: C901  one line for ea
             return drawn(each, page)
 
 
-def _boxed(table: Table) -> tuple[Sequence[str], list[Sequence[str]]]:
-    """Heads and rows with a box before each row that has one, and lines to write on."""
+def _boxed(table: Table) -> list[list[str]]:
+    """The rows with a box at the beginning of each that has one, and lines to write on."""
     rows = [[BLANK if at in table.blank and not cell else cell for at, cell in enumerate(row)] for row in table.rows]
-    return (("", *table.heads), [(TICK.strip(), *row) for row in rows]) if table.boxes else (table.heads, [*rows])
+    return [[f"{TICK}{first}", *cells] for first, *cells in rows] if table.boxes else rows
 
 
 def _apart(groups: Iterable[list[str]]) -> list[str]:

@@ -44,8 +44,11 @@ def _together(steps: Sequence[Step], names: dict[str, str], seen: set[str]) -> W
     """One step of all that are alike. `seen`: the cautions given before; its own are put in."""
     first, several = steps[0], len(steps) > 1
     cautions = {each.id: each.sentence for step in steps for each in step.cautions}
-    before = "; ".join(CAUTIONS[each].note for each in cautions if each in seen)
-    given = tuple(sentence for id, sentence in cautions.items() if id not in seen)
+    whose = {each: _of_some(each, steps, names) for each in cautions}
+    noted = [(CAUTIONS[each].note, whose[each]) for each in cautions if each in seen]
+    before = "; ".join(f"{note} ({of})" if of else note for note, of in noted)
+    fresh = [(sentence, whose[id]) for id, sentence in cautions.items() if id not in seen]
+    given = tuple(f"{first_up(of)}: {sentence}" if of else sentence for sentence, of in fresh)
     seen.update(cautions)
     return WorkStep(
         title=first.title if not several or first.section is None else _without(first.title),
@@ -57,6 +60,12 @@ def _together(steps: Sequence[Step], names: dict[str, str], seen: set[str]) -> W
         body=tuple(_body([names.get(each.section or "", "") for each in steps], steps)),
         notes=tuple(each.note for each in steps if each.note),
     )
+
+
+def _of_some(caution: str, steps: Sequence[Step], names: dict[str, str]) -> str:
+    """The sections that a caution is about; empty where it is about all."""
+    about = [step for step in steps if caution in {each.id for each in step.cautions}]
+    return "" if len(about) == len(steps) else listed([names.get(each.section or "", "") for each in about])
 
 
 def _without(title: str) -> str:
@@ -121,8 +130,7 @@ def _places(names: Sequence[str], steps: Sequence[Step]) -> Iterator[Table]:
     for name, step in zip(names, steps, strict=True):
         pairs = [each.removesuffix(".").partition(": ") for each in step.listed]
         if pairs:
-            heads, values = (place for place, _, _ in pairs), (value for _, _, value in pairs)
-            yield Table(("", *heads), ((name, *values),))
+            yield Table((name, *(place for place, _, _ in pairs)), (("", *(value for _, _, value in pairs)),))
 
 
 def _time(steps: Sequence[Step]) -> str:

@@ -153,11 +153,12 @@ def _cut(write: StepWriter, layer: Layer, layout: Layout) -> Step:
     level = (write.value(Cloth.match_from, f"cloth.{layer.id}") if matched else None) or "hem"
     lengths = cut_stretches(layer, layout, first_number(write.layers, layer))
     slit = [each for each in (_slit(write, layout, length) for length in lengths) if each]
+    then = any(set(each.slit_at(cut.stretch)) - {*slits(cut, layout)} for cut in lengths for each in cut.pieces)
     values = {
         "cuts": [line for length in lengths for line in _cut_list(write, length, several=len(lengths) > 1)],
         "slit": " and ".join(slit),
         "beside": len({(each.stretch, each.row) for each in layout.pieces}) < len(layout.pieces) and not slit,
-        "then": "" if slit else ", and then slit what is listed",
+        "then": ", and then slit what is listed" if then else "",
         "one_way": write.cloth(layer.id).one_way,
         "matched": matched_lines(layer, level, write.ruler),
     }
@@ -174,7 +175,7 @@ def _cut_list(write: StepWriter, cut: CutStretch, *, several: bool) -> Iterator[
 
 def _slit(write: StepWriter, layout: Layout, cut: CutStretch) -> str:
     """`own length 1 at 3 in and 5 in`; empty for cloth that is cut across first."""
-    edges = [write.mark(each) for each in slits(cut.pieces, layout)]
+    edges = [write.mark(each) for each in slits(cut, layout)]
     return f"{cut.name} at {listed(edges)} from its left edge" if edges else ""
 
 

@@ -56,6 +56,10 @@ class CutPiece(Struct, frozen=True):
         """Where it is on its length of cloth: from, to, across."""
         return self.piece.start, self.end, self.piece.across
 
+    def slit_at(self, stretch: Stretch) -> list[Length]:
+        """Its edges along the cloth that are no edges of the usable width."""
+        return [at for at in (self.piece.across, self.piece.across + self.wide) if ZERO < at < stretch.usable]
+
     def name(self, names: Mapping[str, str]) -> str:
         """The piece in words: `window side 2/4`. `names`: part id -> what it is called."""
         return f"{names.get(self.piece.strip, self.piece.strip)} {self.piece.order}/{self.of}"
@@ -158,15 +162,17 @@ def numbers_in_words(pieces: Iterable[CutPiece]) -> str:
     return f"no. {listed([str(each.number) for each in pieces])}"
 
 
-def slits(pieces: Iterable[CutPiece], layout: Layout) -> list[Length]:
-    """Where the cloth is slit from end to end before anything else, from its left edge: both edges of every lane, or
-    where a length is slit. None for cloth that is cut across first."""
+def slits(cut: CutStretch, layout: Layout) -> list[Length]:
+    """Where the cloth is slit from end to end before anything else, from its left edge: beside every lane, where no
+    piece is wider, or where a length is slit. None for cloth that is cut across first."""
     if layout.way == "cross-cut":
         return []
-    ordered = sorted(pieces, key=lambda each: each.piece.across, reverse=True)
-    if any(each.lane for each in ordered):
-        return sorted({at for each in ordered for at in (each.piece.across, each.piece.across + each.wide)} - {ZERO})
-    return sorted(set({each.piece.row: each.piece.across for each in ordered}.values()) - {ZERO})
+    ordered = sorted(cut.pieces, key=lambda each: each.piece.across, reverse=True)
+    if not any(each.lane for each in ordered):
+        return sorted(set({each.piece.row: each.piece.across for each in ordered}.values()) - {ZERO})
+    edges = {at for each in ordered for at in each.slit_at(cut.stretch)}
+    spoilt = {at for at in edges for each in ordered if each.piece.across < at < each.piece.across + each.wide}
+    return sorted(edges - spoilt)
 
 
 def part_names(plan: Plan) -> dict[str, str]:
