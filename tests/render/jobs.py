@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
+import tomllib
 from functools import cache
+from typing import get_args
+
+import tomli_w
 
 from wizard.project.plan_of_project import best_plan_of, plan_of
 from wizard.project.problems import Problems
 from wizard.project.project import Project, put_many
 from wizard.project.reading import read
+from wizard.trade.job_fields import FixingKind, Watch
 from wizard.trade.plan_records import Plan
 
 WHOLE = """format = 1
@@ -223,6 +228,26 @@ def whole_plan() -> Plan:
 def metric_plan() -> Plan:
     """The same bed shown in centimetres and made to the metric habits."""
     return plan_of(put_many(project_of(WHOLE), {"show": "cm", "standard": "metric"}))
+
+
+FIXINGS = get_args(FixingKind)
+
+
+def with_every_caution(fixing: str) -> str:
+    """The file of a job with everything about the bed and its runs that calls for a caution, fixed in one way."""
+    tables = tomllib.loads(WHOLE)
+    tables["survey"]["watch"] = list(get_args(Watch))
+    tables["survey"]["section"]["foot"]["in_the_way"] = {
+        kind: {"kind": kind, "at": "20 in", "width": "1 in", "do": "no fixing"} for kind in ("heater", "vent", "socket")
+    }
+    tables["cloth"]["fixing"]["kind"] = fixing
+    return tomli_w.dumps(tables)
+
+
+@cache
+def cautioned_plan(fixing: str) -> Plan:
+    """The plan of that job."""
+    return plan_of(project_of(with_every_caution(fixing)))
 
 
 @cache
