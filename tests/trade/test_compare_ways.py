@@ -83,7 +83,7 @@ def test_cloth_is_slit_before_it_is_cut_across() -> None:
     assert lane == inches("27")
     assert lines[:2] == (
         "First slit the roll to buy at 27 in from its left edge, from end to end.",
-        "Cut across in the order of the cut list, where it says *to*.",
+        "Cut across in the order of the cut list, at each “to”.",
     )
 
 

@@ -117,7 +117,7 @@ def test_a_single_hem_gives_its_turn_under_first() -> None:
 def test_the_cut_list_runs_from_the_squared_end() -> None:
     found = steps(BED)["cut:face"]
     assert found.lines == (
-        "Cut across in the order of the cut list, where it says *to*, and then slit what is listed.",
+        "Cut across in the order of the cut list, at each “to”, and then slit what is listed.",
         "As you cut each piece, chalk an arrow on its wrong side that points up.",
     )
     assert found.listed == (
@@ -146,7 +146,7 @@ def test_cloth_laid_along_the_roll_is_cut_in_lanes() -> None:
     cut = next(each for each in work_of(ledger, plan.parts, (laid,)) if each.id == "cut:face")
     assert cut.lines[:2] == (
         "First slit the roll to buy at 2 in and 15 1/2 in from its left edge, from end to end.",
-        "Cut across in the order of the cut list, where it says *to*.",
+        "Cut across in the order of the cut list, at each “to”.",
     )
     assert cut.listed == (
         "No. 1, 13 1/2 in long × 102 in wide: left section 1/1, from 0 in to 102 in, 2 in from the left edge.",
@@ -163,7 +163,7 @@ def test_no_lane_is_slit_through_a_wider_piece_of_it() -> None:
     cut = next(each for each in work_of(ledger, plan.parts, (laid,)) if each.id == "cut:face")
     assert cut.lines[:2] == (
         "First slit the roll to buy at 13 1/2 in from its left edge, from end to end.",
-        "Cut across in the order of the cut list, where it says *to*, and then slit what is listed.",
+        "Cut across in the order of the cut list, at each “to”, and then slit what is listed.",
     )
 
 
