@@ -138,7 +138,7 @@ def test_the_cutting_plan_tells_every_piece_with_its_size_first(whole: Path) -> 
     ("order", "words"),
     [
         ("measures", "Section left section, run 76 5/8"),
-        ("full", ", fullness "),
+        ("full", "Fullness 2.5, to buy "),
         ("buy", "Twill tape, 2 in wide, buy 7 yd, needed 217 1/8 in, 34 7/8 in to spare, sold by\nthe yd\nSewing"),
         ("marks", "Mark 0, left: tape 0, skirt 0, foot: tape 0, skirt 0, right: tape 0, skirt 0\n"),
         ("hang", "Measured from: the head\n"),

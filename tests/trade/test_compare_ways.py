@@ -90,12 +90,12 @@ def test_cloth_is_slit_before_it_is_cut_across() -> None:
 def test_the_sheet_for_choosing_names_every_way_and_which_is_in_use() -> None:
     plan, _ = planned(way(SLIT, "slit"))
     ways = next(each for each in ways_of_cutting(plan) if isinstance(each, Table)).rows
-    assert [(name, used, marked) for name, used, *_, marked in ways] == [
-        ("across, part widths", "42", ""),
-        ("slit lengthwise", "36", "in use, recommended"),
-        ("across, half widths", "42", ""),
-        ("across, whole widths", "42", ""),
-        ("along the roll", "44 11/16", ""),
+    assert [(name, buy, marked) for name, buy, *_, marked in ways] == [
+        ("across, part widths", "1 1/4 yd", ""),
+        ("slit lengthwise", "1 yd", "in use, recommended"),
+        ("across, half widths", "1 1/4 yd", ""),
+        ("across, whole widths", "1 1/4 yd", ""),
+        ("along the roll", "1 1/4 yd", ""),
     ]
 
 

@@ -50,8 +50,8 @@ def test_everything_with_a_price_has_its_cost() -> None:
 
 
 def test_fixings_are_bought_by_the_pack() -> None:
-    assert purchases(bed(fixing=Fixing(kind="staples", pack=20)))["fixing"].amount == "2 packs of 20"
-    assert purchases(bed(fixing=Fixing(kind="staples", pack=21)))["fixing"].amount == "1 pack of 21"
+    assert purchases(bed(fixing=Fixing(kind="staples", pack=20)))["fixing"].amount == "2 boxes of 20"
+    assert purchases(bed(fixing=Fixing(kind="staples", pack=21)))["fixing"].amount == "1 box of 21"
 
 
 @pytest.mark.parametrize(

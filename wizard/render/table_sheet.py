@@ -9,7 +9,6 @@ from typing import Final
 from wizard.render.document import Block, Drawing, Heading, Pairs, Para, Table, TrueScale, headed
 from wizard.render.drawings.roll_view import rolls_on_paper
 from wizard.render.figure_text import counted, length_text, shop_text, unitless, unitless_row
-from wizard.render.making_up_sheet import tools
 from wizard.render.work_blocks import work
 from wizard.trade.compare_ways import cloth_value
 from wizard.trade.cutting import Layout, Offcut
@@ -47,7 +46,6 @@ def _page(plan: Plan, layer: Layer) -> list[Block]:
     return [
         heading,
         Pairs(tuple(_head(plan, layer, best, ruler))),
-        *tools(steps),
         *work(plan, steps),
         *cut_lists(plan, layer),
         *roll_drawings(plan, layer),

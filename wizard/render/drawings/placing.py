@@ -70,7 +70,7 @@ class Space:
     def place(self, row: int, column: int, anchor: Anchor, size: int, fit: Fit) -> tuple[int, int] | None:
         """Row and first column of the best place near a cell for words that long, which is taken then."""
         home = column - {"start": 0, "middle": size // 2, "end": size - 1}[anchor]
-        column = column if fit.by_line else home + size // 2
+        column = column if fit.by_line else max(home + size // 2, 0)
         best, starts = (fit.limit, 0, 0, 0), [self._starts(each, size, fit) for each in range(self.grid.rows)]
         for away, number, down, aside in fit.places:
             if away >= best[0]:
