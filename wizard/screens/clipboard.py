@@ -35,7 +35,7 @@ def copy(app: App[Any], what: str, text: str, instead: str) -> None:
 
 
 def said(what: str, text: str, instead: str, term: str) -> str:
-    """`Copied: Buying list, 14 lines. If it cannot be pasted: railskirt sheet … prints the same.`"""
+    """`Copied: Shop, 14 lines. If it cannot be pasted: railskirt sheet … prints the same.`"""
     lines = text.count("\n")
     much = f", {lines} lines" if lines > 1 else ""
     if term in DEAF:
