@@ -8,6 +8,7 @@ from itertools import groupby
 from typing import Any, Final
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from wizard.prompts.console import Do, SpokenPage, numbered, said, spoken_formula, spoken_length
 from wizard.prompts.conversation import Conversation
