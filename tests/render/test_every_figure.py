@@ -22,7 +22,7 @@ from wizard.render.formats import Request, render
 from wizard.render.sheet_kinds import sheets_of
 from wizard.render.sheet_names import SheetId
 from wizard.trade.cutting import Piece
-from wizard.trade.explain import explained
+from wizard.trade.figures import explained
 from wizard.trade.formatting import How, listed, money, ruler_of, shown
 from wizard.trade.lengths import ZERO, Length, total
 from wizard.trade.plan_records import Layer, Mark, Part, Plan
