@@ -319,6 +319,17 @@ def test_resuming_elsewhere_than_at_what_is_next_says_both(tmp_path: Path) -> No
     )
 
 
+def test_resuming_at_a_step_behind_others_that_are_not_ticked_names_one_place(complete: Path, tmp_path: Path) -> None:
+    session = copied(complete, tmp_path)
+    first, _, third, *_ = session.plan.work
+    session.tick(first.id)
+    session.go(f"work.{third.id}")
+    session.leave()
+    again = resumed(tmp_path)
+    assert again.at == f"work.{third.id}"
+    assert again.resumed(brief=True)[1] == f"Next: {third.title}. 1 step before it is not ticked."
+
+
 def edit(path: Path, old: str, new: str) -> None:
     text = path.read_text(encoding="utf-8")
     assert old in text

@@ -11,8 +11,9 @@ from tests.screens.jobs import job_file
 from tests.screens.pilots import at, job, opened, until
 from tests.trade.sample_jobs import inches
 from wizard.screens.dialogs.why_dialog import figure_of
-from wizard.screens.frame import PlanLine
+from wizard.screens.frame import PlanLine, shortened_line
 from wizard.screens.panes.side_panel import Row, SidePanel, line_of, rows
+from wizard.trade.first_figures import Segment
 from wizard.trade.job_fields import Job, Section, Survey
 from wizard.trade.lengths import ZERO
 from wizard.trade.make_plan import make_plan
@@ -113,7 +114,13 @@ async def test_the_plan_line_keeps_its_figures_where_there_is_no_room_for_what_i
         job(pilot).show()
         line = job(pilot).query_one(PlanLine)
         await until(pilot, lambda: line.size.width > 0)
-        for said, shown in (("4 yd", "Plan so far: 4 yd"), ("x" * 60 + "; buy 4 yd", "x" * 60 + "; buy 4 yd")):
-            line.line, line.key = said, "F2"
+        long, cloths = "x" * 50, ("buy 4 yd", ", 3 yd of b", " and 2 yd of c")
+        for said, shown in (
+            (("4 yd",), "Plan so far: 4 yd"),
+            ((long, "; ", "buy 4 yd"), f"{long}; buy 4 yd"),
+            ((long, " (usual)", ", 5 widths", "; ", "buy 4 yd"), f"{long} (usual); buy 4 yd"),
+            ((long, "; ", *cloths), f"{long}; buy 4 yd and more"),
+        ):
+            line.texts, line.key = shortened_line([Segment(each) for each in said]), "F2"
             line.on_resize()
             assert str(line.render()).startswith(f"{shown} ")

@@ -139,7 +139,7 @@ def resumed(
     done = f"Done so far: {_count(answered, 'answer')}" + (f" and {_count(ticked, 'step')}" if ticked else "") + "."
     news = _news(here, since, comments) if answered else ""
     stopped = _elsewhere(here)
-    following = f"{stopped}Next: {next_action(here).removeprefix(ANSWER)}"
+    following = _passed_over(here) or f"{stopped}Next: {next_action(here).removeprefix(ANSWER)}"
     ahead = [typed] if typed else [] if brief and not stopped else [following]
     return (*([done] if answered else ()), *ahead, *([news] if news else ()))
 
@@ -151,6 +151,17 @@ def _elsewhere(here: JobState) -> str:
     if at is None or next_action(here) in (f"{ANSWER}{at.title}.", f"{at.title}."):
         return ""
     return f"Stopped at: {at.title}. "
+
+
+def _passed_over(here: JobState) -> str:
+    """That the work goes on at the step it stopped at, though steps before it are not ticked; empty where none are."""
+    step, first = here.step_at(where_stopped(here)), next_step(here.project, here.plan)
+    if step is None or first in (None, step) or is_done(here.project, step.id) or not here.plan.complete:
+        return ""
+    before = here.plan.work[: here.plan.work.index(step)]
+    count = sum(not is_done(here.project, each.id) for each in before)
+    are = "is" if count == 1 else "are"
+    return f"Next: {step.title}. {_count(count, 'step')} before it {are} not ticked." if count else ""
 
 
 def _news(here: JobState, since: ChangedSince, comments: bool) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 from typing import Final
 
 from msgspec.structs import replace
@@ -17,7 +17,7 @@ from wizard.render.plain_text import cell_len
 from wizard.screens.actions import Action, Context, action_string, actions_in, actions_of
 from wizard.screens.dialogs.base_dialogs import relabel
 from wizard.screens.screen_text import AHEAD, AT, FINISHED, cut_to, one_line
-from wizard.trade.first_figures import line_text, plan_line
+from wizard.trade.first_figures import Segment, line_text, plan_line
 from wizard.trade.plan_records import Plan
 
 NAME = 16
@@ -78,20 +78,31 @@ class PlanLine(Static):
 
     def __init__(self) -> None:
         super().__init__(id="plan-line")
-        self.line, self.key = "", ""
+        self.texts: tuple[str, ...] = ("",)
+        self.key = ""
 
     def tell(self, plan: Plan, section: str | None, key: str, *, chosen: bool) -> None:
         """Show a plan. `section`: the one named first; `chosen`: the allowances were looked at."""
-        self.line, self.key = line_text(plan_line(plan, section, chosen=chosen)), key
+        self.texts, self.key = shortened_line(plan_line(plan, section, chosen=chosen)), key
         self.on_resize()
 
     def on_resize(self) -> None:
-        """Cut for the width there is; what it is of goes first."""
-        why, named = f"  {self.key} why", f"Plan so far: {self.line}"
+        """As much of it as there is room for."""
+        why = f"  {self.key} why"
         space = max(self.size.width - cell_len(why), 10)
-        text = cut_to(named if cell_len(named) <= space else self.line, space)
+        text = next((each for each in self.texts if cell_len(each) <= space), cut_to(self.texts[-1], space))
         gap = " " * max(self.size.width - cell_len(text) - cell_len(why), 0)
-        self.update(Content.assemble(text, gap, (why, "$quiet")) if self.line else Content(""))
+        self.update(Content.assemble(text, gap, (why, "$quiet")) if text else Content(""))
+
+
+def shortened_line(line: Sequence[Segment]) -> tuple[str, ...]:
+    """The plan line in less and less: without its name, without the widths, then without one cloth after the other."""
+    words = [each.words for each in line]
+    joint = words.index("; ") if "; " in words else len(words)
+    lengths = [each for each in words[:joint] if not each.startswith(", ")]
+    kept, first = [*lengths, *words[joint:]], len(lengths) + 1
+    fewer = ("".join(kept[:last]) + " and more" for last in range(len(kept) - 1, first, -1))
+    return (f"Plan so far: {line_text(line)}", line_text(line), "".join(kept), *fewer) if line else ("",)
 
 
 NEEDED: Final = ("more", "step_back", "step_next", "new_project", "help", "findings", "why", "go_to", "leave")
