@@ -185,12 +185,10 @@ class _Layout:
             note = next((each for each in (field.note, field.note.partition(" (")[0]) if cell_len(each) <= space), "")
             parts = ((value, "bold" if field.text else QUIET), (f" ]{behind}", style), (f" {field.mark}", "$warning"))
             noted, named = (f" {note}" if note else "", QUIET), f"{filled(label[0], self.labels)} "
-            self.lines.append(Content.assemble(named, (f"{before}[ ", style), *parts, noted))
-            place = Place(field.key, top, begin + 3, width)
-            self.places.append(place)
+            self._add(Content.assemble(named, (f"{before}[ ", style), *parts, noted), field.key, begin + 3, width)
             self.lines += rest
             if in_hand and not field.choices:
-                self.editor = place
+                self.editor = self.places[-1]
             if in_hand and field.choices:
                 self._list(field)
         if field.table and field.table.waits:
@@ -239,11 +237,10 @@ class _Layout:
             usual = "  usual" if field.usual and choice.value == field.usual else ""
             for at, each in enumerate(_wrapped(choice.words + usual, self.columns - 10)):
                 sign = f"  {'»' if in_hand else ' '} {signs[0 if chosen else 1]} " if at == 0 else " " * 8
-                self.places.append(Place(field.key, len(self.lines), 4, self.columns - 4, choice.value))
-                self.lines.append(Content.assemble((sign, IN_HAND if in_hand else ""), each))
+                line = Content.assemble((sign, IN_HAND if in_hand else ""), each)
                 if in_hand:
-                    self.keep = (len(self.lines) - 1, len(self.lines))
-                    self.lines[-1] = self.lines[-1].stylize("bold reverse" if not field.several else "bold", 2)
+                    line = line.stylize("bold reverse" if not field.several else "bold", 2)
+                self._add(line, field.key, 4, self.columns - 4, choice.value, in_hand=in_hand)
 
     def _table(self, field: FieldView, offers: Offers) -> None:
         """Rows worked out for this job, what is said of the one in hand, and why one is recommended."""
@@ -253,10 +250,8 @@ class _Layout:
         self.lines.append(table.heads())
         for number, row in enumerate(offers.rows):
             in_hand = here and not field.text_typed and row is field.row
-            self.places.append(Place(field.key, len(self.lines), 0, self.columns, str(number)))
-            self.lines.append(table.line(row, in_hand=in_hand))
-            if in_hand:
-                self.keep = (len(self.lines) - 1, len(self.lines))
+            line = table.line(row, in_hand=in_hand)
+            self._add(line, field.key, 0, self.columns, str(number), in_hand=in_hand)
         if offers.free:
             typed = filled(field.text if field.text_typed else "", 8)
             before, behind = ("» ", " «") if here and field.text_typed else ("  ", "")
@@ -291,10 +286,9 @@ class _Layout:
 
     def _echo(self, echo: str, indent: int, below: bool) -> None:
         """Behind the last line where there is room."""
-        last = self.lines[-1] if below else Content("")
-        if below and cell_len(last.plain) + cell_len(echo) + 2 <= self.columns:
-            space = self.columns - cell_len(last.plain) - cell_len(echo)
-            self.lines[-1] = Content.assemble(last, " " * min(space, 3), (echo, "$success"))
+        space = self.columns - cell_len(self.lines[-1].plain) - cell_len(echo) if below else 0
+        if space >= 2:
+            self.lines[-1] = Content.assemble(self.lines[-1], " " * min(space, 3), (echo, "$success"))
         else:
             self.lines.append(Content.assemble(" " * indent, (cut_to(echo, self.columns - indent), "$success")))
 
@@ -311,9 +305,16 @@ class _Layout:
     def _button(self, id: str, words: str) -> None:
         in_hand = self.form.at == id
         for number, each in enumerate(in_lines(plain(words), self.columns - 2)):
-            self.places.append(Place(id, len(self.lines), 0, cell_len(each) + 2))
             sign = "» " if in_hand and not number else "  "
-            self.lines.append(Content.assemble((sign, IN_HAND), (each, "bold reverse" if in_hand else QUIET)))
+            line = Content.assemble((sign, IN_HAND), (each, "bold reverse" if in_hand else QUIET))
+            self._add(line, id, 0, cell_len(each) + 2, in_hand=in_hand)
+
+    def _add(
+        self, line: Content, id: str, column: int, width: int, value: str | None = None, *, in_hand: bool = False
+    ) -> None:
+        """A line with a place on it; the one `in_hand` is kept in sight."""
+        self.places.append(Place(id, len(self.lines), column, width, value))
+        self.lines.append(line)
         if in_hand:
             self.keep = (len(self.lines) - 1, len(self.lines))
 

@@ -48,6 +48,13 @@ class PageController:
         """The text of the field in hand."""
         return self.session.text(self.session.at)
 
+    @property
+    def page(self) -> Page:
+        """The page in hand: its keys come only while there is one."""
+        page = self.session.page()
+        assert page is not None
+        return page
+
     # Showing.
 
     def remind(self, lines: Sequence[str]) -> None:
@@ -57,11 +64,10 @@ class PageController:
 
     def show(self) -> None:
         """Show the page in hand."""
-        page, question = self.session.page(), self.session.current()
-        if page is None or question is None:
-            return
-        if question in page.more:
-            self.hand.opened.add(page.id)
+        question = self.session.current()
+        assert question is not None
+        if question in self.page.more:
+            self.hand.opened.add(self.page.id)
         self.hand.follow()
         if not self.hand.said.text:
             self._answering.look()
@@ -78,9 +84,8 @@ class PageController:
 
     def redraw(self) -> None:
         """The page with what is known now; what is in the editor stays."""
-        page, question = self.session.page(), self.session.current()
-        if page is None or question is None:
-            return
+        page, question = self.page, self.session.current()
+        assert question is not None
         # What is measured is on the drawing; what only adds a length, once there is one.
         lengths = [each for each in page.fields if each.kind.startswith("length")]
         on_it = (each.key for each in lengths if not each.extra or self.session.state(each.key) == "answered")
@@ -128,10 +133,10 @@ class PageController:
         """Say how the text would be understood; an unfinished one is kept for coming back to."""
         if self._typed_ahead():
             self.pane.editor.put(self.text)
-            return
-        self.hand.pend(text)
-        self.job.keep_soon()
-        self.redraw()
+        else:
+            self.hand.pend(text)
+            self.job.keep_soon()
+            self.redraw()
 
     def _typed_ahead(self) -> bool:
         ahead = self.hand.typed_ahead()
@@ -154,11 +159,9 @@ class PageController:
 
     def enter(self) -> None:
         """Take the field in hand and go on; open *More*; do what is offered."""
-        page, question, place = self.session.page(), self.question, self.hand.place
-        if page is None:
-            return
+        question, place = self.question, self.hand.place
         if place == MORE:
-            self._open_more(opened=page.id not in self.hand.opened)
+            self._open_more(opened=self.page.id not in self.hand.opened)
         elif place == COPY:
             self._copy()
         elif place.startswith(OFFER):
@@ -167,23 +170,22 @@ class PageController:
         elif question is not None and not self._typed_ahead():
             # What is typed may have been emptied, which the session takes for nothing typed.
             text = self.pane.editor.value if self.pane.laid.editor else self.text
-            self._answering.take(question, self._choosing.view(question, page), text)
+            self._answering.take(question, self._choosing.view(question, self.page), text)
 
     def _copy(self) -> None:
         self.job.do(self.session.copy, f"Taken over. {self.job.key('undo')} takes it back.")
 
     def _open_more(self, *, opened: bool) -> None:
-        page = self.session.page()
-        if page is not None and opened:
-            self.hand.opened.add(page.id)
-            self._to(page.more[0].key)
-        elif page is not None:
-            self._close_more(page)
+        if opened:
+            self.hand.opened.add(self.page.id)
+            self._to(self.page.more[0].key)
+        else:
+            self._close_more()
 
-    def _close_more(self, page: Page) -> None:
-        self.hand.opened.discard(page.id)
-        if self.session.current() in page.more:
-            self.session.go(page.fields[-1].key)
+    def _close_more(self) -> None:
+        self.hand.opened.discard(self.page.id)
+        if self.session.current() in self.page.more:
+            self.session.go(self.page.fields[-1].key)
         self.hand.follow()
         self.hand.aside = MORE
         self.job.show()
@@ -200,23 +202,19 @@ class PageController:
 
     def next(self) -> None:
         """F8: take the page with what is filled in, and go to the next; at what may be taken over, take that."""
-        page = self.session.page()
-        if page is None:
-            return
         if self.hand.place == COPY:
             self._copy()
             return
-        view = self._choosing.view(self._choosing.listed(page), page)
+        view = self._choosing.view(self._choosing.listed(self.page), self.page)
         chosen = view.key in self.session.pending or self._answering.take_row(view)
         if chosen and self._answering.take_page():
             self._move(self.session.next)
 
     def back(self) -> None:
         """Esc: close what is open, else the page before."""
-        page = self.session.page()
         self._answering.leave()
-        if page is not None and page.id in self.hand.opened:
-            self._close_more(page)
+        if self.page.id in self.hand.opened:
+            self._close_more()
             return
         if not self.session.previous_page():
             self.job.tell("This is the beginning.")
@@ -227,11 +225,9 @@ class PageController:
         place = self.hand.place
         # What is typed may bring up another field, or rule the next one out.
         self._answering.leave()
-        page = self.session.page()
-        if page is not None:
-            order = self.hand.places(page)
-            here = next((order.index(each) for each in (place, self.session.at) if each in order), 0)
-            self._to(order[(here + by) % len(order)])
+        order = self.hand.places(self.page)
+        here = next((order.index(each) for each in (place, self.session.at) if each in order), 0)
+        self._to(order[(here + by) % len(order)])
 
     def step(self, by: int) -> None:
         """Up and down: within a list, else to the nearest place."""
@@ -275,13 +271,12 @@ class PageController:
     @property
     def _keys(self) -> tuple[str, ...]:
         """Of all fields of the page in hand."""
-        page = self.session.page()
-        return tuple(each.key for each in page.questions) if page else ()
+        return tuple(each.key for each in self.page.questions)
 
     def _go_on(self) -> None:
         """To the next field; behind *More* to the next there, then past it."""
-        page, at = self.session.page(), self.session.at
-        order = self.hand.places(page) if page and self.session.current() in page.more else []
+        at = self.session.at
+        order = self.hand.places(self.page) if self.session.current() in self.page.more else []
         following = order[order.index(at) + 1 :] if at in order else []
         self._move(partial(self.session.go, following[0]) if following else self.session.next)
 
