@@ -8,10 +8,9 @@ import pytest
 
 from tests.screens.jobs import job_file
 from tests.screens.pilots import job, opened
-from wizard.screens.actions import ACTIONS, Action, Context, action_string, actions_in
+from wizard.screens.actions import ACTIONS, BUTTONS, Action, Context, action_string, actions_in
 from wizard.screens.app import SkirtApp
 from wizard.screens.dialogs.search_dialog import more_dialog
-from wizard.screens.frame import NEEDED
 from wizard.screens.help_text import help_words
 from wizard.screens.job_screen import JobScreen
 from wizard.screens.list_screen import ListScreen
@@ -76,8 +75,8 @@ def test_every_action_is_reached_with_the_mouse_by_the_foot_or_by_the_list_that_
     context: Context,
 ) -> None:
     foot = [each.id for each in actions_in(context) if each.button]
-    assert NEEDED[0] == "more"
+    assert BUTTONS[0] == "more"
     assert "more" in foot
-    assert set(foot) <= set(NEEDED)
+    assert set(foot) <= set(BUTTONS)
     listed = {each.id for each in more_dialog(context).entries}
     assert {action_string(each) for each in actions_in(context) if each.id != "more"} <= listed

@@ -1,13 +1,17 @@
 """What a person can do: one table that feeds keys, buttons, the list of all actions and the help.
 
-An action's `id` is the name of the action method of the screen (or of the app) that does it.
+The table is actions.txt: `CONTEXT ID (KEYS) = words > sentence for the help`. An action's `id` is the name of the
+action method of the screen (or of the app) that does it.
 """
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import TYPE_CHECKING, Final, Literal
 
 from msgspec import Struct
+
+from wizard.trade.formatting import text_beside, wordings_in
 
 if TYPE_CHECKING:
     from textual.binding import BindingType
@@ -27,6 +31,10 @@ def shown_key(key: str) -> str:
     return "+".join(_SHOWN.get(each, each.capitalize()) for each in key.split("+"))
 
 
+BUTTONS: Final = ("more", "step_back", "step_next", "new_project", "help", "findings", "why", "go_to", "leave")
+"""The actions with a button in the footer; what is needed most comes first."""
+
+
 class Action(Struct, frozen=True):
     """One thing a person can do."""
 
@@ -38,8 +46,11 @@ class Action(Struct, frozen=True):
     says: str
     """One sentence for the help."""
     context: Context
-    button: bool = False
-    """True for a button in the footer; all other actions are under More."""
+
+    @property
+    def button(self) -> bool:
+        """True for a button in the footer; all other actions are under More."""
+        return self.id in BUTTONS
 
     @property
     def shown(self) -> str:
@@ -47,44 +58,13 @@ class Action(Struct, frozen=True):
         return shown_key(self.keys.split(",")[0])
 
 
-ACTIONS: Final = (
-    Action("step_back", "escape", "Back", "Closes what is open, else goes one page or step back.", "job", True),
-    Action("step_next", "f8,ctrl+n", "Next", "Takes the page as it is filled in, and goes on.", "job", True),
-    Action("why", "f2", "Why", "Shows the plan so far, and how each figure is worked out.", "job", True),
-    Action("go_to", "f3,ctrl+g", "Go to", "Finds any page, field or step, and goes there.", "job", True),
-    Action("findings", "f4", "Findings", "Lists what looks wrong, and what to do about it.", "job", True),
-    Action("undo", "f5", "Undo", "Undoes the last change.", "job"),
-    Action("redo", "f6", "Redo", "Makes the change again that was undone.", "job"),
-    Action("cutting", "f7", "Cutting plan", "Shows how the cloth is cut.", "job"),
-    Action("roll", "shift+f7", "Roll to scale", "Shows the roll and its cuts to scale; zoom and move.", "job"),
-    Action("ways", "f11", "Ways of cutting", "Goes to the page that compares the ways of cutting.", "job"),
-    Action("fullness", "f10", "Fullness", "Goes to the page that compares how full the skirt can be.", "job"),
-    Action("work", "f9", "The work", "Shows the steps to tick off, where you stopped.", "job"),
-    Action("large", "ctrl+f", "Large figures", "Fills the screen with one field or one step.", "job"),
-    Action("sheets", "ctrl+s", "Sheets", "Writes the sheets to print, or to carry to the bed.", "job"),
-    Action("copy", "ctrl+y", "Copy", "Copies a figure, a list or a sheet to the clipboard.", "job"),
-    Action("note", "ctrl+o", "Note", "Writes a note to the current step.", "job"),
-    Action("timer", "ctrl+d", "Timer", "Starts or stops the timer of the current step.", "job"),
-    Action("minutes", "shift+f9", "Minutes", "Writes down the minutes that the current step took.", "job"),
-    Action("take_out", "ctrl+r", "Remove", "Removes what was added here: a thing, a length, a drop.", "job"),
-    Action("keep_template", "ctrl+t", "Save as template", "Saves the choices for later jobs.", "job"),
-    Action("show_list", "ctrl+l", "Projects", "Goes back to the list of projects.", "job"),
-    Action("zoom_in", "plus,equals_sign", "Zoom in", "On the roll to scale: zooms in.", "roll"),
-    Action("zoom_out", "minus,underscore", "Zoom out", "On the roll to scale: zooms out.", "roll"),
-    Action("go_left", "left", "Go left", "On the roll to scale: moves to the left edge.", "roll"),
-    Action("go_right", "right", "Go right", "On the roll to scale: moves to the right edge.", "roll"),
-    Action("go_up", "up,pageup", "Go up", "On the roll to scale: moves to the squared end.", "roll"),
-    Action("go_down", "down,pagedown", "Go down", "On the roll to scale: moves on along the roll.", "roll"),
-    Action("see_whole", "home", "Whole roll", "On the roll to scale: shows the whole length.", "roll"),
-    Action("see_width", "end", "Width", "On the roll to scale: shows the whole width, large.", "roll"),
-    Action("next_length", "n", "Next length", "On the roll to scale: the next length of cloth.", "roll"),
-    Action("new_project", "f8,ctrl+n", "New", "Starts a new project.", "list", True),
-    Action("more", "ctrl+p", "More", "Lists everything that can be done here.", "anywhere", True),
-    Action("change_light", "f12", "Light or dark", "Switches between light and dark colours.", "anywhere"),
-    Action("suspend_process", "ctrl+z", "To the shell", "Goes to the shell; fg comes back.", "anywhere"),
-    Action("help", "f1", "Help", "Explains the field, and lists every key.", "anywhere", True),
-    Action("leave", "ctrl+q,ctrl+c", "Leave", "Leaves. Every answer is in the file already.", "anywhere", True),
-)  # fmt: skip
+def _read() -> Iterator[Action]:
+    for heading, wording in wordings_in(text_beside(__file__, "actions.txt")).items():
+        context, id = heading.split()
+        yield Action(id, wording.note, wording.sentence, wording.more, context)  # type: ignore[arg-type]
+
+
+ACTIONS: Final = tuple(_read())
 """Every action, in the order of buttons and help."""
 
 

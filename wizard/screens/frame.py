@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Sequence
-from typing import Final
 
 from msgspec.structs import replace
 from textual import events, on
@@ -14,7 +13,7 @@ from textual.widgets import Button, Static
 
 from wizard.interview.page import Position
 from wizard.render.plain_text import cell_len
-from wizard.screens.actions import Action, Context, action_string, actions_in, actions_of
+from wizard.screens.actions import BUTTONS, Action, Context, action_string, actions_in, actions_of
 from wizard.screens.dialogs.base_dialogs import relabel
 from wizard.screens.screen_text import AHEAD, AT, FINISHED, cut_to, one_line
 from wizard.trade.first_figures import Segment, line_text, plan_line
@@ -105,10 +104,6 @@ def shortened_line(line: Sequence[Segment]) -> tuple[str, ...]:
     return (f"Plan so far: {line_text(line)}", line_text(line), "".join(kept), *fewer) if line else ("",)
 
 
-NEEDED: Final = ("more", "step_back", "step_next", "new_project", "help", "findings", "why", "go_to", "leave")
-"""What is needed most comes first."""
-
-
 class ActionFooter(HorizontalGroup):
     """The buttons. Each runs the action of its name."""
 
@@ -165,7 +160,7 @@ class ActionFooter(HorizontalGroup):
 
     def _fitting(self, actions: Collection[Action], columns: int) -> list[Action]:
         fitting: list[Action] = []
-        for action in sorted(actions, key=lambda each: NEEDED.index(each.id)):
+        for action in sorted(actions, key=lambda each: BUTTONS.index(each.id)):
             if self._width([*fitting, action], short=True) + len(fitting) + 1 <= columns:
                 fitting.append(action)
         return fitting
