@@ -6,6 +6,7 @@ import base64
 import os
 from collections.abc import Callable
 from datetime import date
+from functools import partial
 from typing import Any, Final
 
 from msgspec import Struct
@@ -16,7 +17,7 @@ from wizard.project.plan_of_project import at_best
 from wizard.project.project import Project
 from wizard.render.formats import Request, render
 from wizard.render.sheet_files import usual_date
-from wizard.render.sheet_names import TITLES, SheetId
+from wizard.render.sheet_names import TITLES
 from wizard.screens.figure_words import figure_words
 from wizard.trade.plan_records import Plan, Step
 
@@ -36,12 +37,11 @@ def copy(app: App[Any], what: str, text: str, instead: str) -> None:
 
 def said(what: str, text: str, instead: str, term: str) -> str:
     """`Copied: Shop, 14 lines. If it cannot be pasted: railskirt sheet … prints the same.`"""
-    lines = text.count("\n")
-    much = f", {lines} lines" if lines > 1 else ""
     if term in DEAF:
         return f"This terminal has no clipboard. {instead} prints the same."
-    if len(base64.b64encode(text.encode())) > LONG:
-        return f"Copied: {what}{much}, long for some terminals. If it cannot be pasted: {instead} prints the same."
+    lines = text.count("\n")
+    much = f", {lines} lines" if lines > 1 else ""
+    much += ", long for some terminals" if len(base64.b64encode(text.encode())) > LONG else ""
     return f"Copied: {what}{much}. If it cannot be pasted: {instead} prints the same."
 
 
@@ -59,35 +59,23 @@ class Copy(Struct, frozen=True):
 
 def copies(project: Project, plan: Plan, figure: str | None, step: Step | None, today: date) -> tuple[Copy, ...]:
     """Everything there is to copy, what is in hand first."""
-    in_hand = [_of_figure(figure, plan)] if figure in plan.figures and figure else []
-    in_hand += [_of_step(step)] if step else []
-    return (*in_hand, _of_cut_list(project, plan), *(_of_sheet(each, project, plan, today) for each in TITLES))
+    found: list[Copy] = []
+    if figure in plan.figures and figure:
+        value = figure_words(plan.figures[figure], plan)
+        what = f"{plan.figures[figure].title}: {value}"
+        found.append(Copy("figure", "In hand", what, lambda: value, "--only workings"))
+    if step is not None:
+        told = (step.title, *(f"! {each.sentence}" for each in step.cautions), *step.lines, *step.listed, "")
+        sheet = {"Cutting": "table", "Hanging": "hanging", "Cloth": "shop"}.get(step.stage, "making-up")
+        found.append(Copy("step", "In hand", f"The step: {step.title}", lambda: "\n".join(told), f"--only {sheet}"))
+    cut_list = partial(_written, project, plan, Request("csv"))
+    found.append(Copy("cut-list", "Lists", "Cut list, for a spreadsheet", cut_list, "--as csv"))
+    for each, title in TITLES.items():
+        request = Request("text", (each,), usual_date("text", today))
+        group = "Lists" if each in ("shop", "marks") else "Sheets"
+        found.append(Copy(each, group, title, partial(_written, project, plan, request), f"--only {each}"))
+    return tuple(found)
 
 
-def of_figure(id: str, plan: Plan) -> str:
-    """A figure as it reads."""
-    return figure_words(plan.figures[id], plan)
-
-
-def _of_figure(id: str, plan: Plan) -> Copy:
-    words = f"{plan.figures[id].title}: {of_figure(id, plan)}"
-    return Copy("figure", "In hand", words, lambda: of_figure(id, plan), "--only workings")
-
-
-def _of_step(step: Step) -> Copy:
-    told = "\n".join((step.title, *(f"! {each.sentence}" for each in step.cautions), *step.lines, *step.listed))
-    sheet = {"Cutting": "table", "Hanging": "hanging", "Cloth": "shop"}.get(step.stage, "making-up")
-    return Copy("step", "In hand", f"The step: {step.title}", lambda: f"{told}\n", f"--only {sheet}")
-
-
-def _of_cut_list(project: Project, plan: Plan) -> Copy:
-    what = "Cut list, for a spreadsheet"
-    return Copy("cut-list", "Lists", what, lambda: render(as_done(at_best(plan), project), Request("csv")), "--as csv")
-
-
-def _of_sheet(sheet: SheetId, project: Project, plan: Plan, today: date) -> Copy:
-    group = "Lists" if sheet in ("shop", "marks") else "Sheets"
-    request = Request("text", (sheet,), usual_date("text", today))
-    return Copy(
-        sheet, group, TITLES[sheet], lambda: render(as_done(at_best(plan), project), request), f"--only {sheet}"
-    )
+def _written(project: Project, plan: Plan, request: Request) -> str:
+    return render(as_done(at_best(plan), project), request)

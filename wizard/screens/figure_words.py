@@ -41,7 +41,8 @@ def figure_words(figure: Figure[Any] | None, plan: Plan) -> str:
         return value_words(figure.value, plan)
     kind, *names = figure.id.split(".")
     if kind == "layer" and names[1:] == ["buy"]:
-        return bought_words(figure, sold_by(plan, names[0]))
+        sold_by = plan.figures.get(f"cloth.{names[0]}.sold_by")
+        return exact(figure.value, sold_by.value if sold_by and sold_by.value else ruler_of(plan.job).unit)
     return shown(figure.value, ruler_of(plan.job), how_shown(figure.id))
 
 
@@ -49,17 +50,6 @@ def known_words(figures: Iterable[str], plan: Plan) -> dict[str, str]:
     """Id -> words of those figures whose value is known."""
     known = (plan.figures[each] for each in figures if each in plan.figures)
     return {each.id: figure_words(each, plan) for each in known if each.value is not None}
-
-
-def bought_words(figure: Figure[Length], sold_by: str) -> str:
-    """A length to buy in the unit it is sold by: `4 1/3 yd`."""
-    return NOT_YET if figure.value is None else exact(figure.value, sold_by)
-
-
-def sold_by(plan: Plan, layer: str) -> str:
-    """The unit the layer's cloth is sold by."""
-    figure = plan.figures.get(f"cloth.{layer}.sold_by")
-    return str(figure.value) if figure is not None and figure.value else ruler_of(plan.job).unit
 
 
 def running(measure: Length, ruler: Ruler, columns: int) -> str:

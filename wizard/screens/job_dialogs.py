@@ -167,7 +167,7 @@ class JobDialogs:
         figure = self._panel.figure_in_hand() if self._panel.has_focus else self.session.at
         step = self.session.current_step() if self.job.view == "work" else None
         found = copies(self.session.project, self.session.plan, figure, step, self.session.now().astimezone().date())
-        found = tuple(sorted(found, key=lambda each: ("In hand", "Lists", "Sheets").index(each.group)))
+        found = tuple(sorted(found, key=lambda each: each.group))
         entries = tuple(Entry(each.id, each.group, "", one_line(each.what), "") for each in found)
         hint = "type to narrow: shop, marks…"
         dialog = SearchDialog("What do you want to copy?", entries, entries[0].id, hint, "Copy")

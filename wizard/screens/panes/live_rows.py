@@ -56,11 +56,10 @@ class Columns:
         return cell_len(tail_words(row)) <= self.space
 
     def _cells(self, cells: Sequence[str]) -> str:
-        return (" " * GAP).join(self._padded(cells[each], each) for each in self.shown)
-
-    def _padded(self, text: str, number: int) -> str:
-        blanks = " " * (self.widths[number] - cell_len(text))
-        return f"{text}{blanks}" if number == 0 else f"{blanks}{text}"
+        blanks = {each: " " * (self.widths[each] - cell_len(cells[each])) for each in self.shown}
+        return (" " * GAP).join(
+            blanks[each] + cells[each] if each else cells[each] + blanks[each] for each in self.shown
+        )
 
 
 def state_words(row: Offer) -> str:

@@ -21,18 +21,14 @@ from wizard.screens.dialogs.base_dialogs import plain_button
 from wizard.screens.figure_words import running
 from wizard.screens.screen_text import plain
 from wizard.trade.formatting import Ruler, ruler_of
-from wizard.trade.lengths import ZERO, Length
+from wizard.trade.lengths import ZERO
 from wizard.trade.plan_records import Plan
 
 MARGIN: Final = 11
 """Columns for the running measure."""
-MORE: Final = "…"
-"""After a measure: more pieces begin or end in the same line."""
 TALL: Final = 2
 """A character is about twice as high as it is wide: a line shows that much more of the roll than a column."""
-WHOLE: Final = 0
-WIDTH: Final = 1
-NEAREST: Final = 4
+WHOLE, WIDTH, NEAREST = 0, 1, 4
 """Steps of the zoom: the whole length, the whole width, and nearer; the last shows a third of the width."""
 NEARER: Final = Fraction(3, 2)
 
@@ -53,13 +49,11 @@ def drawn(scene: Scene, ruler: Ruler, columns: int, rows: int, zoom: int) -> Ite
     window = Window(ZERO, ZERO, column, column * TALL)
     ends = piece_ends(scene, window, high)
     for number, line in enumerate(part_in_cells(scene, window, wide, high)):
-        yield _beside(ends.get(number, []), squared_end(scene), ruler), line
-
-
-def _beside(ends: list[Length], start: Length, ruler: Ruler) -> str:
-    """The first of what begins or ends in a line, with dots after it where there is more to be seen from nearer."""
-    more = MORE if len(ends) > 1 else ""
-    return f"{running(ends[0] - start, ruler, MARGIN - 1 - len(more))}{more}" if ends else ""
+        # The first of what begins or ends in a line, with dots after it where there is more to be seen from nearer.
+        first, *others = ends.get(number, [None])
+        more = "…" if others else ""
+        measure = "" if first is None else running(first - squared_end(scene), ruler, MARGIN - 1 - len(more))
+        yield f"{measure}{more}", line
 
 
 class RollView(VerticalScroll):
@@ -69,6 +63,8 @@ class RollView(VerticalScroll):
 
     def __init__(self) -> None:
         super().__init__(id="roll-view")
+        self.measures, self.cells = Static(id="roll-measures"), Static(id="roll-cells")
+        self.across = HorizontalScroll(id="roll-across", can_focus=False)
         self.plan: Plan | None = None
         self.scenes: tuple[Scene, ...] = ()
         self.number, self.zoom = 0, WHOLE
@@ -76,9 +72,9 @@ class RollView(VerticalScroll):
     def compose(self) -> ComposeResult:
         """Measures and cells beside each other."""
         with HorizontalGroup():
-            yield Static(id="roll-measures")
-            with HorizontalScroll(id="roll-across", can_focus=False):
-                yield Static(id="roll-cells")
+            yield self.measures
+            with self.across:
+                yield self.cells
 
     def tell(self, plan: Plan) -> None:
         """Show the lengths of `plan`, all of the first; those of a better plan of the same job from where one was."""
@@ -95,27 +91,27 @@ class RollView(VerticalScroll):
     def look(self, number: int, zoom: int) -> None:
         """Show a length at a zoom, with the same middle."""
         columns, rows = self.scrollable_content_region.width - MARGIN, self.size.height
-        across = self.query_one("#roll-across")
         before, self.number, self.zoom = (self.number, self.zoom), number, min(max(zoom, WHOLE), NEAREST)
         if self.plan is None or not self.scenes or columns < 1:
             return
         middles = [
             (bar.scroll_offset[axis] + bar.size[axis] / 2) / max(bar.virtual_size[axis], 1)
-            for axis, bar in ((0, across), (1, self))
+            for axis, bar in enumerate((self.across, self))
         ]
         scene = self.scenes[number]
         measures, cells = zip(*drawn(scene, ruler_of(self.plan.job), columns, rows, self.zoom), strict=True)
         text = "\n".join(each.rjust(MARGIN - 1) for each in measures)
-        self.query_one("#roll-measures", Static).update(Content.styled(text, "bold"))
-        picture = Content("\n").join(Content(each).highlight_regex(f"{HATCH}+", style="$quiet") for each in cells)
-        self.query_one("#roll-cells", Static).update(picture)
+        self.measures.update(Content.styled(text, "bold"))
+        self.cells.update(
+            Content("\n").join(Content(each).highlight_regex(f"{HATCH}+", style="$quiet") for each in cells)
+        )
         count = f", {number + 1} of {len(self.scenes)}" if len(self.scenes) > 1 else ""
         seen = {WHOLE: "whole roll", WIDTH: "whole width"}.get(self.zoom, "nearer")
         title = Content.assemble((plain(scene.title), "bold"), f"{count}  ", (seen, "$quiet"))
         self.screen.query_one("#roll-title", Static).update(title)
         if before == (self.number, self.zoom):
             return
-        across.scroll_to(x=middles[0] * len(cells[0]) - columns / 2, animate=False, force=True)
+        self.across.scroll_to(x=middles[0] * len(cells[0]) - columns / 2, animate=False, force=True)
         self.scroll_to(y=middles[1] * len(cells) - rows / 2, animate=False, force=True)
 
 
@@ -128,29 +124,33 @@ MOVES: Final = {"go_left": (-8, 0), "go_right": (8, 0), "go_up": (0, -3), "go_do
 class RollPane(Vertical):
     """The drawing with its title and its buttons."""
 
+    def __init__(self) -> None:
+        super().__init__(id="roll")
+        self.view = RollView()
+
     def compose(self) -> ComposeResult:
         """Title, drawing, buttons with the keys in use."""
         actions = {each.id: each for each in actions_of(self.app)}
         yield Static(id="roll-title")
-        yield RollView()
+        yield self.view
         with ItemGrid(id="roll-buttons", min_column_width=19):
             for each in BUTTONS:
                 yield plain_button(f"{actions[each].words} {actions[each].shown}", f"do-{each}", f"screen.{each}")
 
     def tell(self, plan: Plan) -> None:
         """Show the lengths of `plan`."""
-        self.query_one(RollView).tell(plan)
+        self.view.tell(plan)
 
     def take_focus(self) -> None:
         """The keys move over the roll."""
-        self.query_one(RollView).focus()
+        self.view.focus()
 
     def do(self, action: str) -> None:
         """Zoom, move over the roll, or go to its next length; the keys go on from there."""
-        view = self.query_one(RollView)
+        view = self.view
         if action in MOVES:
             columns, lines = MOVES[action]
-            view.query_one("#roll-across").scroll_relative(x=columns, animate=False, force=True)
+            view.across.scroll_relative(x=columns, animate=False, force=True)
             view.scroll_relative(y=lines, animate=False)
         elif action == "next_length":
             view.look((view.number + 1) % max(len(view.scenes), 1), WHOLE)
