@@ -142,6 +142,13 @@ class JobContext:
             self.go(None)
             self.tell(said)
 
+    def shown(self, conflict: Conflict | None) -> bool:
+        """Show the job with a change. False where that could not be saved, which is asked about."""
+        if self.met(conflict):
+            return False
+        self.show()
+        return True
+
     def met(self, conflict: Conflict | None) -> bool:
         """True when a change could not be saved; it is asked about."""
         if conflict is None:

@@ -115,13 +115,12 @@ class JobDialogs:
         self._stepped(self.session.redo(), "Done again", "There is nothing to do again.")
 
     def _stepped(self, done: bool, said: str, otherwise: str) -> None:
-        if not done:
-            if not self.job.met(self.session.file.conflict):
-                self.job.tell(otherwise)
-            return
-        self.job.changed, self.job.was = (), {}
-        self.job.go(None)
-        self.job.tell(f"{said}: {self.session.turned_words()}.")
+        if done:
+            self.job.changed, self.job.was = (), {}
+            self.job.go(None)
+            self.job.tell(f"{said}: {self.session.turned_words()}.")
+        elif not self.job.met(self.session.file.conflict):
+            self.job.tell(otherwise)
 
     def sheets(self) -> None:
         """Write the sheets into a file."""
@@ -135,13 +134,11 @@ class JobDialogs:
         from wizard.render.sheet_names import USUAL
 
         only = None if order.only == USUAL else order.only
-        project, path = self.session.project, self.job.path
-        plan = as_done(best_plan_of(project), project)
+        plan, app = as_done(best_plan_of(self.session.project), self.session.project), self.job.app
         today = clock().astimezone().date()
         if order.named is not None:
-            return save_sheets(plan, order.form, only, order.named, path, today)
-        text, name = sheets_text(plan, order.form, only, today), usual_target(path, order.form).name
-        app = self.job.app
+            return save_sheets(plan, order.form, only, order.named, self.job.path, today)
+        text, name = sheets_text(plan, order.form, only, today), usual_target(self.job.path, order.form).name
         app.call_from_thread(app.deliver_text, StringIO(text), save_directory=Path(), save_filename=name)
         return None
 
@@ -151,11 +148,10 @@ class JobDialogs:
         from wizard.render.sheet_files import NEXT_STEPS, missing_words, usual_target
 
         missing = missing_words(self.session.plan)
-        if order.named is None:
-            title = "Downloaded"
-            where = f"Your browser saves it as {usual_target(self.job.path, order.form).name}, among its downloads."
-        else:
-            title, where = "Written", str(order.named.path.resolve())
+        title, where = "Written", str(order.named.path.resolve()) if order.named else ""
+        if not where:
+            name = usual_target(self.job.path, order.form).name
+            title, where = "Downloaded", f"Your browser saves it as {name}, among its downloads."
         lines = (where, NEXT_STEPS[order.form], f"Unfinished: {missing}" if missing else "")
         self.job.open(MessageDialog(title, "\n\n".join(each for each in lines if each)))
 

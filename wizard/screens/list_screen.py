@@ -8,7 +8,6 @@ from functools import partial
 from pathlib import Path
 from typing import ClassVar, Final
 
-from msgspec import Struct
 from textual import on
 from textual.app import ComposeResult
 from textual.binding import BindingType
@@ -31,15 +30,8 @@ from wizard.screens.frame import ActionFooter
 from wizard.screens.option_lists import Hanging, LineList
 from wizard.screens.screen_text import one_line, words
 
-
-class NewProject(Struct, frozen=True):
-    """What to begin."""
-
-    name: str
-    begun_from: Project
-    """A template, or nothing but the system of lengths."""
-
-
+NewProject = tuple[str, Project]
+"""The name of what to begin, and a template, or nothing but the system of lengths."""
 SYSTEMS: Final = {"inches": "inches, with nothing else chosen", "metric": "centimetres, with nothing else chosen"}
 """What is begun from without a template."""
 
@@ -52,45 +44,44 @@ class NewDialog(Dialog[NewProject | None]):
 
     def __init__(self, templates: tuple[Found, ...]) -> None:
         super().__init__("A new project", None, {"begin": "Begin"}, "Cancel")
-        self.templates = [(each, each.project) for each in templates if isinstance(each.project, Project)]
+        self.begun_from = [(says, put(Project(), "standard", each)) for each, says in SYSTEMS.items()]
+        for each in templates:
+            if isinstance(each.project, Project):
+                self.begun_from.append((f"the template {one_line(name_of(each))}", each.project))
+        self.field, self.said = Input(placeholder="such as Juniper loft", id="new-name"), Static(classes="refused")
+        self.lines = LineList(*(Option(words(each)) for each, _ in self.begun_from), id="templates", markup=False)
 
     def inside(self) -> ComposeResult:
         """The name, then what to begin from."""
         yield Static(words("What do you want to call it? Any name that you will know the bed by."), classes="quiet")
-        yield Input(placeholder="such as Juniper loft", id="new-name")
+        yield self.field
         yield Static("Begin with", classes="quiet", id="from-words")
-        titles = (*SYSTEMS.values(), *(f"the template {one_line(name_of(each))}" for each, _ in self.templates))
-        yield LineList(*(Option(words(each)) for each in titles), id="templates", markup=False)
-        yield Static(id="said", classes="refused")
+        yield from (self.lines, self.said)
 
     def on_mount(self) -> None:
         """The name is typed first."""
-        self.query_one(LineList).highlighted = 0
-        self.query_one("#new-name").focus()
-        self._say("")
+        self.lines.highlighted = 0
+        self.field.focus()
+        self._say()
 
-    def _say(self, sentence: str) -> None:
-        said = self.query_one("#said", Static)
-        said.update(words(sentence))
-        said.display = bool(sentence)
-
-    @on(Input.Changed, "#new-name")
+    @on(Input.Changed)
     def _typed(self) -> None:
         """Remove what was said of the name before."""
-        self._say("")
+        self._say()
 
-    @on(Input.Submitted, "#new-name")
-    @on(OptionList.OptionSelected, "#templates")
+    def _say(self, sentence: str = "") -> None:
+        self.said.update(words(sentence))
+        self.said.display = bool(sentence)
+
+    @on(Input.Submitted)
+    @on(OptionList.OptionSelected)
     def action_begin(self) -> None:
         """What to begin, once it has a name."""
-        name = self.query_one("#new-name", Input).value
-        if why := why_not_called(name):
+        if why := why_not_called(self.field.value):
             self._say(why)
-            self.query_one("#new-name").focus()
+            self.field.focus()
         else:
-            plain = [put(Project(), "standard", each) for each in SYSTEMS]
-            projects = [*plain, *(project for _, project in self.templates)]
-            self.answer(NewProject(name, projects[self.query_one(LineList).highlighted or 0]))
+            self.answer((self.field.value, self.begun_from[self.lines.highlighted or 0][1]))
 
 
 def resume(path: Path) -> OpenJob | str:
@@ -223,7 +214,7 @@ class ListScreen(FullScreen[None]):
     def _begin(self, new: NewProject | None) -> None:
         if new is None:
             return
-        job = begin_job(self.folder, new.name, new.begun_from)
+        job = begin_job(self.folder, *new)
         if isinstance(job, str):
             open_screen(self, MessageDialog("The project could not be started", job))
         else:

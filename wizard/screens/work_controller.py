@@ -7,7 +7,7 @@ from functools import partial
 from typing import TYPE_CHECKING, Final
 
 from wizard.interview.job_state import is_done, next_after, place_of, times
-from wizard.interview.outcome import Conflict, Refused
+from wizard.interview.outcome import Refused
 from wizard.interview.step_timer import StepTimer
 from wizard.screens.job_context import JobContext
 from wizard.screens.panes.work_pane import Kept, minutes_words, time_words
@@ -128,7 +128,9 @@ class WorkController:
         if step is None:
             return
         new = not is_done(self.session.project, step.id)
-        if self.job.met(self._done_with(step)):
+        # Of one that is ticked already only the timer ends.
+        timed = self.timing.end() if not new and self.timing.step == step.id else None
+        if self.job.met(self.timing.tick(step.id) if new else timed):
             return
         self.job.hush()
         if new and self.job.large:
@@ -141,21 +143,12 @@ class WorkController:
             self.session.go(place_of(after))
         self.job.show()
 
-    def _done_with(self, step: Step) -> Conflict | None:
-        """Tick a step; for one that is ticked already only stop its timer."""
-        if not is_done(self.session.project, step.id):
-            return self.timing.tick(step.id)
-        return self.timing.end() if self.timing.step == step.id else None
-
     def tick(self) -> None:
         """Tick or untick the step in hand and stay on it."""
-        step = self.step
-        if step is None:
-            return
-        done = is_done(self.session.project, step.id)
-        if not self.job.met(self.session.untick(step.id) if done else self.timing.tick(step.id)):
-            self.job.hush()
-            self.job.show()
+        if self.step is not None:
+            id, done = self.step.id, is_done(self.session.project, self.step.id)
+            if self.job.shown(self.session.untick(id) if done else self.timing.tick(id)):
+                self.job.hush()
 
     # Notes and times.
 
@@ -170,19 +163,18 @@ class WorkController:
         outcome = self.session.note(step, text)
         if isinstance(outcome, Refused):
             self.job.tell(outcome.sentence)
-        elif not self.job.met(outcome):
-            self.job.show()
+        else:
+            self.job.shown(outcome)
 
     def timer(self) -> None:
         """Start the timer for the step in hand, or stop it."""
         timed = self.timing.step
         if timed is not None and (self.step is None or timed == self.step.id):
             taken = self.timing.taken(timed)
-            if not self.job.met(self.timing.end()):
+            if self.job.shown(self.timing.end()):
                 self.job.tell(f"Timer stopped: {minutes_words(taken or 0)} in all.")
-                self.job.show()
-        elif (step := self._step_or_word()) and not self.job.met(self.timing.begin(step.id)):
-            self.job.show()
+        elif step := self._step_or_word():
+            self.job.shown(self.timing.begin(step.id))
 
     def minutes(self) -> None:
         """Type the minutes that the step in hand took."""
@@ -203,5 +195,5 @@ class WorkController:
         digits = text.strip().removesuffix("minutes").removesuffix("min").strip()
         if digits and not (digits.isascii() and digits.isdigit() and int(digits) <= MOST):
             self.job.tell(f"Minutes are a whole number up to {MOST}, for example: 25")
-        elif not self.job.met(self.session.spend(step, int(digits or 0))):
-            self.job.show()
+        else:
+            self.job.shown(self.session.spend(step, int(digits or 0)))

@@ -33,24 +33,23 @@ class FindingsDialog(Dialog[Response | None]):
     def __init__(self, findings: tuple[Finding, ...]) -> None:
         super().__init__("Findings", None, {"go": "Go there", "other": "Go to the other", "keep": "Keep as it is"})
         self.findings = findings
+        none = [Option(Content.styled("Nothing looks wrong.", "$success"), disabled=True)]
+        self.lines = LineList(*([Option(line(each)) for each in findings] or none), id="findings", markup=False)
 
     def inside(self) -> ComposeResult:
         """The list, open ones first."""
-        none = [Option(Content.styled("Nothing looks wrong.", "$success"), disabled=True)]
-        yield LineList(*([Option(line(each)) for each in self.findings] or none), id="findings", markup=False)
+        yield self.lines
 
     def on_mount(self) -> None:
         """Select the first."""
-        found = self.query_one(OptionList)
-        found.highlighted = 0 if self.findings else None
-        (found if self.findings else self.query_one("#close")).focus()
+        self.lines.highlighted = 0 if self.findings else None
+        (self.lines if self.findings else self.query_one("#close")).focus()
         self._show_ways()
 
     @property
     def finding(self) -> Finding | None:
         """The selected one."""
-        at = self.query_one(OptionList).highlighted
-        return None if at is None else self.findings[at]
+        return None if self.lines.highlighted is None else self.findings[self.lines.highlighted]
 
     @on(OptionList.OptionHighlighted)
     def _show_ways(self) -> None:

@@ -255,8 +255,8 @@ class _Layout:
         if offers.free:
             typed = filled(field.text if field.text_typed else "", 8)
             before, behind = ("» ", " «") if here and field.text_typed else ("  ", "")
-            note = (f" ]  {offers.free.note}", QUIET)
-            self.lines.append(Content.assemble(f"{before}[ ", (typed, "bold"), note, behind))
+            parts = ((typed, "bold"), " ]  ", (offers.free.note, QUIET))
+            self.lines.append(Content.assemble(f"{before}[ ", *parts, behind))
         if self.form.said.text:
             self._say(2)
         if field.row and not field.text_typed:
