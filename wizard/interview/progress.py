@@ -8,7 +8,7 @@ from typing import Final
 from msgspec import Struct
 
 from wizard.interview.answer_text import Given, given_by
-from wizard.interview.job_state import JobState, done_steps, is_answered, missing, next_step, place_of
+from wizard.interview.job_state import JobState, done_steps, is_answered, is_done, missing, next_step, place_of
 from wizard.interview.question import Question
 from wizard.project.finished_steps import CUT, changed_in_words
 from wizard.project.folder import template_called
