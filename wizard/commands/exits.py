@@ -40,11 +40,6 @@ def gravest(met: Iterable[Exit]) -> Exit:
     return max(met, key=order.index, default=Exit.OK)
 
 
-def exit_table() -> str:
-    """All statuses with their meanings, a line each, for the help."""
-    return "\n".join(f"  {each.value:>3}  {each.meaning}" for each in Exit)
-
-
 def say(sentence: str, status: Exit = Exit.OK) -> Exit:
     """Say something on standard error; gives the status that goes with it."""
     print(f"railskirt: {sentence}", file=sys.stderr)

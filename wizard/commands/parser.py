@@ -12,7 +12,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final, NoReturn, cast
 
 from wizard import __version__
-from wizard.commands.exits import exit_table
+from wizard.commands.exits import Exit
 from wizard.render.sheet_names import ALSO, BY_NAME, ENDINGS, LABEL_GRIDS, PAPERS, TITLES, USUAL, SheetId
 
 if TYPE_CHECKING:
@@ -157,12 +157,13 @@ def _help() -> Callable[..., str]:
 def build() -> argparse.ArgumentParser:
     """The whole parser. Its result has `command`, and what that command takes."""
     said = _help()
+    statuses = "\n".join(f"  {each.value:>3}  {each.meaning}" for each in Exit)
     usual: dict[str, Any] = {"formatter_class": _Help, "allow_abbrev": False}
     parser = _Parser(
         prog="railskirt",
         usage="railskirt [--plain] [--no-mouse] [--keys KEYS] [FILE]\n       railskirt COMMAND ...",
         description=said("about"),
-        epilog=f"example:\n  railskirt list\n\nexit status:\n{exit_table()}\n\n{said('streams')}",
+        epilog=f"example:\n  railskirt list\n\nexit status:\n{statuses}\n\n{said('streams')}",
         **usual,
     )
     parser.add_argument("--version", action="version", version=f"railskirt {__version__}")

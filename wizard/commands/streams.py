@@ -31,11 +31,9 @@ def plain_signs(error: UnicodeError) -> tuple[str, int]:
     if not isinstance(error, UnicodeEncodeError):
         raise error
     found = error.object[error.start : error.end]
-    return "".join(PLAIN.get(each) or _numbered(each) for each in found), error.end
-
-
-def _numbered(letter: str) -> str:
-    return letter.encode("ascii", "backslashreplace").decode("ascii")
+    return "".join(PLAIN.get(each, each) for each in found).encode("ascii", "backslashreplace").decode(
+        "ascii"
+    ), error.end
 
 
 codecs.register_error(NAME, plain_signs)

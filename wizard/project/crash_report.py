@@ -15,18 +15,12 @@ NAMED: Final = 6
 
 
 def fault_words(fault: BaseException, kept: str | None) -> str:
-    """What is said of a fault, and where the details are: `kept`, the file that has them, else the places it came
-    through."""
-    said = (
-        f"Something went wrong in railskirt ({type(fault).__name__}). Every answer you gave is in the project's file."
-    )
-    return f"{said} For a bug report: {kept or _trail(fault)}"
-
-
-def _trail(fault: BaseException) -> str:
-    """The last places, the innermost last: `looking.py:174, store.py:21`."""
+    """What is said of a fault, and where the details are: `kept`, the file that has them, else the last places it came
+    through, the innermost last: `looking.py:174, store.py:21`."""
     frames = traceback.extract_tb(fault.__traceback__, -NAMED)
-    return ", ".join(f"{Path(each.filename).name}:{each.lineno}" for each in frames)
+    trail = ", ".join(f"{Path(each.filename).name}:{each.lineno}" for each in frames)
+    said = f"Something went wrong in railskirt ({type(fault).__name__})."
+    return f"{said} Every answer you gave is in the project's file. For a bug report: {kept or trail}"
 
 
 def keep_report(fault: BaseException) -> str | None:

@@ -8,7 +8,7 @@ from collections.abc import Container
 from typing import Any, Final
 
 from wizard.project.parse.misread import quoted
-from wizard.trade.fields import Limits, Path, Record, bare, fields_of, is_table, kind_of, type_at
+from wizard.trade.fields import Limits, Path, Record, bare, kind_of, type_at
 from wizard.trade.job_fields import LONGEST_ID
 
 _PLAIN: Final = re.compile(r"[A-Za-z0-9_:/-]+")
@@ -36,11 +36,6 @@ def limits_at(root: type[Record], path: Path) -> Limits | None:
     """What may be typed at `path`; None where no length, number, percentage or sum of money is."""
     kind = kind_of(type_at(root, path))
     return kind if isinstance(kind, Limits) else None
-
-
-def names_in(kind: Any) -> tuple[str, ...]:
-    """The keys of a record; none for anything else."""
-    return tuple(fields_of(kind)) if is_table(kind) else ()
 
 
 LONGEST_FILE_NAME: Final = 60

@@ -15,7 +15,7 @@ from typing import Any, Final
 from msgspec import Struct
 from msgspec.structs import replace
 
-from wizard.project.keys import joined, kind_at, limits_at, names_in
+from wizard.project.keys import joined, kind_at, limits_at
 from wizard.project.parse.field_values import example_of, value_within
 from wizard.project.parse.misread import Misread, quoted
 from wizard.trade.fields import MOST_ITEMS, NotTaken, Path, Record, fields_of, is_list, is_table
@@ -56,7 +56,7 @@ def unknown_key(root: type[Record], path: Path) -> Fault:
     if not is_table(kind):
         reach = f"its items are 1 to {MOST_ITEMS}" if is_list(kind) else "it has no keys of its own"
         return Fault(path[:upto], f"There is no {quoted(name)} {where}: {reach}.")
-    names = names_in(kind)
+    names = tuple(fields_of(kind))
     near = get_close_matches(name.lower().replace("-", "_").replace(" ", "_"), names, 1, 0.6)
     hint = f"The nearest one is {near[0]}." if near else f"The keys there: {', '.join(names)}."
     return Fault(path[:upto], f"There is no key {quoted(name)} {where}. {hint}", near[0] if near else "")
