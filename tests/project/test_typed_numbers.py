@@ -7,7 +7,7 @@ from fractions import Fraction
 import pytest
 
 from tests.project.refusal_texts import refusal_text
-from wizard.project.parse import Misread, read_money, read_number, read_percent, read_whole, read_yes_no
+from wizard.project.parse import Misread, read_money, read_number, read_percent, read_whole
 from wizard.project.project import Project, Unfit, put
 from wizard.trade.fields import TypedNumber
 
@@ -65,11 +65,6 @@ def test_money_is_read_as_the_decimals_that_were_typed(typed: str, sum_of_money:
     assert str(read_money(typed)) == sum_of_money
 
 
-@pytest.mark.parametrize(("typed", "answer"), [("yes", True), ("Y", True), (" No ", False), ("n", False)])
-def test_yes_and_no_are_read_in_any_letters(typed: str, answer: bool) -> None:
-    assert read_yes_no(typed) is answer
-
-
 REFUSED = [
     (read_number, "", refusal_text("empty", "", "a number"), "2 1/2"),
     (read_number, "-1", refusal_text("below zero", "-1", "a number"), "2 1/2"),
@@ -104,10 +99,6 @@ REFUSED = [
     (read_money, "1" * 13, refusal_text("too much money", f"{'1' * 13}"), "18.50"),
     (read_money, "1,200", refusal_text("two ways", "1,200", "1200", "1.2"), "1200"),
     (read_money, "1e3", refusal_text("exponent", "1e3"), "18.50"),
-    (read_yes_no, " ", refusal_text("empty", "", "yes or no"), "yes"),
-    (read_yes_no, "perhaps", refusal_text("yes or no", "perhaps"), "yes"),
-    (read_yes_no, "y" * 50, refusal_text("yes or no", f"{'y' * 40}…"), "yes"),
-    (read_yes_no, "\x1b[2J", refusal_text("yes or no", "�[2J"), "yes"),
 ]
 
 

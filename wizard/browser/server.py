@@ -92,18 +92,18 @@ def _tell(link: str, path: Path, address: str | None) -> None:
     """Print the link on standard output, and everything else about it on standard error."""
     shown = literal(str(path.absolute()))
     whom = "browsers on this computer" if address is None else f"whatever reaches {literal(address)}"
-    reach = _FOLDER if path.is_dir() else _FILE
-    print(f"railskirt: WARNING: {shown} is open to {whom}.\n{_ONCE} {reach}", file=sys.stderr)
+    reach = "every project and template in this folder, and start new ones" if path.is_dir() else "this project"
+    print(
+        f"railskirt: WARNING: {shown} is open to {whom}.\n"
+        "The link below works once: only the first browser that opens it gets in. "
+        f"It can read and change {reach}. "
+        "Its sheets are downloads; it can open and write no other file on this computer.",
+        file=sys.stderr,
+    )
     if address is not None:
         print("Nothing is encrypted: on a network you do not trust, others can read everything.", file=sys.stderr)
     print("Open this link. Press Ctrl+C here to end it. Every answer is saved at once.", file=sys.stderr, flush=True)
     print(link, flush=True)
-
-
-_ONCE: Final = "The link below works once: only the first browser that opens it gets in."
-_SHEETS: Final = "Its sheets are downloads; it can open and write no other file on this computer."
-_FILE: Final = f"It can read and change this project. {_SHEETS}"
-_FOLDER: Final = f"It can read and change every project and template in this folder, and start new ones. {_SHEETS}"
 
 
 def _signalled() -> asyncio.Future[int]:

@@ -14,13 +14,10 @@ from typing import Any, Final, TextIO, cast
 NAME: Final = "railskirt.plain"
 """What the handler is registered under, for a stream's `errors`."""
 
-_UPRIGHT: Final = "│┃║┊"
-_LEVEL: Final = "─━═┄╌"
-_JOINTS: Final = "┌┐└┘├┤┬┴┼┏┓┗┛┣┫┳┻╋╔╗╚╝╠╣╦╩╬"
 PLAIN: Final[dict[str, str]] = {
-    **dict.fromkeys(_UPRIGHT, "|"),
-    **dict.fromkeys(_LEVEL, "-"),
-    **dict.fromkeys(_JOINTS, "+"),
+    **dict.fromkeys("│┃║┊", "|"),
+    **dict.fromkeys("─━═┄╌", "-"),
+    **dict.fromkeys("┌┐└┘├┤┬┴┼┏┓┗┛┣┫┳┻╋╔╗╚╝╠╣╦╩╬", "+"),
     **dict(zip("▲▼◄►░≈·×÷−–—…“”‘’", "^v<>/~-x/---.\"\"''", strict=True)),
 }
 """Sign -> one plain letter, so that nothing moves in a drawing or a table."""

@@ -6,6 +6,6 @@ declaration of a field.
 
 from wizard.project.parse.length_text import read_length
 from wizard.project.parse.misread import Misread
-from wizard.project.parse.number_text import read_money, read_number, read_percent, read_whole, read_yes_no
+from wizard.project.parse.number_text import read_money, read_number, read_percent, read_whole
 
-__all__ = ["Misread", "read_length", "read_money", "read_number", "read_percent", "read_whole", "read_yes_no"]
+__all__ = ["Misread", "read_length", "read_money", "read_number", "read_percent", "read_whole"]

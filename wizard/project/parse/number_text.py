@@ -1,4 +1,4 @@
-"""Reading plain numbers, percentages, counts, money, and yes or no, as people type them: `80`, `80.5`, `80,5`, `1/2`,
+"""Reading plain numbers, percentages, counts and money, as people type them: `80`, `80.5`, `80,5`, `1/2`,
 `80 1/2`, `80-1/2`, `80½`. Always fractions."""
 
 from __future__ import annotations
@@ -8,7 +8,7 @@ import unicodedata
 from fractions import Fraction
 from typing import Final
 
-from wizard.project.parse.misread import Misread, Wanted, quoted
+from wizard.project.parse.misread import Misread, Wanted
 from wizard.project.parse.tokens import Token, Typed, tidied, tokens
 from wizard.trade.fields import Money, TypedNumber, with_text
 from wizard.trade.formatting import mixed, number
@@ -26,7 +26,6 @@ MOST_DECIMALS: Final = 4
 _PERCENT: Final = re.compile(r" *(%|per ?cent)$", re.IGNORECASE)
 _TIMES: Final = re.compile(r" *(x|×|times)$", re.IGNORECASE)
 _COMMA: Final = re.compile(r"^([0-9]+),([0-9]+)$")
-_WORDS: Final = {"yes": True, "y": True, "no": False, "n": False}
 
 
 def read_number(text: str) -> TypedNumber:
@@ -90,16 +89,6 @@ def read_money(text: str) -> Money:
     if len(figures.lstrip("0")) > MOST_BEFORE:
         raise typed.misread(f"is too large: type at most {MOST_BEFORE} digits before the decimal sign.")
     return with_text(Money(f"{figures or 0}.{decimals}" if decimals else figures), typed.text)
-
-
-def read_yes_no(text: str) -> bool:
-    """True for `yes` or `y`, False for `no` or `n`, in large or small letters. Raises Misread for anything else."""
-    word = text.strip().lower()
-    if not word:
-        raise Misread("Nothing was typed: type yes or no.", "yes")
-    if word not in _WORDS:
-        raise Misread(f"{quoted(text.strip())} is neither yes nor no.", "yes")
-    return _WORDS[word]
 
 
 def _numbers(typed: Typed) -> list[Token]:
