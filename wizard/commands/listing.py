@@ -5,7 +5,6 @@ from __future__ import annotations
 import os
 from collections import Counter
 from collections.abc import Sequence
-from datetime import datetime
 from pathlib import Path
 from typing import TextIO
 
@@ -58,14 +57,9 @@ def _tell(found: Found, out: TextIO, talk: TextIO) -> bool:
     lines = (
         literal(str(found.path)),
         f"  {literal(found.project.name or 'no name yet')}",
-        f"  {about.stage}, last changed {moment(found.changed_at)}",
+        f"  {about.stage}, last changed {found.changed_at.astimezone():%Y-%m-%d %H:%M}",
         f"  next: {literal(about.next_action)}",
     )
     # At once: whoever reads this through a pipe need not wait for thousands.
     print("\n".join(lines), file=out, flush=True)
     return True
-
-
-def moment(when: datetime) -> str:
-    """A time as a person here reads it: `2026-03-02 10:42`, by the clock of this computer."""
-    return f"{when.astimezone():%Y-%m-%d %H:%M}"

@@ -5,6 +5,7 @@ from __future__ import annotations
 import codecs
 import json
 import os
+import re
 import sys
 import time
 from collections.abc import Iterator
@@ -39,20 +40,11 @@ codecs.register_error(NAME, plain_signs)
 def fitting(text: str, form: str, out: TextIO) -> str:
     """A sheet as an output of few letters takes it and its form still says the same: a letter's number in HTML and SVG,
     its code in JSON. For people's text and for UTF-8 there is nothing to do."""
-    if form not in _NUMBERED or (out.encoding or "utf-8").lower().replace("-", "") == "utf8":
+    if form not in ("html", "svg", "json") or (out.encoding or "utf-8").lower().replace("-", "") == "utf8":
         return text
-    return text.encode("ascii", _NUMBERED[form]).decode("ascii")
-
-
-def json_codes(error: UnicodeError) -> tuple[str, int]:
-    """Codec error handler: letters as JSON writes them, `\\u00f6`, in two parts where one is too small."""
-    if not isinstance(error, UnicodeEncodeError):
-        raise error
-    return json.dumps(error.object[error.start : error.end])[1:-1], error.end
-
-
-_NUMBERED: Final = {"html": "xmlcharrefreplace", "svg": "xmlcharrefreplace", "json": "railskirt.json"}
-codecs.register_error(_NUMBERED["json"], json_codes)
+    if form == "json":
+        return re.sub(r"[^\x00-\x7f]+", lambda found: json.dumps(found[0])[1:-1], text)
+    return text.encode("ascii", "xmlcharrefreplace").decode("ascii")
 
 
 def let_go(stream: TextIO) -> None:
