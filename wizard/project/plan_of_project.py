@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
-from typing import Any, Final
+from collections.abc import Iterator
+from typing import Final
 
 from msgspec.structs import replace
 
+from wizard.project.decode import put_at
 from wizard.project.keys import joined
 from wizard.project.parse.length_text import in_unit, is_metric
 from wizard.project.project import Project
@@ -14,7 +15,7 @@ from wizard.project.value_faults import lengths_in, why_not_taken
 from wizard.trade.cut_plans import KEPT, NONE_BETTER, Asked, Better, better_plan, improvable
 from wizard.trade.cutting import Cutting
 from wizard.trade.field_names import in_words
-from wizard.trade.fields import NotTaken, Record, fields_of
+from wizard.trade.fields import NotTaken, fields_of
 from wizard.trade.figures import Need, value_at
 from wizard.trade.job_fields import Foreign, Job, Unusable
 from wizard.trade.make_plan import make_plan
@@ -30,29 +31,17 @@ def job_of(project: Project) -> Job:
     foreign: dict[str, Foreign] = {}
     unit, metric = project.show or ("cm" if project.standard == "metric" else "in"), project.is_metric
     said = project.show or project.standard
-    told = {name: getattr(project, name) for name in _FIELDS}
-    for path, each in lengths_in(told):
+    usable: Project = project
+    for path, each in lengths_in({name: getattr(project, name) for name in _FIELDS}):
         if isinstance(each, NotTaken):
             why = why_not_taken(Project, path, each.text, metric=metric)
             unusable[joined(path)] = Unusable(each.text, why.sentence, f"Type it again. For example: {why.example}")
+            usable = put_at(usable, path, "" if path[-1].isdecimal() else None)
         # While the job's system is not said, no length is foreign to it.
         elif said and is_metric(each.text) != metric and (would := in_unit(each.text, unit)) is not None:
             foreign[joined(path)] = Foreign(each.text, would)
-    usable = {name: _usable(value) for name, value in told.items()} if unusable else told
-    return Job(**usable, unusable=unusable, foreign=foreign)
-
-
-def _usable(value: Any) -> Any:
-    """The same without the values that are not taken."""
-    if isinstance(value, NotTaken):
-        return None
-    if isinstance(value, Mapping):
-        return {name: _usable(each) for name, each in value.items()}
-    if isinstance(value, tuple):
-        return tuple(_usable(each) for each in value)
-    if isinstance(value, Record):
-        return replace(value, **{name: _usable(getattr(value, name)) for name in value.__struct_fields__})
-    return value
+    told = {name: getattr(usable, name) for name in _FIELDS}
+    return Job(**told, unusable=unusable, foreign=foreign)
 
 
 def plan_of(project: Project, before: Plan | None = None, better: Better = NONE_BETTER) -> Plan:
