@@ -6,10 +6,10 @@ import gc
 import os
 import sys
 from collections.abc import Callable, Sequence
-from io import UnsupportedOperation
+from io import TextIOWrapper, UnsupportedOperation
 from pathlib import Path
 from types import SimpleNamespace
-from typing import TYPE_CHECKING, Final, TextIO, cast
+from typing import TYPE_CHECKING, Final, cast
 
 from wizard.commands.exits import Exit, say
 from wizard.commands.streams import NAME as PLAIN_SIGNS
@@ -54,7 +54,10 @@ def main(argv: Sequence[str] | None = None) -> int:
     """
     gc.set_threshold(LITTER)
     _open_what_is_closed()
-    _never_fail_on_a_letter(sys.stdout, sys.stderr)
+    for stream in (sys.stdout, sys.stderr):
+        # A stream that cannot show a letter shows a plain one: a fraction or a name must not end the run.
+        if isinstance(stream, TextIOWrapper):
+            stream.reconfigure(errors=PLAIN_SIGNS)
     with talk_may_be_lost():
         return _ended(list(sys.argv[1:] if argv is None else argv))
 
@@ -93,14 +96,6 @@ def _open_what_is_closed() -> None:
         sys.stdout = os.fdopen(os.open(os.devnull, os.O_RDONLY))
     if sys.stderr is None:
         sys.stderr = os.fdopen(os.open(os.devnull, os.O_WRONLY), "w")
-
-
-def _never_fail_on_a_letter(*streams: TextIO) -> None:
-    """A stream that cannot show a letter shows a plain one: a fraction or a name must not end the run."""
-    for stream in streams:
-        reconfigure = getattr(stream, "reconfigure", None)
-        if reconfigure is not None:
-            reconfigure(errors=PLAIN_SIGNS)
 
 
 def _run(argv: list[str]) -> int:

@@ -202,8 +202,8 @@ def _remove_stale(target: Path) -> None:
 PATIENCE: Final = 5.0
 """Seconds to wait for another program that is saving the same file: longer than any save, unless that hangs."""
 _PAUSE: Final = 0.001
-_NO_LOCKS: Final = (errno.ENOLCK, errno.ENOTSUP, errno.EOPNOTSUPP, errno.EINVAL, errno.ENOSYS, errno.EBADF)
-"""What a file system without locks says."""
+CANNOT: Final = (errno.ENOTSUP, errno.EOPNOTSUPP, errno.EINVAL, errno.ENOSYS, errno.EBADF)
+"""What a file system says of what it cannot do, as to lock files or to sync folders."""
 
 
 @contextmanager
@@ -249,7 +249,7 @@ def _take(handle: int, until: float) -> bool:
         time.sleep(_PAUSE)
         return False
     except OSError as error:
-        if error.errno not in _NO_LOCKS:
+        if error.errno not in (*CANNOT, errno.ENOLCK):
             raise
     return True
 

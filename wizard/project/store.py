@@ -7,6 +7,7 @@ import hashlib
 import os
 import shlex
 import stat
+from collections.abc import Iterator
 from contextlib import suppress
 from pathlib import Path
 from typing import Final
@@ -14,7 +15,7 @@ from typing import Final
 import msgspec
 from msgspec import Struct
 
-from wizard.project.atomic import Access, Written, access_of, locked, put, real_path
+from wizard.project.atomic import CANNOT, Access, Written, access_of, locked, put, real_path
 from wizard.project.encode import encode
 from wizard.project.marks import edited, marked, unmarked
 from wizard.project.parse.misread import quoted
@@ -26,20 +27,15 @@ from wizard.project.toml_text import LARGEST, too_large
 _REASONS: Final[dict[int | None, str]] = {
     errno.ENOSPC: "the disk is full",
     errno.EDQUOT: "there is no room left for your files on this disk",
-    errno.EACCES: "you may not write there",
-    errno.EPERM: "you may not write there",
+    **dict.fromkeys((errno.EACCES, errno.EPERM), "you may not write there"),
     errno.EROFS: "the disk is read-only",
-    errno.ENOENT: "its folder does not exist",
-    errno.ENOTDIR: "its folder does not exist",
+    **dict.fromkeys((errno.ENOENT, errno.ENOTDIR), "its folder does not exist"),
     errno.EISDIR: "a folder has that name",
     errno.ENAMETOOLONG: "its name is too long",
     errno.ELOOP: "the link leads back to itself",
     errno.EAGAIN: "another program has it locked",
 }
-_NEVER_SYNCED: Final = (
-    *(errno.EINVAL, errno.ENOTSUP, errno.EOPNOTSUPP, errno.ENOSYS, errno.EBADF),
-    *(errno.EACCES, errno.EPERM),
-)
+_NEVER_SYNCED: Final = (*CANNOT, errno.EACCES, errno.EPERM)
 """What a file system says that never syncs folders, or a folder that may be written but not read. Nothing is wrong."""
 
 
@@ -193,7 +189,7 @@ class Store:
                 return NotSaved(self._changed(), by_hand=True)
             written = Written() if there == data else self._write(real, data, there)
         self._seen = (_mark(data),)
-        remarks = _remarks(self.path, self._access, written)
+        remarks = tuple(_remarks(self.path, self._access, written))
         self._access = access_of(real)
         return Held(remarks)
 
@@ -261,21 +257,17 @@ def _regular(real: Path) -> None:
         raise OSError(errno.EINVAL, "it is a pipe or a device")
 
 
-def _remarks(path: Path, before: Access | None, written: Written) -> tuple[str, ...]:
+def _remarks(path: Path, before: Access | None, written: Written) -> Iterator[str]:
     """What to say of a file that was saved, though not all was done that should be."""
-    found = []
+    name = quoted(path.name)
     if written.unsynced is not None and written.unsynced.errno not in _NEVER_SYNCED:
         reason = written.unsynced.strerror or "the computer did not say why"
-        found.append(
-            f"{quoted(path.name)} is saved, but the disk did not confirm it: {reason}. "
-            "If the power fails now, the last answer may be lost."
-        )
+        lost = "If the power fails now, the last answer may be lost."
+        yield f"{name} is saved, but the disk did not confirm it: {reason}. {lost}"
     if before is not None and not written.owner_kept:
-        found.append(
-            f"{quoted(path.name)} has a new owner or group: you may not set user {before.uid} and group {before.gid}. "
-            f"An administrator can: chown {before.uid}:{before.gid} {shlex.quote(path.name)}"
-        )
-    return tuple(found)
+        way_out = f"An administrator can: chown {before.uid}:{before.gid} {shlex.quote(path.name)}"
+        who = f"you may not set user {before.uid} and group {before.gid}"
+        yield f"{name} has a new owner or group: {who}. {way_out}"
 
 
 def _unread(error: OSError | ValueError) -> str:
