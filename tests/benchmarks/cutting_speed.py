@@ -21,7 +21,8 @@ from msgspec.structs import replace
 from tests.trade.cutting.model import cross_cut
 from wizard.trade.cut_plans import EFFORTS, settled
 from wizard.trade.cutting import Cutting, Rules, Stretch, Strip, lay_out
-from wizard.trade.cutting.grid_units import demands_of, fewest_widths, join_of, scale_of
+from wizard.trade.cutting.grid_units import fewest_widths
+from wizard.trade.cutting.lay_out import job_of
 from wizard.trade.lengths import Length
 
 LAYERS = (0, 24, 40)
@@ -66,10 +67,9 @@ def modelled(layers: list[list[Strip]]) -> bool:
     """The same by the mixed-integer model."""
     solved = True
     for strips in layers:
-        scale = scale_of(RULES.mark, RULES.join_cost)
-        demands, join = demands_of(strips, RULES, scale), join_of(RULES, scale)
-        widths = sum(fewest_widths(demand, 864, join) or 1 for demand in demands)
-        solved &= cross_cut([(demand.flat, demand.cut) for demand in demands], 864, join, 96, widths).solved
+        job = job_of(strips, (), RULES)
+        widths = sum(fewest_widths(demand, 864, job.join) or 1 for demand in job.demands)
+        solved &= cross_cut([(demand.flat, demand.cut) for demand in job.demands], 864, job.join, 96, widths).solved
     return solved
 
 

@@ -61,11 +61,14 @@ class Grows(Struct, frozen=True):
         return round_up(self.gathers * fullness + self.stays, mark)
 
 
-class Ladder(Struct, frozen=True, dict=True):
+class Ladder:
     """The fullnesses at which some cut width is exactly on the mark: between two of them nothing changes."""
 
-    widths: Sequence[Grows]
-    mark: Length
+    def __init__(self, widths: Sequence[Grows], mark: Length) -> None:
+        fine = lcm(*(each.inches.denominator for grows in widths for each in (mark, grows.gathers, grows.stays)))
+        self._mark = int(mark.inches * fine)
+        self._parts = [(int(each.gathers.inches * fine), int(each.stays.inches * fine)) for each in widths]
+        """How each width grows, in parts of an inch so small that all are whole numbers."""
 
     def marks(self, fullness: Fraction) -> list[int]:
         """The cut widths at a fullness, in ruler marks."""
@@ -112,20 +115,6 @@ class Ladder(Struct, frozen=True, dict=True):
     def _fit(self, groups: Sequence[tuple[Sequence[int], int]], rung: Fraction) -> bool:
         marks = self.marks(rung)
         return all(sum(marks[n] for n in group) <= room for group, room in groups)
-
-    @cached_property
-    def _parts(self) -> list[tuple[int, int]]:
-        """How each width grows, in parts of an inch so small that all are whole numbers."""
-        return [(int(each.gathers.inches * self._fine), int(each.stays.inches * self._fine)) for each in self.widths]
-
-    @cached_property
-    def _mark(self) -> int:
-        return int(self.mark.inches * self._fine)
-
-    @cached_property
-    def _fine(self) -> int:
-        lengths = [self.mark, *(each.gathers for each in self.widths), *(each.stays for each in self.widths)]
-        return lcm(*(each.inches.denominator for each in lengths))
 
 
 def greatest(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable
 from fractions import Fraction
 from functools import lru_cache
 from math import gcd, lcm
@@ -130,12 +130,6 @@ def demand_of(flat: int, cut: int, least: int, join: int, spans: tuple[tuple[int
     return Demand(flat, cut, least, max(most, 1), net, slim, spans)
 
 
-def demands_of(strips: Sequence[Strip], rules: Rules, scale: Scale) -> tuple[Demand, ...]:
-    """Flats, cut lengths and the least piece rounded up to grid units; nothing is rounded after this."""
-    least, join, up = scale.up(rules.least_piece), join_of(rules, scale), scale.up
-    return tuple([demand_of(up(s.flat), up(s.cut), least, join, spans_of(s.no_join, join, scale)) for s in strips])
-
-
 def spans_of(lengths: Iterable[tuple[Length, Length]], join: int, scale: Scale) -> tuple[tuple[int, int], ...]:
     """Where no join may fall, as whole places. The line of a join is half a join past the net width before it; it may
     be on the very edge of a span."""
@@ -150,11 +144,6 @@ def spans_of(lengths: Iterable[tuple[Length, Length]], join: int, scale: Scale) 
 def without_spans(demands: Iterable[Demand]) -> tuple[Demand, ...]:
     """The same strips with joins allowed anywhere: what they take at the least is a bound."""
     return tuple(replace(demand, spans=()) for demand in demands)
-
-
-def join_of(rules: Rules, scale: Scale) -> int:
-    """What one join takes, in grid units."""
-    return max(scale.up(rules.join_cost), 0)
 
 
 def fewest_widths(demand: Demand, usable: int, join: int) -> int | None:

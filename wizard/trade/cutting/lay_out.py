@@ -26,7 +26,7 @@ from wizard.trade.cutting.cut_records import (
     Strip,
     class_of,
 )
-from wizard.trade.cutting.grid_units import CutJob, demand_of, demands_of, join_of, refused, scale_of, without_spans
+from wizard.trade.cutting.grid_units import CutJob, demand_of, refused, scale_of, spans_of, without_spans
 from wizard.trade.cutting.no_join_spans import fewest_alone
 from wizard.trade.cutting.pareto_partition import Choice, Cloth, by_area
 from wizard.trade.cutting.partition import Least
@@ -124,7 +124,10 @@ def job_of(strips: Sequence[Strip], stock: Sequence[Stretch], rules: Rules) -> C
     scale = scale_of(rules.mark, rules.join_cost)
     rolls = [stretch for stretch in stock if stretch.length is None]
     kept = tuple([stretch for stretch in stock if stretch.length is not None or stretch is rolls[0]])
-    return CutJob(tuple(strips), demands_of(strips, rules, scale), kept, rules, scale, join_of(rules, scale))
+    # Nothing is rounded after this.
+    least, join, up = scale.up(rules.least_piece), max(scale.up(rules.join_cost), 0), scale.up
+    demands = tuple([demand_of(up(s.flat), up(s.cut), least, join, spans_of(s.no_join, join, scale)) for s in strips])
+    return CutJob(tuple(strips), demands, kept, rules, scale, join)
 
 
 def refusals(job: CutJob) -> Iterator[Refusal]:
