@@ -200,7 +200,6 @@ class AssignmentPlanner:
         self.patient = job.rules.effort >= PATIENCE
         self.areas = [max(demand.net, 0) * demand.cut for demand in job.demands]
         self.classes, self.complete = classes_of(job, WAYS[self.patient])
-        self.bought = job.roll is not None
         self.portion = cache(self.plan_of)
 
     def solve(self) -> StockPlan | None:
@@ -214,7 +213,7 @@ class AssignmentPlanner:
                 best = self.first_of(ways, sorted(ways.ways, key=ways.tightest), None)
             if not out and best and ways.complete and (ways.looked_through or ways.met(best.score[:2])):
                 return replace(best, finished=True, fewest=False)
-            if not best and not self.bought:
+            if not best and self.job.roll is None:
                 return None
         return replace(best, finished=False) if best else None
 
