@@ -54,6 +54,9 @@ REMEMBERED: Final = 4096
 """Lengths whose text is remembered: steps, sheets and screens write the same ones over and over."""
 
 METRIC: Final = ("mm", "cm", "dm", "m")
+UNIT_WORDS: Final = {
+    "in": "inches", "ft": "feet", "yd": "yards", "mm": "millimetres", "cm": "centimetres", "m": "metres",
+}  # fmt: skip
 
 PARTS: Final = (64, 100, 12)
 """What an inch is divided into on the tools people measure with: on rulers, in decimals, in thirds."""

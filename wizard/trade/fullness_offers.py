@@ -26,7 +26,7 @@ from wizard.trade.formatting import (
 )
 from wizard.trade.fullness import ALL_OWNED, guide_of, inner_weights, offered, range_words
 from wizard.trade.fullness_steps import MEAN, MOST, FullnessStep
-from wizard.trade.job_fields import Job
+from wizard.trade.job_fields import Job, Owned
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.make_plan import make_plan
 from wizard.trade.plan_records import Layer, Offer, Offers, Plan
@@ -308,11 +308,10 @@ def in_hand_lines(job: Job, layer: Layer, names: dict[str, str], ruler: Ruler) -
 
 def _measures(job: Job, layer: Layer, stretch: Stretch, ruler: Ruler) -> Iterator[str]:
     cloth = cloth_of(job, layer.id)
-    washed = stretch.id in cloth.owned and cloth.owned[stretch.id].washed
-    state = "" if cloth.wash != "washed first" else ", washed already" if washed else " once it is washed"
-    owned = cloth.owned[stretch.id].length if stretch.id in cloth.owned else None
-    keeps = layer.rules.keeps if layer.rules is not None and not washed else 1
-    yield f"{shown((owned or ZERO) * keeps, ruler, 'down')} long{state}"
+    owned = cloth.owned.get(stretch.id, Owned())
+    state = "" if cloth.wash != "washed first" else ", washed already" if owned.washed else " once it is washed"
+    keeps = layer.rules.keeps if layer.rules is not None and not owned.washed else 1
+    yield f"{shown((owned.length or ZERO) * keeps, ruler, 'down')} long{state}"
     narrow = layer.usable.value is not None and stretch.usable < layer.usable.value
     yield f"{'only ' if narrow else ''}{shown(stretch.usable, ruler, 'down')} of its width can be used"
     for start, end in stretch.damage:
@@ -364,18 +363,13 @@ def offer_words(plan: Plan) -> str:
     if not layers or any(each.cutting is None for each in layers):
         return ""
     hardly = f"Above {number(MOST)} cloth is hard to gather." if most is not None and most > MOST else ""
-    told = [f"At {number(want)}, {_left(tried, each)}{_bought(tried, each)}" for each in layers]
+    told = [f"At {number(want)}, {_left(tried, each)}" for each in layers]
     return " ".join(each for each in (*told, without_buying(most, tried.layers), hardly) if each)
 
 
 def _left(plan: Plan, layer: Layer) -> str:
-    """What is left whole of each owned length."""
+    """What is left whole of each owned length, and what has to be bought all the same."""
     left = [(each.stretch.id, each.left) for each in in_hand_of(layer) if each.left > ZERO]
     lengths = [f"{shown(rest, ruler_of(plan.job), 'down')} of {owned_in_words(id)}" for id, rest in left]
-    return f"left over of the {layer.name}: {listed(lengths)}." if lengths else f"nothing of the {layer.name} is left."
-
-
-def _bought(plan: Plan, layer: Layer) -> str:
-    """What still has to be bought."""
-    sold_by = plan.figures[f"cloth.{layer.id}.sold_by"].value
-    return f" You need {exact(layer.buy.value, sold_by)} more." if layer.buy.value and sold_by else ""
+    said = f"left over of the {layer.name}: {listed(lengths)}." if lengths else f"nothing of the {layer.name} is left."
+    return f"{said} You need {length_words(plan, layer, layer.buy.value)} more." if layer.buy.value else said

@@ -64,15 +64,6 @@ def tape_figures(ledger: Ledger, parts: Sequence[Part]) -> Figure[Length]:
 LOOPED: Final[tuple[FixingKind, ...]] = ("adhesive hook-and-loop", "hook-and-loop")
 """Fixings whose loop side is sewn along the tape, once along each edge."""
 
-STITCHING: Final[Mapping[str, str]] = {
-    "stay": "rows of stay-stitching",
-    "gathering": "gathering rows",
-    "joins": "stitching of the joins",
-    "hems": "stitching of the hems",
-    "tape": "stitching of the tape",
-    "loop": "stitching of the loop side",
-}
-"""Each sort of stitching with its title."""
 ROWS = Formula("stitching of the rows", "{stay} + {gathering}", lambda stay, gathering: stay + gathering)
 LINES = Rule("stitching", "{joins} + {hems} + {rows} + {tape} + {loop}")
 THREAD_LENGTH = Rule(
@@ -94,17 +85,17 @@ def thread_figures(ledger: Ledger, parts: Sequence[Part], layers: Sequence[Layer
     """Keep `thread.lines` and all it is made of, `thread.length`, `thread.spools`, `thread.cost`; gives the spools."""
     mark = ruler_of(ledger.job).mark
     looped = parts if ledger.job.cloth.fixing.kind in LOOPED else ()
-    line = partial(_line, ledger, layers)
-    rows = ledger.apply(
-        ROWS, "thread.rows",
-        stay=line("stay", [(1, part.id, part.flat_made) for part in parts]),
-        gathering=line("gathering", [(1, part.id, part.flat_made) for part in parts if is_gathered(part, mark)]),
-    )  # fmt: skip
+    line, once = partial(_line, ledger, layers), [(1, part.id, part.flat_made) for part in parts]
+    gathered = [each for part, each in zip(parts, once, strict=True) if is_gathered(part, mark)]
+    stay = line("stay", "rows of stay-stitching", once)
+    gathering = line("gathering", "gathering rows", gathered)
+    rows = ledger.apply(ROWS, "thread.rows", stay=stay, gathering=gathering)
     lines = ledger.work(
         "thread.lines", "stitching", LINES, lambda **each: total(each.values()) if parts else None, rows=rows,
-        joins=line("joins", _joins(layers)), hems=line("hems", [*_hems(ledger, parts, layers)]),
-        tape=line("tape", _tape(ledger, parts)),
-        loop=line("loop", [(2, part.id, part.gathered) for part in looped]),
+        joins=line("joins", "stitching of the joins", _joins(layers)),
+        hems=line("hems", "stitching of the hems", [*_hems(ledger, parts, layers)]),
+        tape=line("tape", "stitching of the tape", _tape(ledger, parts)),
+        loop=line("loop", "stitching of the loop side", [(2, part.id, part.gathered) for part in looped]),
     )  # fmt: skip
     length = ledger.work(
         "thread.length", "thread", THREAD_LENGTH, thread_for, lines=lines,
@@ -115,9 +106,8 @@ def thread_figures(ledger: Ledger, parts: Sequence[Part], layers: Sequence[Layer
     return spools
 
 
-def _line(ledger: Ledger, layers: Sequence[Layer], leaf: str, terms: Sequence[Term]) -> Figure[Length]:
+def _line(ledger: Ledger, layers: Sequence[Layer], leaf: str, title: str, terms: Sequence[Term]) -> Figure[Length]:
     """All stitching of one sort, `thread.LEAF`; no value before every layer is laid out."""
-    title = STITCHING[leaf]
     if any(each.cutting is None for each in layers):
         needs = merged([*(each.needs for each in layers), *(figure.needs for *_, figure in terms)])
         return ledger.keep(Figure(f"thread.{leaf}", title, None, needs, Rule(title, "every line of it")))

@@ -14,7 +14,7 @@ from typing import Any, Final
 
 from wizard.trade.figures import Figure, value_at
 from wizard.trade.findings.checker import Checker
-from wizard.trade.formatting import exact, two_decimals
+from wizard.trade.formatting import UNIT_WORDS, exact, two_decimals
 from wizard.trade.fullness import from_owned, guide_of, inner_weights, range_words
 from wizard.trade.fullness_steps import MEAN, MOST
 from wizard.trade.job_fields import LAYERS, Allowances, Cloth, Job
@@ -106,9 +106,6 @@ LIKELY: Final[tuple[tuple[re.Pattern[str], Length, Length], ...]] = (
     (re.compile(r"cloth\.(face|interlining|lining)\.(owned\.[^.]+\.)?width"), Length(30), Length(130)),
 )
 """Keys, and the range their lengths are nearly always in."""
-UNIT_WORDS: Final = {
-    "in": "inches", "ft": "feet", "yd": "yards", "mm": "millimetres", "cm": "centimetres", "m": "metres",
-}  # fmt: skip
 
 
 def unit_findings(check: Checker) -> Iterator[Finding]:
