@@ -23,9 +23,6 @@ How = Literal["nearest", "up", "down", "given", "sum"]
 down. A length that nobody marks off, only adds up, stays exact where it takes few figures; else a `given` one is
 rounded to the nearest, a `sum` up."""
 
-_UP: Final = frozenset({"used", "buy", "cut", "width"})
-"""Of a layer's figures (`layer.face.roll`, `layer.face.cut.left`) those that are cut or bought."""
-
 
 def how_shown(figure_id: str) -> How:
     """How the length of a figure is rounded to the ruler mark: up for a cut or purchase, as its parts for the sum that
@@ -35,7 +32,7 @@ def how_shown(figure_id: str) -> How:
         return "given"
     if kind == "layer" and names[1:] == ["roll"]:
         return "sum"
-    cut = kind == "layer" and names[1:2] and names[1] in _UP
+    cut = kind == "layer" and names[1:2] and names[1] in ("used", "buy", "cut", "width")
     return "up" if cut or (kind == "part" and names[-1:] == ["tape"]) else "nearest"
 
 

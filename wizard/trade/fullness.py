@@ -109,8 +109,6 @@ BY_WEIGHT: Final[dict[Weight, Range]] = {
 """By the weight of the face cloth."""
 LAYERED: Final[Range] = (Fraction(2), Fraction(2))
 """Interlined or lined, and any of the layers thick: whatever the face alone would take."""
-MIDDLING: Final = Fraction(5, 2)
-"""What most skirts take; the offer is as near to it as the guide allows."""
 
 
 def inner_weights(job: Job) -> tuple[Weight | None, ...]:
@@ -127,7 +125,7 @@ def guide_of(job: Job) -> Range:
 def offered(job: Job) -> Fraction:
     """What is offered: as near to 2.5 as the guide allows; where cloth is owned, as full as it allows."""
     least, most = guide_of(job)
-    return most if job.cloth.face.owned else min(max(MIDDLING, least), most)
+    return most if job.cloth.face.owned else min(max(Fraction(5, 2), least), most)
 
 
 def range_words(guide: Range) -> str:

@@ -169,9 +169,6 @@ TRIES = (6, 24)
 WAYS = (500, 4_000)
 """Sets of strips looked at for one group, in the same two cases."""
 
-PORTION = PATIENCE
-"""The most effort for one portion."""
-
 PACKED = 2_000
 """Ways of packing it that are tried before only the fullest of each run is taken."""
 
@@ -262,7 +259,7 @@ def plan_of_portion(job: CutJob, stock_group: StockGroup) -> StockPlan | None:
     has no room and another may have."""
     if job.rules.policy != "part widths":
         return over_stock_groups(job, [stock_group])
-    job = replace(job, rules=replace(job.rules, effort=min(job.rules.effort, PORTION)))
+    job = replace(job, rules=replace(job.rules, effort=min(job.rules.effort, PATIENCE)))
     stock_group.packing.left = PACKED
     straight = least_packed(job, stock_group)
     several = len(stock_group.cuts) > 1 and (straight is None or (len(job.demands) <= FEW and not straight.finished))

@@ -178,9 +178,7 @@ def orders_of(rows: Sequence[Row], held: Sequence[Sequence[Held]]) -> list[Seque
     return [row.orders or order for row, order in zip(rows, orders, strict=True)]
 
 
-Side = Literal["none", "left", "right", "both"]
-
-RIPPED: Final[tuple[Side, ...]] = ("none", "left", "right", "both")
+RIPPED: Final[tuple[Literal["none", "left", "right", "both"], ...]] = ("none", "left", "right", "both")
 """Which edges of a piece are cut rather than selvedge: 1 for the left and 2 for the right one, added up."""
 
 

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Final
 
 from msgspec import Struct
 
 from wizard.trade.field_names import obstacle_name
 from wizard.trade.figures import Figure, Ledger, Rule
 from wizard.trade.findings.checker import Checker
-from wizard.trade.job_fields import Allowances, Job, Obstacle, ObstacleKind, Post, Section, Survey, Tape
+from wizard.trade.job_fields import Allowances, Job, Obstacle, Post, Section, Survey, Tape
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.missing import has_ledger
 from wizard.trade.notions import LEAST_TOP
@@ -200,10 +199,6 @@ def _tape_that_fits(check: Checker, free: Length, raised: Length, fold: Length) 
     return "top" if space >= LEAST_TOP else "raised" if free >= fold else "no tape"
 
 
-DANGEROUS: Final[tuple[ObstacleKind, ...]] = ("heater", "vent", "socket")
-"""What always gets a warning where cloth hangs in front of it."""
-
-
 def obstacle_findings(check: Checker) -> Iterator[Finding]:
     """Everything that looks wrong about the things in the way."""
     for section_id, section in sections_on(check.job):
@@ -228,7 +223,8 @@ def _thing(check: Checker, section_id: str, thing_id: str, thing: Obstacle) -> I
                 f"edge-outside:{here}", f"{key}.width", {"width": thing.width, "at": thing.at}, other=f"{key}.at",
                 thing=name, beyond=max(-start, end - run),
             )  # fmt: skip
-    if thing.kind in DANGEROUS:
+    if thing.kind in ("heater", "vent", "socket"):
+        # Always a warning where cloth hangs in front of it.
         done = thing.do or "nothing chosen yet"
         yield check.finding(f"danger:{here}", f"{key}.do", [thing.kind, done], variant=thing.kind, thing=name)
 

@@ -151,8 +151,6 @@ SECTIONS_APART: Final = Length(8)
 NARROW_GAP: Final = Length(Fraction(1, 8))
 WIDE_GAP: Final = Length(Fraction(1, 2))
 """More daylight than this is seen from across the room."""
-HEMS: Final = {"Level hem": "level", "Follow the floor": "follow the floor"}
-"""The choices that settle an uneven floor."""
 STEP: Final = Length(Fraction(1, 4))
 """From here on two hems that meet at a corner are seen to hang unlike."""
 
@@ -229,7 +227,7 @@ def _uneven(check: Checker, readings: Readings) -> Iterator[Finding]:
     key, values = f"survey.section.{readings.section}.hem_line", {"least": least, "greatest": least + spread}
     if readings.hem_line.value is None:
         variant, daylight = ("no gap", ZERO) if gap is None else ("", spread + gap)
-        offers = [Remedy(label, {key: hem}) for label, hem in HEMS.items()]
+        offers = [Remedy("Level hem", {key: "level"}), Remedy("Follow the floor", {key: "follow the floor"})]
         yield check.finding(
             f"floor-uneven:{readings.section}", key, values, variant=variant, spread=spread, daylight=daylight,
             offers=offers,

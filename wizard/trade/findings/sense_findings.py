@@ -16,7 +16,7 @@ from wizard.trade.figures import Figure, value_at
 from wizard.trade.findings.checker import Checker
 from wizard.trade.formatting import UNIT_WORDS, exact, two_decimals
 from wizard.trade.fullness import from_owned, guide_of, inner_weights, range_words
-from wizard.trade.fullness_steps import MEAN, MOST
+from wizard.trade.fullness_steps import LEAST_FULLNESS, MEAN, MOST
 from wizard.trade.job_fields import LAYERS, Allowances, Cloth, Job
 from wizard.trade.layers import Prepared
 from wizard.trade.lengths import ZERO, Length, round_up
@@ -131,9 +131,6 @@ def unusable_findings(check: Checker) -> Iterator[Finding]:
         )  # fmt: skip
 
 
-FLAT: Final = Fraction(1)
-
-
 def impossible(figure: Figure[Any]) -> bool:
     """True for a figure that has no value although nothing is missing: its inputs make no sense together."""
     return figure.value is None and not figure.needs
@@ -226,9 +223,9 @@ def fullness_findings(check: Checker) -> Iterator[Finding]:
         yield check.finding("owned-short", key, ["none"], trim=trim)
     if asked is None:
         return
-    if asked < FLAT:
+    if asked < LEAST_FULLNESS:
         yield check.finding("fullness-under", "fullness.want", {"fullness": asked})
-    elif FLAT < asked < MEAN or asked > MOST:
+    elif LEAST_FULLNESS < asked < MEAN or asked > MOST:
         kind = "fullness-mean" if asked < MEAN else "fullness-much"
         yield check.finding(kind, key, [asked], variant=variant, fullness=two_decimals(asked))
     yield from _guided(check, asked, key, variant)
