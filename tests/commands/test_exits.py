@@ -39,7 +39,7 @@ def folder(tmp_path: Path) -> Path:
         (["sheet", "whole.toml", "--out", "whole.toml"], Exit.NOT_SAVED),
         (["sheet", "whole.toml", "--out", "not-there/sheet.txt"], Exit.NOT_SAVED),
         (["sheet", "whole.toml", "--out", "."], Exit.OK),
-        (["sheet", "whole.toml", "small.toml"], Exit.USAGE),
+        (["sheet", "whole.toml", "small.toml", "--as", "json"], Exit.USAGE),
         (["sheet", "whole.toml", "small.toml", "--out", "sheets"], Exit.UNFINISHED),
         (["sheet", "whole.toml", "bad.toml", "--out", "sheets"], Exit.BAD_FILE),
         (["sheet", "whole.toml", "small.toml", "--out", "whole.toml"], Exit.NOT_SAVED),
