@@ -184,7 +184,6 @@ def advised(plan: Plan, layer: Layer, ways: tuple[Way, ...]) -> Way | None:
     """The recommended way: the one that buys least, then has the fewest joins, then uses least. None that turns a
     pattern."""
     turned = bool(cloth_value(plan, layer, Cloth.repeat))
-
     return min(
         (way for way in ways if not (turned and way.lies)),
         key=lambda way: (way.layout.buy, way.layout.joins, way.layout.used, not way.followed),
@@ -272,46 +271,43 @@ def prices_of(plan: Plan, layer: Layer, lay: LayerPlanner | None = None) -> Iter
     rules, now = layer.rules, layer.least
     if rules is None or now is None:
         return
-    for id, costs, lifted in _lifted(plan, replace(layer, found=None), rules):
+    values = {"policy": rules.policy.capitalize()}
+    for id, lifted in _lifted(plan, replace(layer, found=None), rules):
         if lifted.rules is not None and (other := (lay or answered)(lifted, lifted.rules)):
-            yield _price(plan, layer, id, costs, (now, other.best))
+            lengths = {"at": rules.least_piece, "floor": lifted.rules.least_piece}
+            shorter = {name: shown(each, ruler_of(plan.job)) for name, each in lengths.items()}
+            yield _price(plan, layer, id, values | shorter, (now, other.best))
 
 
-def _lifted(plan: Plan, layer: Layer, rules: Rules) -> Iterator[tuple[PriceId, str, Layer]]:
-    """Each constraint in force: its words, and the layer without it."""
+def _lifted(plan: Plan, layer: Layer, rules: Rules) -> Iterator[tuple[PriceId, Layer]]:
+    """Each constraint in force, and the layer without it."""
     if not rules.along and rules.policy != "part widths":
-        free = replace(layer, rules=replace(rules, policy="part widths"))
-        yield "policy", f"{rules.policy.capitalize()} cost {{}} more than part widths", free
+        yield "policy", replace(layer, rules=replace(rules, policy="part widths"))
     end_hem = value_of(plan, Allowances.end_hem)
     # An end hem and a join: no piece may be narrower, whatever the maker allows.
     least = None if end_hem is None else round_up(end_hem + rules.join_cost, rules.mark)
     if rules.policy == "part widths" and least is not None and rules.least_piece > least:
-        at, floor = (shown(each, ruler_of(plan.job)) for each in (rules.least_piece, least))
-        words = f"A least piece of {at} costs {{}} more than one of {floor}, the narrowest a join allows"
-        yield "least piece", words, replace(layer, rules=replace(rules, least_piece=least))
+        yield "least piece", replace(layer, rules=replace(rules, least_piece=least))
     if any(strip.no_join for strip in layer.strips):
-        free = replace(layer, strips=tuple(replace(strip, no_join=()) for strip in layer.strips))
-        yield "joins kept clear", "Keeping the joins away from the face's costs {} more than joins anywhere", free
+        yield "joins kept clear", replace(layer, strips=tuple(replace(each, no_join=()) for each in layer.strips))
     if not rules.along and not may_lie(plan, layer):
-        free = replace(layer, rules=lying(rules))
-        yield "one way up", "Keeping the cloth one way up costs {} more than laying it along the roll", free
+        yield "one way up", replace(layer, rules=lying(rules))
     if rules.repeat is not None and not rules.along:
-        free = replace(layer, rules=replace(rules, repeat=None))
-        yield "matching", "Matching the pattern costs {} more than leaving it unmatched", free
+        yield "matching", replace(layer, rules=replace(rules, repeat=None))
 
 
-def _price(plan: Plan, layer: Layer, id: PriceId, words: str, layouts: tuple[Layout, Layout]) -> Price:
-    now, free = layouts
+def _price(plan: Plan, layer: Layer, id: PriceId, values: dict[str, str], layouts: tuple[Layout, Layout]) -> Price:
+    (now, free), words, costs = layouts, WORDS[id].sentence, ""
     bought, used = max(now.buy - free.buy, ZERO), max(now.used - free.used, ZERO)
     if bought > ZERO:
         worth = worth_words(plan, (cost_of(plan, layer, now), cost_of(plan, layer, free)))
         costs = f"{length_words(plan, layer, bought)}{worth}"
     elif used > ZERO:
         costs = f"no more at the shop, and {shown(used, ruler_of(plan.job), 'up')} on the table,"
-        words = words.replace("{} more than", "{} against")
+        words = words.replace("{costs} more than", "{costs} against")
     else:
-        return Price(id, words.replace("{} more", "no more").format() + ".", ZERO, ZERO)
-    return Price(id, words.format(costs) + ".", bought, used)
+        words = words.replace("{costs} more", "no more")
+    return Price(id, words.format_map({**values, "costs": costs}) + ".", bought, used)
 
 
 HEADS: Final = ("way", "to buy", "joins", "cost", "narrowest")

@@ -33,7 +33,7 @@ from wizard.trade.plan_records import Layer, Offer, Offers, Plan
 from wizard.trade.stock import cloth_of
 
 WORDS: Final = wordings_in(text_beside(__file__, "offers.txt"))
-"""What each way of cutting is called, and what a fullness saves or costs beside another."""
+"""What each way of cutting is called, what a fullness saves or costs beside another, and what a constraint costs."""
 Kind = Literal["saves", "same cloth", "costs", "nothing to buy"]
 LEAST_GAIN: Final = Fraction(1, 20)
 """The same cloth is worth naming when it gives at least this much more fullness."""
