@@ -60,9 +60,10 @@ def steps_at_once(plan: Plan, steps: Iterable[Step]) -> dict[str, list[Step]]:
     }
 
 
-def wrong(plan: Plan, steps: Iterable[Step], page: str) -> Iterator[tuple[str, str]]:
-    """Steps and the cautions that are not where they belong. What stands before a step's title is read before it."""
-    once = steps_at_once(plan, steps)
+def wrong(plan: Plan, steps: Iterable[Step], page: str, *, bare: bool = False) -> Iterator[tuple[str, str]]:
+    """Steps and the cautions that are not where they belong. What stands before a step's title is read before it.
+    `bare`: the titles stand without what the steps are done to."""
+    once = {title.partition(": ")[0] if bare else title: of for title, of in steps_at_once(plan, steps).items()}
     full, start = set[str](), 0
     for at, title in sorted((page.index(f"{title} ("), title) for title in once):
         ahead, start = page[start:at], at
@@ -97,7 +98,7 @@ def test_on_the_page_of_each_cloth(plan: Plan, form: Format) -> None:
         assert {each.stage for each in own} <= {"Cloth", "Cutting"}
         again = [each for each in measured if each.title in words]
         dear += len(again)
-        assert list(wrong(plan, [*own, *again], words)) == []
+        assert list(wrong(plan, [*own, *again], words, bare=True)) == []
     assert dear == len(measured)
 
 

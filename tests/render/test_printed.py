@@ -179,7 +179,7 @@ def test_a_cloth_takes_one_page_with_its_list_its_roll_and_what_is_left(
     assert len(pages) == len(plan.layers)
     for words in pages:
         flat = " ".join(words.split())
-        for each in ("usable width", "Cut out: ", "Cut list: ", "Left over of ", "Lay a ruler on these lines."):
+        for each in ("usable width", "Cut out ", "Cut list: ", "Left over of ", "Lay a ruler on these lines."):
             assert flat.count(each) == 1, each
 
 

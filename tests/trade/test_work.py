@@ -130,7 +130,10 @@ def test_numbers_run_on_over_all_cloths() -> None:
     lined = steps(bed(interlining=INNER))
     cuts = [line.partition(",")[0] for id in ("cut:face", "cut:interlining") for line in lined[id].listed]
     assert cuts == ["No. 1", "No. 2", "No. 3", "No. 4"]
-    assert "left section, from its left end: no. 3 and 4." in lined["label:interlining"].lines
+    assert lined["label:interlining"].lines[1] == (
+        "Lay each section's pieces together in order from its left end, as you see it from the room: "
+        "left section no. 3 and 4."
+    )
     assert lined["join:interlining:left"].lines[0] == (
         "Join in this order from the left end, arrows up, tops level: no. 3 and 4."
     )

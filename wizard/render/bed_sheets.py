@@ -55,7 +55,7 @@ def bed_drawing(plan: Plan) -> list[Block]:
 def _about(plan: Plan) -> Iterator[tuple[str, str]]:
     ruler = ruler_of(plan.job)
     for layer in plan.layers:
-        yield layer.id, cloth_to_ask_for(layer, cloth_of(plan.job, layer.id), ruler)
+        yield layer.id, cloth_to_ask_for(layer, cloth_of(plan.job, layer.id), ruler).replace(f" ({layer.id})", "")
     made = {ratio_text(part.fullness.value) for part in plan.parts if part.fullness.value}
     if made:
         yield "fullness", f"{' to '.join(sorted(made))} times the length of the rail"

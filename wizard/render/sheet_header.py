@@ -67,7 +67,7 @@ def header_of_all(plans: Sequence[Plan], date: str | None = None) -> SheetHeader
     """The header of what is printed for several jobs together, in the units of the first."""
     headers = [header_of(each, date) for each in plans]
     mark = joint_mark(each.mark for each in headers)
-    return replace(headers[0], name=f"Order list for {counted(len(plans), 'job')}", mark=mark, cuts="", client="")
+    return replace(headers[0], name=counted(len(plans), "job"), mark=mark, cuts="", client="")
 
 
 ROUNDED: Final = "≈ comes before a rounded figure."

@@ -41,12 +41,12 @@ def _page(plan: Plan, layer: Layer) -> list[Block]:
     steps = [each for each in plan.work if each.id.partition(":")[2] == layer.id or each.id == _measured(plan, layer)]
     heading = Heading(layer_title(layer), new_page=True)
     if layer.cutting is None:
-        return [heading, Para(why_not(layer)), *work(plan, steps)]
+        return [heading, Para(why_not(layer)), *work(plan, steps, bare=True)]
     best, ruler = layer.cutting.best, ruler_of(plan.job)
     return [
         heading,
         Pairs(tuple(_head(plan, layer, best, ruler))),
-        *work(plan, steps),
+        *work(plan, steps, bare=True),
         *cut_lists(plan, layer),
         *roll_drawings(plan, layer),
         TrueScale(),

@@ -20,11 +20,12 @@ Alike = dict[str, list[Step]]
 """What steps have in common -> the steps, section by section."""
 
 
-def work(plan: Plan, steps: Iterable[Step]) -> list[Block]:
-    """The steps in the order of doing, those of all sections that are alike as one; nothing without steps."""
+def work(plan: Plan, steps: Iterable[Step], *, bare: bool = False) -> list[Block]:
+    """The steps in the order of doing, those of all sections that are alike as one; nothing without steps. `bare`: what
+    they are done to stands in the heading over them."""
     seen = set[str]()
     names = {part.id: part.name.removesuffix(" section") for part in plan.parts}
-    items = tuple(_together(each, names, seen) for each in alike(steps).values())
+    items = tuple(_together(each, names, seen, bare=bare) for each in alike(steps).values())
     return [Work(items)] if items else []
 
 
@@ -40,7 +41,7 @@ def alike(steps: Iterable[Step]) -> Alike:
     return {key: found[key] for key in order}
 
 
-def _together(steps: Sequence[Step], names: dict[str, str], seen: set[str]) -> WorkStep:
+def _together(steps: Sequence[Step], names: dict[str, str], seen: set[str], *, bare: bool) -> WorkStep:
     """One step of all that are alike. `seen`: the cautions given before; its own are put in."""
     first, several = steps[0], len(steps) > 1
     cautions = {each.id: each.sentence for step in steps for each in step.cautions}
@@ -51,7 +52,7 @@ def _together(steps: Sequence[Step], names: dict[str, str], seen: set[str]) -> W
     given = tuple(f"{first_up(of)}: {sentence}" if of else sentence for sentence, of in fresh)
     seen.update(cautions)
     return WorkStep(
-        title=first.title if not several or first.section is None else _without(first.title),
+        title=first.title.partition(": ")[0] if bare else _without(first.title) if several else first.title,
         time=_time(steps),
         boxes=tuple(Box(each.id, names.get(each.section or "", "") if several else "", each.done) for each in steps),
         cautions=given,

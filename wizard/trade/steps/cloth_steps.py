@@ -71,7 +71,7 @@ def _look_over(write: StepWriter, layer: Layer, layout: Layout) -> Step:
         for stretch in layer.stock
         for start, end in stretch.damage
     ]
-    values = {"used": write.mark(layout.used), "damage": damage}
+    values = {"damage": damage}
     return write.step("look-over", values, layer=layer, figures=(layer.used.id,), minutes=15)
 
 
@@ -131,11 +131,10 @@ def _square(write: StepWriter, layer: Layer, layout: Layout) -> Iterator[Step]:
     taken, owned = _taken(write, rules, squaring), write.cloth(layer.id).owned
     comma = "," if taken != squaring else ""
     just = {each.id: squaring if each.id in owned and owned[each.id].washed else taken for each in rough}
-    lines = [
-        {"name": _name(each), "just": just[each.id], "usable": write.mark(each.usable), "damaged": bool(each.damage)}
-        for each in rough
-    ]
-    damaged = [each for each in lines if each["damaged"] and rules.squaring]
+    damaged = [{"name": _name(each), "just": just[each.id]} for each in rough if each.damage and rules.squaring]
+    widths = dict.fromkeys(write.mark(each.usable) for each in rough)
+    alike = {width: [cloth_in_words(each) for each in rough if write.mark(each.usable) == width] for width in widths}
+    lines = [{"names": first_up(listed(names)), "usable": width} for width, names in alike.items()]
     values = {"taken": f"{taken}{comma}", "rough": lines, "damaged": damaged}
     figures = ("allowances.squaring", layer.usable.id)
     yield write.step("square", values, layer=layer, figures=figures, minutes=10 * len(rough))
@@ -182,7 +181,7 @@ def _slit(write: StepWriter, layout: Layout, cut: CutStretch) -> str:
 def _label(write: StepWriter, layer: Layer, layout: Layout) -> Step:
     pieces = cut_pieces(write.layers, layer)
     own = [(part.name, pieces_of(part.id, pieces)) for part in write.parts]
-    parts = [{"name": name, "pieces": numbers_in_words(of)} for name, of in own if of]
+    parts = "; ".join(f"{name} {numbers_in_words(of)}" for name, of in own if of)
     sizes = (f"{write.cut(each.cut)} {write.cut(each.width)}" for each in layout.pieces)
     minutes = len(layout.pieces)
     return write.step("label", {"parts": parts}, layer=layer, figures=_sizes(layer), minutes=minutes, written=sizes)
