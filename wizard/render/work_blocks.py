@@ -31,13 +31,16 @@ def work(plan: Plan, steps: Iterable[Step], *, bare: bool = False) -> list[Block
 
 def alike(steps: Iterable[Step]) -> Alike:
     """Steps that do the same, in the order of doing: what only a later section needs stands where that one has it."""
-    found, order, places = Alike(), list[str](), dict[str | None, int]()
-    for step in steps:
-        key = step.id.removesuffix(f":{step.section}")
+    found, order, last = Alike(), list[str](), dict[str, str]()
+    keyed = [(step.id.removesuffix(f":{step.section}"), step) for step in steps]
+    for at, (key, step) in enumerate(keyed):
+        whose = step.section or ""
         if key not in found:
-            order.insert(places.get(step.section, len(order)) if step.section else len(order), key)
+            after = order.index(last[whose]) + 1 if whose in last else len(order)
+            known = (order.index(each) for each, of in keyed[at:] if of.section == step.section and each in found)
+            order.insert(after if whose in last or not whose else next(known, after), key)
         found.setdefault(key, []).append(step)
-        places[step.section] = order.index(key) + 1
+        last |= {whose: key} if whose else {}
     return {key: found[key] for key in order}
 
 
@@ -102,9 +105,9 @@ def _body(names: Sequence[str], steps: Sequence[Step]) -> Iterator[str | Table]:
 
 
 def _up_to_places(lines: Sequence[str]) -> tuple[Sequence[str], Sequence[str]]:
-    """The lines up to the one that what the step lists follows, and those after it; all of them where none is."""
-    after = next((at + 1 for at, each in enumerate(lines) if AT_EACH_PLACE in each), None)
-    return (lines, ()) if after is None else (lines[:after], lines[after:])
+    """The lines up to the one that what the step lists follows, none where it lists nothing; and those after it."""
+    after = next((at + 1 for at, each in enumerate(lines) if AT_EACH_PLACE in each), 0)
+    return lines[:after], lines[after:]
 
 
 def _differing(names: Sequence[str], told: Sequence[Sequence[str]]) -> Iterator[str | Table]:
