@@ -31,8 +31,8 @@ FILE = Path(__file__).parent / "record.json"
 RANDOM_JOBS = 2000
 DATE = "2026-03-02"
 WORDING = {
-    *("among", "amount", "formula", "fullness_finds", "lines", "look", "note", "reason", "result", "rule", "sentence"),
-    *("sentences", "settings", "source", "title", "tools", "values", "way_out", "what", "words"),
+    *("among", "amount", "formula", "fullness_finds", "lines", "listed", "look", "note", "reason", "result", "rule"),
+    *("sentence", "sentences", "settings", "source", "title", "tools", "values", "way_out", "what", "words"),
 }
 """Keys of the JSON that hold sentences for people; `values` are a formula's, each of which is a figure of its own."""
 NEW = {
