@@ -7,7 +7,7 @@ import argparse
 import datetime
 import re
 import sys
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final, NoReturn, cast
 
@@ -186,11 +186,11 @@ def print_completion(shell: str) -> None:
     import shtab
 
     parser = build()
-    for action in _actions(parser):
-        if isinstance(action, argparse._SubParsersAction):
-            # A shell has one line for a command: what it does, not the first line of its help.
-            for each in action._get_subactions():
-                action.choices[each.dest].description = each.help
+    (commands,) = (each for each in parser._actions if isinstance(each, argparse._SubParsersAction))
+    for each in commands._get_subactions():
+        # A shell has one line for a command: what it does, not the first line of its help.
+        commands.choices[each.dest].description = each.help
+    for action in (each for made in (parser, *commands.choices.values()) for each in made._actions):
         if action.type is Path:
             # The attribute that shtab reads: how the shell completes this argument.
             vars(action)["complete"] = shtab.DIRECTORY if action.metavar in ("FOLDER", "DIR") else shtab.FILE
@@ -201,12 +201,3 @@ def print_completion(shell: str) -> None:
     # The last lines of the one for zsh run it: what they need must come before them.
     last = made.rfind("\ntypeset -A opt_args\n") if shell == "zsh" else len(made)
     print(f"{made[:last]}\n\n{own}{made[last:]}")
-
-
-def _actions(parser: argparse.ArgumentParser) -> Iterator[argparse.Action]:
-    """Every action of the parser and of its commands."""
-    for action in parser._actions:
-        yield action
-        if isinstance(action, argparse._SubParsersAction):
-            for inner in action.choices.values():
-                yield from _actions(inner)

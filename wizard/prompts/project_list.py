@@ -60,7 +60,13 @@ def at_home(home: Home) -> None:
         again(home, "")
     while not home.leaving:
         with suppress(Interrupted):
-            _take(home, home.lines.ask("Project:"))
+            line = home.lines.ask("Project:").strip()
+            if (order := order_in(line, NAMES)) is not None:
+                home.lines.carry_out(order, ORDERS, home)
+            elif (place := numbered(line, len(home.found))) is not None:
+                open_file(home, home.found[place].path)
+            else:
+                home.lines.say(said("begin", line) if line else "", said("projects"))
 
 
 def again(home: Home, _: str) -> None:
@@ -93,16 +99,6 @@ def open_file(home: Home, path: Path) -> bool:
         return False
     talk_in(home, session, path)
     return True
-
-
-def _take(home: Home, line: str) -> None:
-    order, text = order_in(line, NAMES), line.strip()
-    if order is not None:
-        home.lines.carry_out(order, ORDERS, home)
-    elif (place := numbered(text, len(home.found))) is not None:
-        open_file(home, home.found[place].path)
-    else:
-        home.lines.say(said("begin", text) if text else "", said("projects"))
 
 
 def new(home: Home, name: str) -> None:

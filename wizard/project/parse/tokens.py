@@ -72,12 +72,11 @@ def tokens(typed: Typed) -> list[Token]:
     """The pieces of the text in order; raises Misread for a sign that has no place in it."""
     found: list[Token] = []
     for match in _PIECE.finditer(typed.text):
-        found += _signs(match, typed) if match["sign"] else [_token(match)]
+        if match["sign"]:
+            found += _signs(match, typed)
+        else:
+            found.append(Token("n" if match["n"] else "u", match[0], match.start(), match.end()))
     return found
-
-
-def _token(match: re.Match[str]) -> Token:
-    return Token("n" if match["n"] else "u", match[0], match.start(), match.end())
 
 
 def _signs(match: re.Match[str], typed: Typed) -> list[Token]:
