@@ -242,7 +242,8 @@ def _check(options: Namespace) -> int:
 
 
 def _serve(options: Namespace) -> int:
-    from wizard.browser import NotServed, serve
+    from wizard.browser import NotServed
+    from wizard.browser.serve import serve
     from wizard.project.folder import home_folder
 
     path: Path = options.what or home_folder(Path())

@@ -1,37 +1,7 @@
-"""The wizard in a browser, on this computer or on a tablet nearby. Needs the optional extra named browser, loaded only
-when it is asked for."""
+"""The wizard in a browser, on this computer or on a tablet nearby. Needs the optional extra named browser."""
 
 from __future__ import annotations
-
-from pathlib import Path
-from typing import Final
 
 
 class NotServed(Exception):  # noqa: N818
     """The wizard could not be shown in a browser; the message is a sentence for the maker."""
-
-
-MISSING: Final = (
-    "the wizard needs an extra for browsers, and it is not installed.\n"
-    "To add it, run this in railskirt's own folder: pip install '.[browser]'"
-)
-
-_EXTRA: Final = ("textual_serve", "aiohttp", "aiohttp_jinja2", "jinja2")
-"""What the extra brings."""
-
-
-def serve(path: Path, address: str | None, port: int, *, mouse: bool) -> int:
-    """Show `path`, a project or a folder of them, in browsers until a signal comes; gives the signal's number.
-
-    With no `address` only this computer reaches it. The link that is printed has a key that works once.
-    Port 0 takes any free one. Without `mouse` it is left to the browser. Raises NotServed.
-    """
-    import asyncio
-
-    try:
-        from wizard.browser.server import run
-    except ModuleNotFoundError as missing:
-        if (missing.name or "").partition(".")[0] not in _EXTRA:
-            raise
-        raise NotServed(MISSING) from None
-    return asyncio.run(run(path, address, port, mouse=mouse))

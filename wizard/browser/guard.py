@@ -11,6 +11,7 @@ from __future__ import annotations
 
 import secrets
 from collections.abc import Awaitable, Callable
+from functools import cache
 from html import escape
 from importlib.resources import files
 from ipaddress import ip_address
@@ -179,31 +180,12 @@ def entry_page() -> str:
     return _template("entry_page.html").substitute(page=PAGE)
 
 
+@cache
 def _template(name: str) -> Template:
     return Template(files("wizard.browser").joinpath(name).read_text(encoding="utf-8"))
 
 
 def security_headers(host: str) -> dict[str, str]:
-    """Headers of every answer: nothing is loaded from outside, shown inside another page, cached or passed on."""
-    policy = (
-        "default-src 'none'",
-        "script-src 'self'",
-        # The toolkit's script writes its own styles into the page.
-        "style-src 'self' 'unsafe-inline'",
-        "font-src 'self'",
-        "img-src 'self' data:",
-        f"connect-src 'self' ws://{host}",
-        "base-uri 'none'",
-        "form-action 'none'",
-        "frame-ancestors 'none'",
-    )
-    return {
-        "Content-Security-Policy": "; ".join(policy),
-        "Cache-Control": "no-store",
-        "Cross-Origin-Opener-Policy": "same-origin",
-        "Cross-Origin-Resource-Policy": "same-origin",
-        "Referrer-Policy": "no-referrer",
-        "Server": "railskirt",
-        "X-Content-Type-Options": "nosniff",
-        "X-Frame-Options": "DENY",
-    }
+    """Headers of every answer, as `page_headers.txt` has them. `host` is what the page may open its wire to."""
+    lines = _template("page_headers.txt").substitute(host=host).splitlines()
+    return dict(line.split(": ", 1) for line in lines if line[0] != "#")

@@ -230,13 +230,14 @@ def _lock(path: Path) -> int | None:
             handle = os.open(path, os.O_RDWR | os.O_NONBLOCK)
         except FileNotFoundError:
             return None
+        ours = False
         try:
-            if _take(handle, until) and _is_at(handle, path):
-                return handle
-        except BaseException:
-            os.close(handle)
-            raise
-        os.close(handle)
+            ours = _take(handle, until) and _is_at(handle, path)
+        finally:
+            if not ours:
+                os.close(handle)
+        if ours:
+            return handle
 
 
 def _take(handle: int, until: float) -> bool:
