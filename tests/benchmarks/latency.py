@@ -71,11 +71,12 @@ class Walk:
         return True
 
     def _past(self) -> bool:
-        """Go past a question without an answer."""
+        """Go past a question without an answer; a list worked out row by row, which says no words, ends the walk."""
         before = self.mirror.at
-        if not self.mirror.next() or self.mirror.current() is None:
+        following = self.mirror.current() if self.mirror.next() else None
+        if following is None or following.live:
             return False
-        self.ours.answered(ENTER, asked_of(self.mirror.current()))
+        self.ours.answered(ENTER, asked_of(following))
         self.ours.settle()
         return self.mirror.at != before
 

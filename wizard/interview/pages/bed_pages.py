@@ -262,6 +262,8 @@ def are_alike(project: Project, of: str, to: str) -> bool:
     sections = project.survey.section
     if not all(each in sections and is_read(sections[each]) for each in (of, to)):
         return False
+    if sections[of].drop[::-1] != sections[to].drop:
+        return False
     try:
         return put_many(project, taken_over(project, of, to)).survey.section[to] == sections[to]
     except Unfit:
