@@ -3,19 +3,24 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import Any, get_args
+from typing import Any, Literal, get_args, get_origin
 
 import pytest
 
+from tests.interview.beds_at_random import project_of
 from tests.interview.maker import begun, give, resumed
 from wizard.interview.answer_text import options, picked, words_of
 from wizard.interview.outcome import Refused
+from wizard.interview.pages.all_pages import pages_of
 from wizard.interview.pages.compounds import COMPOUNDS
 from wizard.interview.pages.texts import choices
 from wizard.interview.question import Choice, Question
 from wizard.interview.session import Session
+from wizard.project.keys import split
+from wizard.project.plan_of_project import plan_of
 from wizard.project.project import Project, put_many
 from wizard.trade import job_fields as model
+from wizard.trade.fields import bare, type_at
 
 OF_TYPES = {kind: offered for kind, offered in choices().items() if not isinstance(kind, str)}
 OF_SEVERAL_KEYS = {
@@ -35,6 +40,15 @@ def test_an_answer_at_several_keys_that_is_offered_is_read_back(name: str, keys:
     for each in choices()[name]:
         project = put_many(Project(), COMPOUNDS[name].entries(keys, each.value, Project()))
         assert COMPOUNDS[name].read(keys, project) == each.value
+
+
+@pytest.mark.parametrize("holes", [0.0, 0.5])
+def test_a_field_with_a_few_values_offers_them_and_one_of_words_is_of_any(holes: float) -> None:
+    project = project_of(0, holes)
+    asked = [each for page in pages_of(project, plan_of(project)) for each in page.questions if not each.compound]
+    types = {each.key: bare(type_at(Project, split(each.key))) for each in asked if each.kind == "text"}
+    assert {key: kind for key, kind in types.items() if get_origin(kind) is Literal} == {}
+    assert all(options(each) for each in asked if each.kind in ("choice", "choices", "yes-no"))
 
 
 def question(*offered: Choice, kind: Any = "choice") -> Question:

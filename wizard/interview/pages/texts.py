@@ -9,7 +9,10 @@ from functools import cache
 from msgspec import Struct
 
 from wizard.interview.question import Choice
+from wizard.project.keys import split
+from wizard.project.project import Project
 from wizard.trade import job_fields
+from wizard.trade.fields import bare, type_at
 from wizard.trade.formatting import in_own_units, text_beside
 
 
@@ -71,5 +74,12 @@ def choices(*, metric: bool = False) -> Mapping[object, tuple[Choice, ...]]:
     lists = dict[object, tuple[Choice, ...]]()
     for name, _, lines in _read("choices.txt", metric=metric):
         pairs = (line.partition(" | ") for line in lines)
-        lists[getattr(job_fields, name, name)] = tuple(Choice(value, words or value) for value, _, words in pairs)
+        lists[_answered(name)] = tuple(Choice(value, words or value) for value, _, words in pairs)
     return lists
+
+
+def _answered(name: str) -> object:
+    """The type that a list of answers is for, by its name or the key of a field; the name where it is for several."""
+    if "." in name:
+        return bare(type_at(Project, split(name)))
+    return getattr(job_fields, name) if name[0].isupper() else name
