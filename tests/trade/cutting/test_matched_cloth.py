@@ -11,7 +11,7 @@ from msgspec.structs import replace
 from tests.trade.cutting.geometry import faults, pattern_faults
 from tests.trade.cutting.jobs import ROLL, best, rules_of, strips_of
 from tests.trade.cutting.random_jobs import Sample, any_stock, of_many_joins, quarter, sample
-from wizard.trade.cutting import Phase, Policy, Refusal, Repeat, Stretch, lay_out
+from wizard.trade.cutting import Cutting, Phase, Policy, Refusal, Repeat, Stretch, lay_out
 from wizard.trade.lengths import Length
 
 
@@ -116,6 +116,14 @@ def test_whole_widths_that_would_need_an_inner_one_trimmed_cannot_meet_the_patte
     answer = lay_out(strips_of((110, 12)), [ROLL], rules)
     assert answer == Refusal("cannot join", None, Length(30), ROLL.usable)
     assert best(strips_of((112, 12)), rules).joins == 2
+
+
+def test_a_length_whose_area_would_do_but_not_with_the_pattern_is_not_said_to_be_too_short_for_certain() -> None:
+    # Two widths of 12 in take 24 in. On a repeat of 20 in the second begins 20 in further on, so they take 32.
+    own, rules = Stretch("own", Length(30), ROLL.usable, squared=True), rules_of(repeat=Repeat(Length(20)))
+    answer = lay_out(strips_of((54, 12), (54, 12)), [own], rules)
+    assert answer == Refusal("no cloth", None, Length(24), Length(30), certain=False)
+    assert isinstance(lay_out(strips_of((54, 12), (54, 12)), [replace(own, length=Length(32))], rules), Cutting)
 
 
 def faults_of_fewest(job: Sample, stock: list[Stretch], repeat: Repeat) -> list[object] | None:
