@@ -80,6 +80,7 @@ SENTENCES = {
     "edge-outside, end": (
         "left section: the heater is 12 in wide around 72 in, so it reaches 2 in past the end of the run."
     ),
+    "shrink-much": "face cloth: a shrinkage of 11 % across it is unusually large.",
     "edge-outside, start": (
         "left section: the heater is 12 in wide around 5 in, so it reaches 1 in past the end of the run."
     ),

@@ -220,3 +220,11 @@ def test_only_what_may_be_found_out_later_is_passed_over_where_it_is_put_off() -
     assert missing == ["survey.section.left.free_height", "survey.section.right.free_height", "survey.floor"]
     assert [may_be_later(key) for key in missing] == [True, True, False]
     assert [*holes(replace(job, survey=replace(job.survey, slatted=True, floor=None)), missing)] == ["survey.floor"]
+
+
+def test_a_floor_is_uneven_beyond_the_tolerance_of_the_jobs_own_units() -> None:
+    # 6.2 mm is more than 0.6 cm and less than a quarter of an inch.
+    drops = (inches(11), inches(11) + Length.of(Fraction(62, 10), "mm"), inches(11))
+    uneven = with_section(small(), "left", drop=drops, hem_line=None)
+    asked = [[*holes(replace(uneven, standard=standard))] for standard in ("metric", "inches", None)]
+    assert asked == [["survey.section.left.hem_line"], [], []]
