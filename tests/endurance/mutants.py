@@ -6,10 +6,10 @@
 
 A fault is another comparison, sum, number, `and`, `not` or `min` (see mutations.py) in `wizard/trade/`. Which tests
 reach which line is recorded first, with how long each takes. A mutant is killed when one of them fails, or when they
-take more than their time; they run from the quickest on, as many as fit, and the record of plans (tests/record) with
-them. They are collected once: each run is a copy of the process that did it, with the fault put into the functions that
-are loaded. What has its effect while the files are loaded is tried in a process that loads them anew. Results are kept
-in `.mutants/`: a run that was stopped goes on where it was, and `--again` tries only those again that survived. Prints
+take more than their time; they run from the quickest on, as many as fit, and all that compare with a record. They are
+collected once: each run is a copy of the process that did it, with the fault put into the functions that are loaded.
+What has its effect while the files are loaded is tried in a process that loads them anew. Results are kept in
+`.mutants/`: a run that was stopped goes on where it was, and `--again` tries only those again that survived. Prints
 each survivor with its file and line, and the score.
 """
 
@@ -43,16 +43,17 @@ from tests.endurance.mutations import Mutant, sampled
 TOP = Path(__file__).parents[2]
 FOLDER = TOP / "wizard" / "trade"
 KEPT = TOP / ".mutants"
-TESTS = ("tests/trade", "tests/outside", "tests/interview", "tests/render", "tests/record")
-RECORD = "tests/record/"
+TESTS = ("tests/trade", "tests/outside", "tests/project", "tests/interview", "tests/render", "tests/record")
+RECORDS = ("tests/record/", "tests/trade/cutting/test_work_record.py")
+"""What is compared with a record finds the most, and always runs."""
 BEFOREHAND = ("hypothesis", "msgspec", "pytest_asyncio.plugin", "scipy.optimize", "tomli_w", "xdist.plugin")
 """What the tests use of others, loaded once: every run begins as a copy of this process."""
 
 SECONDS = 15.0
-"""How much the tests of a mutant may take together, as measured; the record of plans comes on top."""
+"""How much the tests of a mutant may take together, as measured; the records come on top."""
 
-FEW = 5
-"""How many cases of one test function, the quickest, run on a mutant."""
+EACH = 1.0
+"""How much of that the cases of one test function may take, the quickest first."""
 
 LIMIT = 60
 """Seconds of processor time after which a mutant counts as found: a fault can make a loop endless."""
@@ -148,7 +149,7 @@ class Recorded:
     def reach(self) -> Reach:
         """The tests of each line. A line that runs while a file is loaded is reached by all that reach the file."""
         data = self.coverage.get_data()
-        quickest = sorted(self.seconds, key=lambda test: (test.startswith(RECORD), self.seconds[test]))
+        quickest = sorted(self.seconds, key=self.seconds.__getitem__)
         places = {test: place for place, test in enumerate(quickest)}
         found: dict[str, dict[int, list[int]]] = {}
         known: dict[frozenset[str], list[int]] = {}
@@ -162,14 +163,14 @@ class Recorded:
         return Reach(quickest, found)
 
     def _fitting(self, tests: frozenset[str], places: dict[str, int]) -> Iterator[str]:
-        """Of these tests as many as fit into the time, a few of each function; and the record."""
-        left, of_one = SECONDS, Counter[str]()
+        """Of these tests as many as fit into the time, and into that of each function; and the record."""
+        left, of_one = SECONDS, defaultdict[str, float](lambda: EACH)
         for each in sorted(tests, key=places.__getitem__):
-            of_one[each.partition("[")[0]] += 1
-            if each.startswith(RECORD):
+            function, seconds = each.partition("[")[0], self.seconds[each]
+            if each.startswith(RECORDS):
                 yield each
-            elif of_one[each.partition("[")[0]] <= FEW and left > 0:
-                left -= self.seconds[each]
+            elif of_one[function] > 0 and left > 0:
+                left, of_one[function] = left - seconds, of_one[function] - seconds
                 yield each
 
 
@@ -186,7 +187,6 @@ def ran(arguments: Sequence[str], plugin: object) -> int:
         "0",
         "-x",
         "-q",
-        "-s",
         "-p",
         "no:cacheprovider",
         "--assert=plain",
@@ -391,7 +391,8 @@ def main() -> int:
     known = kept.stat().st_size if kept.is_file() else 0
 
     def try_collected() -> None:
-        ran(TESTS, Collected(lambda try_mutant: try_all(left, reach, asked.processes, kept, try_mutant)))
+        # Each copy of this process lets its output go by itself.
+        ran(("-s", *TESTS), Collected(lambda try_mutant: try_all(left, reach, asked.processes, kept, try_mutant)))
 
     os.waitpid(forked(try_collected, silent=False), 0)
     tried = results_in(kept, known)
