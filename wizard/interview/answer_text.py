@@ -107,8 +107,8 @@ def unit_of(job: Job) -> str:
     return {"m": "cm", "yd": "in"}.get(job.show, job.show)
 
 
-YES: Final = frozenset({"yes", "y", "true"})
-NO: Final = frozenset({"no", "n", "false"})
+YES: Final = ("yes", "y", "true")
+NO: Final = ("no", "n", "false")
 YES_OR_NO: Final = (Choice("yes", "yes"), Choice("no", "no"))
 
 NONE: Final = "none of them"
@@ -216,7 +216,7 @@ def _shown(value: Value, ruler: Ruler, *, percent: bool) -> str:
 
 def _yes_no(question: Question, text: str) -> bool:
     word = picked(question, text).casefold()
-    if word in YES | NO:
+    if word in YES + NO:
         return word in YES
     raise Misread(f"{quoted(text)} is neither yes nor no.", "yes", ("yes", "no"))
 

@@ -3,7 +3,7 @@ and plain prompts agree."""
 
 from __future__ import annotations
 
-from typing import Final, Literal
+from typing import Literal
 
 from msgspec import Struct
 
@@ -14,18 +14,6 @@ Kind = Literal[
 ]
 """How a question is answered. `choices`: any number of them, none too. `add`: naming one more thing makes a new table
 (`survey.section.left.in_the_way`), left empty the interview goes on."""
-
-HOW_TO_TYPE: Final[dict[Kind, str]] = {
-    "length": "Type a length as you read it: [12 1/8, 6' 8 1/2\", 11.5 in, 2 1/4 yd|29.2, 29,2 cm, 292 mm, 2.04 m]. "
-    "Without a unit it is in the unit of the job.",
-    "length or zero": "Type a length as you read it: [1/2, 1/4 in|1.5, 6 mm], or 0 for none.",
-    "number": "Type a plain number: 2.5, 2 1/2.",
-    "percent": "Type a percentage: 3, 3 %, 2.5 %.",
-    "money": "Type a sum: 18.50.",
-    "whole": "Type a whole number: 1000.",
-    "text": "Type any words.",
-}
-"""How a question is answered that no list is shown for, in words; lengths in either system (see `in_own_units`)."""
 
 
 class Choice(Struct, frozen=True):

@@ -348,12 +348,10 @@ class Session:
         """Go to the first question of the page before. False at the very beginning."""
         page, pages = self.page(), [each for each in self.pages if each.shown]
         if page is None:
-            return self._move(pages[-1].fields[0].key) if self._is_first_step() else self.back()
+            first = bool(self.plan.work) and self.at == PLACE + self.plan.work[0].id
+            return self._move(pages[-1].fields[0].key) if first else self.back()
         before = pages.index(page) - 1
         return before >= 0 and self._move(pages[before].fields[0].key)
-
-    def _is_first_step(self) -> bool:
-        return bool(self.plan.work) and self.at == PLACE + self.plan.work[0].id
 
     def postpone(self) -> Conflict | None:
         """Find out later what is asked here, as one change. Nothing where it cannot wait."""

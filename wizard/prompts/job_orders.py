@@ -10,7 +10,8 @@ from wizard.interview.file_state import COMMENTS
 from wizard.interview.job_state import STATE_WORDS, is_done, next_step, place_of, step_at
 from wizard.interview.outcome import LEVELS, Conflict, Refused, why_not_kept
 from wizard.interview.page import Page
-from wizard.interview.question import HOW_TO_TYPE, Question
+from wizard.interview.pages.texts import how_to_type
+from wizard.interview.question import Question
 from wizard.interview.session import Session
 from wizard.prompts import work_steps
 from wizard.prompts.console import (
@@ -56,7 +57,6 @@ from wizard.prompts.page_walk import (
 )
 from wizard.prompts.plan_reading import READINGS, plan, why
 from wizard.render.figure_text import counted
-from wizard.trade.formatting import in_own_units
 from wizard.trade.plan_records import Finding
 
 STAY: Final = "Number, or Enter to stay here:"
@@ -280,8 +280,7 @@ def help_(talk: Conversation, name: str) -> None:
     question = talk.session.current()
     if name in (HELP, ""):
         kind = question.kind if question else "add"
-        typed = HOW_TO_TYPE[kind] if kind in HOW_TO_TYPE else said(f"answer {kind}")
-        typed = in_own_units(typed, metric=talk.session.project.is_metric)
+        typed = how_to_type(kind, metric=talk.session.project.is_metric) or said(f"answer {kind}")
         talk.say(*((question.how, typed) if question else (said("how"),)))
         listed = (line for group, orders in GROUPS.items() for line in (f"{group}:", *map(help_line, orders)))
         talk.say(*(said("orders"),) if name else (said("about"), *listed))

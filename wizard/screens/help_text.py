@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from typing import Final
 
-from wizard.interview.question import HOW_TO_TYPE, Kind, Question
+from wizard.interview.pages.texts import how_to_type
+from wizard.interview.question import Kind, Question
 from wizard.screens.actions import ACTIONS, Action, Context, actions_in
-from wizard.trade.formatting import in_own_units, text_beside, wordings_in
+from wizard.trade.formatting import text_beside, wordings_in
 
 _WORDINGS: Final = wordings_in(text_beside(__file__, "help.txt"))
 
@@ -30,7 +31,7 @@ def help_for(id: str | None) -> str:
 
 def answering(kind: Kind, table: tuple[Action, ...] = ACTIONS, *, metric: bool = False) -> str:
     """How a question of a kind is answered."""
-    words = in_own_units(HOW_TO_TYPE.get(kind) or _about("answer")[kind], metric=metric)
+    words = how_to_type(kind, metric=metric) or _about("answer")[kind]
     return words.replace("{take_out}", next(each.shown for each in table if each.id == "take_out"))
 
 

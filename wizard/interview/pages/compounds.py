@@ -54,10 +54,6 @@ def _same(keys: Keys, project: Project) -> str | None:
     return None if None in given else given[0]
 
 
-def _to_all(keys: Keys, value: object, project: Project) -> Entries:
-    return dict.fromkeys(keys, value)
-
-
 def _named(key: str) -> str:
     """What a tick stands for: `left` of `survey.section.left.on`."""
     return key.split(".")[-2]
@@ -235,7 +231,7 @@ def _of_way(keys: Keys, value: str, project: Project) -> Entries:
 
 
 COMPOUNDS: Final = {
-    "same": Compound(_same, _to_all),
+    "same": Compound(_same, lambda keys, value, project: dict.fromkeys(keys, value)),
     "ticks": Compound(_ticked, _tick, "choices"),
     "surface": Compound(_surface, _of_surface, "choice"),
     "corner": Compound(_corner, _of_corner, "choice"),

@@ -8,7 +8,7 @@ from functools import cache
 
 from msgspec import Struct
 
-from wizard.interview.question import Choice
+from wizard.interview.question import Choice, Kind
 from wizard.project.keys import split
 from wizard.project.project import Project
 from wizard.trade import job_fields
@@ -65,6 +65,11 @@ def page_text(kind: str, *, metric: bool) -> tuple[str, str]:
     """What pages of a kind say: title and sentences. KeyError for none."""
     _, (title, words) = _blocks(metric=metric)[f"page.{kind}"]
     return title, words
+
+
+def how_to_type(kind: Kind, *, metric: bool) -> str:
+    """How a question of a kind is answered, in words; empty where a list is shown for it."""
+    return "".join(_blocks(metric=metric).get(f"how.{kind}", ("", ()))[1])
 
 
 @cache
