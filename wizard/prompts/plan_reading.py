@@ -18,12 +18,11 @@ from wizard.render.figure_text import length_text, money_text, ratio_text, shop_
 from wizard.render.hanging_sheet import fixing_lists
 from wizard.render.making_up_sheet import marks
 from wizard.render.plain_text import with_capital
-from wizard.render.sheet_header import UNIT_WORDS
 from wizard.render.shop_sheet import buying_list
 from wizard.render.text_sheet import lines_of
 from wizard.render.workings_sheet import cutting_plan, section_measures
 from wizard.trade.figures import Figure, explained
-from wizard.trade.formatting import how_shown, ruler_of
+from wizard.trade.formatting import UNIT_WORDS, how_shown, ruler_of
 from wizard.trade.lengths import Length
 from wizard.trade.plan_records import Plan
 from wizard.trade.steps.cut_order import CutPiece, cut_words, part_names

@@ -11,17 +11,9 @@ from msgspec.structs import replace
 from wizard.project.marks import cut_mark, joint_mark, plan_mark
 from wizard.render.document import Block, Para
 from wizard.render.figure_text import counted
-from wizard.trade.formatting import exact, ruler_of
+from wizard.trade.formatting import UNIT_WORDS, exact, ruler_of
 from wizard.trade.plan_records import Plan
 
-UNIT_WORDS: Final = {
-    "in": "inches",
-    "ft": "feet",
-    "yd": "yards",
-    "mm": "millimetres",
-    "cm": "centimetres",
-    "m": "metres",
-}
 NO_NAME: Final = "A bed skirt without a name"
 
 
