@@ -77,8 +77,6 @@ class PageBody(VerticalScroll):
         Binding("space", "screen.space", show=False),
         Binding("backspace", "screen.rub_out(False)", show=False),
         Binding("ctrl+u", "screen.rub_out(True)", show=False),
-        Binding("pagedown", "page_down", show=False),
-        Binding("pageup", "page_up", show=False),
     ]
 
     def __init__(self, listener: Listener) -> None:
