@@ -108,15 +108,13 @@ class SkirtApp(App[int]):
 
     def _open(self, file: Path) -> None:
         """Go on with the project that was named; the list comes after it, or where it cannot be read."""
-        from wizard.screens.list_screen import resume, unreadable
+        from wizard.screens.list_screen import cannot_be_read, resume
 
         job = OpenJob(self.session, file) if self.session else resume(file)
         if isinstance(job, str):
-            if self.alone:
-                self.dialogs.open(unreadable(file, job), self._list)
-                return
-            self._list()
-            self.dialogs.open(unreadable(file, job))
+            if not self.alone:
+                self._list()
+            self.dialogs.open(MessageDialog(cannot_be_read(file), job), self._list if self.alone else None)
         else:
             self.dialogs.open(JobScreen(job.session, job.path), self._list)
 

@@ -122,9 +122,9 @@ PAUSE: Final = 0.002
 """Seconds of that turn at least."""
 
 
-def unreadable(path: Path, why: str) -> MessageDialog:
-    """Says that a project cannot be read, and why."""
-    return MessageDialog(f"{one_line(path.name)} cannot be read", why)
+def cannot_be_read(path: Path) -> str:
+    """The heading over why a project cannot be read."""
+    return f"{one_line(path.name)} cannot be read"
 
 
 class ListScreen(FullScreen[None]):
@@ -197,31 +197,26 @@ class ListScreen(FullScreen[None]):
             templates = ()
         open_screen(self, NewDialog(templates), self._begin)
 
-    def open_file(self, path: Path) -> None:
+    @on(OptionList.OptionSelected, "#projects")
+    def _chosen(self, event: OptionList.OptionSelected) -> None:
         """Go on with a project, or say why it cannot be read."""
+        event.stop()
+        path = self.found[event.option_index].path
         job = resume(path)
         if isinstance(job, str):
             self.on_mount()
-            open_screen(self, unreadable(path, job))
-        else:
-            self._open(job)
-
-    @on(OptionList.OptionSelected, "#projects")
-    def _chosen(self, event: OptionList.OptionSelected) -> None:
-        event.stop()
-        self.open_file(self.found[event.option_index].path)
+        self._open(job, cannot_be_read(path))
 
     def _begin(self, new: NewProject | None) -> None:
-        if new is None:
-            return
-        job = begin_job(self.folder, *new)
-        if isinstance(job, str):
-            open_screen(self, MessageDialog("The project could not be started", job))
-        else:
-            self._open(job)
+        if new is not None:
+            self._open(begin_job(self.folder, *new), "The project could not be started")
 
-    def _open(self, job: OpenJob) -> None:
+    def _open(self, job: OpenJob | str, trouble: str) -> None:
+        """Show a job; where there is none, why not, under the heading `trouble`."""
         # Late, so that the list is on the screen before the rest is loaded.
         from wizard.screens.job_screen import JobScreen
 
-        open_screen(self, JobScreen(job.session, job.path), self.on_mount)
+        if isinstance(job, str):
+            open_screen(self, MessageDialog(trouble, job))
+        else:
+            open_screen(self, JobScreen(job.session, job.path), self.on_mount)
