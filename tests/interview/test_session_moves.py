@@ -462,7 +462,7 @@ def test_a_ticked_step_that_reads_otherwise_after_an_answer_is_told_then_and_on_
     assert session.stale() == ()
 
 
-LOOKED_OVER = "look-over:face"
+LOOKED_OVER = "cut:face"
 """A step that tells how much of the cloth is used."""
 
 

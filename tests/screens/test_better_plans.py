@@ -14,6 +14,7 @@ from wizard.interview.job_state import placed
 from wizard.project.encode import encode
 from wizard.project.plan_of_project import best_plan_of, can_improve, plan_of
 from wizard.screens import cutting_controller
+from wizard.screens.figure_words import figure_words
 from wizard.screens.panes.cutting_pane import CuttingPane
 from wizard.screens.panes.large_view import LargePane
 from wizard.screens.panes.roll_pane import RollView
@@ -43,9 +44,8 @@ def to_buy(plan: Plan) -> str:
 
 
 def used(plan: Plan) -> str:
-    """How much of the cloth is used, as the checklist has it."""
-    step = next(step for step in plan.work if step.id == "look-over:face")
-    return step.lines[0].removeprefix("The plan uses ").partition(" of it")[0]
+    """How much of the cloth is used, as the cutting plan has it."""
+    return figure_words(plan.layers[0].used, plan)
 
 
 async def test_a_better_plan_is_seen_wherever_one_looks_and_one_stays_there(
