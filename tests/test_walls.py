@@ -33,7 +33,7 @@ BELOW = {
 }
 """Room -> the rooms it may import from, itself left out. The bare package (the version) is free to all but trade."""
 
-KEPT_OUT_OF_TRADE = {"textual", "tomllib", "tomli_w", "rich", "pint", "datetime", "time", "os", "pathlib"}
+KEPT_OUT_OF_TRADE = {"pydantic", "textual", "tomllib", "tomli_w", "rich", "pint", "datetime", "time", "os", "pathlib"}
 """What would make the arithmetic know of models, screens, files or clocks."""
 
 PURE = {
@@ -223,7 +223,7 @@ def test_no_headless_command_loads_textual(argv: list[str], folder: Path) -> Non
 @pytest.mark.parametrize("option", ["--help", "--version"])
 def test_help_and_version_load_neither_the_toolkit_nor_the_arithmetic(option: str, folder: Path) -> None:
     loaded = loaded_by(option, folder=folder)
-    assert tops(loaded) & {"textual", "rich", "pint", "tomllib", "jinja2"} == set()
+    assert tops(loaded) & {"textual", "rich", "pydantic", "pint", "tomllib", "jinja2"} == set()
     assert {name for name in loaded if name.startswith("wizard.trade")} == set()
 
 

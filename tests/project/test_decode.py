@@ -2,17 +2,21 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from copy import deepcopy
 from datetime import UTC, date, datetime, time
+from functools import partial
 from typing import Any
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from pydantic import ValidationError
 
 from tests.project.projects import projects
 from wizard.project.decode import DecodeError, decode
 from wizard.project.encode import plain
+from wizard.project.file_schema import adapter
 from wizard.project.project import Project
 from wizard.project.value_faults import Fault, Unquoted
 from wizard.trade.fields import MOST_ITEMS
@@ -74,6 +78,20 @@ def check(tables: dict[str, Any]) -> None:
 @given(tables=bent())
 def test_all_that_is_wrong_is_told_at_once(tables: dict[str, Any]) -> None:
     check(tables)
+
+
+@given(tables=bent())
+def test_pydantic_takes_the_same_makes_the_same_of_it_and_refuses_the_same(tables: dict[str, Any]) -> None:
+    read, second = (taken(reader, tables) for reader in (partial(decode, Project), adapter(Project).validate_python))
+    assert read == second
+
+
+def taken(reader: Callable[[dict[str, Any]], Project], tables: dict[str, Any]) -> Project | None:
+    """What a reader makes of the tables; None where it refuses them."""
+    try:
+        return reader(tables)
+    except (DecodeError, ValidationError):
+        return None
 
 
 @given(project=projects())

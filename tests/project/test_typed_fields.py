@@ -10,7 +10,7 @@ from jsonschema import Draft202012Validator
 from tests.project.refusal_texts import refusal_text
 from wizard.project.decode import DecodeError, decode
 from wizard.project.encode import plain
-from wizard.project.file_schema import table_shape
+from wizard.project.file_schema import adapter
 from wizard.project.value_faults import Fault, with_example
 from wizard.trade.fields import FULLNESS, GAP, OWNED, PRICE, RUN, SHRINKAGE, Field, Record
 from wizard.trade.lengths import ZERO, Length
@@ -109,7 +109,7 @@ def test_a_typed_value_already_read_is_checked_again_for_the_field_it_goes_to() 
 
 
 def test_the_schema_says_text_with_a_description_and_examples_that_are_taken() -> None:
-    properties = table_shape(Bench, {})["properties"]
+    properties = adapter(Bench).json_schema()["properties"]
 
     for key in ("run", "gap", "fullness", "shrinkage", "price"):
         text = properties[key]
@@ -119,7 +119,7 @@ def test_the_schema_says_text_with_a_description_and_examples_that_are_taken() -
 
 
 def test_the_schema_takes_the_file_and_refuses_a_bare_number() -> None:
-    schema = Draft202012Validator(table_shape(Bench, {}))
+    schema = Draft202012Validator(adapter(Bench).json_schema())
 
     assert schema.is_valid(FILE)
     assert not schema.is_valid({"run": 80})
