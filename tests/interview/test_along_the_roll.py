@@ -9,6 +9,7 @@ from tempfile import TemporaryDirectory
 
 import pytest
 
+from tests.interview.interview_texts import worded
 from tests.interview.maker import MEASURED, finished, resumed
 from tests.prompts.talks import told_of
 from wizard.interview.outcome import Accepted, Refused
@@ -27,8 +28,6 @@ LINED = {
     "cloth.lining.weight": "light",
     "cloth.lining.wash": "not washed",
 }
-SLIT = "The lining is laid along the roll, and slit pieces are cut across it. Lay it across first."
-FEWEST = "The lining is laid along the roll, and there the least cloth has the fewest joins already."
 
 
 @cache
@@ -74,10 +73,11 @@ def test_every_way_of_the_list_can_be_taken_from_every_other_and_fits(tmp_path: 
 
 
 @pytest.mark.parametrize(
-    ("way", "said"), [("slit", SLIT), ("stacked", SLIT.replace("slit", "stacked")), ("fewest joins", FEWEST)]
+    ("way", "why"),
+    [("slit", "along, not strips"), ("stacked", "along, not strips"), ("fewest joins", "along, no better")],
 )
-def test_a_way_that_holds_across_the_roll_only_is_refused_with_its_reason(tmp_path: Path, way: str, said: str) -> None:
-    session = lined(tmp_path)
+def test_a_way_that_holds_across_the_roll_only_is_refused_with_its_reason(tmp_path: Path, way: str, why: str) -> None:
+    session, said = lined(tmp_path), worded(why, way)
     before = session.plan
     answer = session.answer("cloth.lining.way", way)
     assert isinstance(answer, Refused)
@@ -91,7 +91,7 @@ def test_cloth_is_not_laid_along_the_roll_while_another_choice_needs_it_across(t
     session = lined(tmp_path, lay="across", way="slit")
     answer = session.answer("cloth.lining.lay", "along")
     assert isinstance(answer, Refused)
-    assert answer.sentence == ("The lining is cut slit, which needs strips across the roll. Choose another way first.")
+    assert answer.sentence == worded("across for strips")
     assert isinstance(session.answer("cloth.lining.way", "least cloth"), Accepted)
     assert isinstance(session.answer("cloth.lining.lay", "along"), Accepted)
 

@@ -8,6 +8,7 @@ from typing import Any, Literal, get_args, get_origin
 import pytest
 
 from tests.interview.beds_at_random import project_of
+from tests.interview.interview_texts import worded
 from tests.interview.maker import begun, give, resumed
 from wizard.interview.answer_text import options, picked, words_of
 from wizard.interview.outcome import Refused
@@ -121,7 +122,7 @@ def test_an_end_alone_in_the_file_asks_for_the_beginning_or_is_taken_out(tmp_pat
     assert waited_for(session) == {FROM}
     begins = session.question(FROM)
     assert begins is not None
-    assert begins.how.endswith("For none, leave both empty.")
+    assert begins.how.endswith(worded("no damage"))
     give(session, TO, "")
     assert waited_for(session) == set()
     assert session.question(TO) is None

@@ -5,6 +5,7 @@ from __future__ import annotations
 import tomllib
 from pathlib import Path
 
+from tests.interview.interview_texts import worded
 from tests.interview.maker import finished, give
 from wizard.project.encode import encode
 
@@ -28,7 +29,7 @@ def test_it_is_asked_again_before_the_step_it_matters_for(tmp_path: Path) -> Non
     give(session, "survey.slatted", "yes")
     give(session, HEIGHT, "")
     for step in session.plan.work:
-        asked = session.next_action().startswith("Find out first: left section: free height")
+        asked = session.next_action().startswith(worded("find out first", "left section: free height"))
         assert asked == (step.stage == "Hanging"), step
         session.tick(step.id)
 

@@ -10,6 +10,7 @@ import pytest
 from msgspec.structs import replace
 
 from tests.interview.beds_at_random import project_of
+from tests.interview.interview_texts import worded
 from tests.interview.maker import (
     EVERYTHING,
     HERON,
@@ -367,8 +368,8 @@ def test_a_change_to_a_side_that_is_like_the_other_offers_the_same_there(tmp_pat
     outcome = give(session, f"survey.section.{changed}.drop.2", "12 5/8 in")
     names = {"left": "window side", "right": "right section"}
     assert outcome.alike == names[other]
-    assert offered_on(session, changed) == f"The same on the {names[other]}"
-    assert offered_on(session, other) == f"Same as the {names[changed]}"
+    assert offered_on(session, changed) == worded("same there", names[other])
+    assert offered_on(session, other) == worded("same as", names[changed])
     # A further change is offered with it, and is said no more.
     assert give(session, f"survey.section.{changed}.right_end", "stops").alike == ""
     session.go(f"survey.section.{changed}.run.1")

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.interview.interview_texts import worded
 from tests.interview.maker import begun, give, resumed
 from wizard.interview.session import Session
 from wizard.project.plan_of_project import plan_of
@@ -32,7 +33,7 @@ def test_another_kind_of_fixing_takes_out_the_price_and_how_it_is_sold_and_undo_
     session = job(tmp_path)
     session.go("cloth.fixing.kind")
     said = give(session, "cloth.fixing.kind", "hook-and-loop").echo.text
-    assert said.endswith("; the price of £6.00 was for another kind or unit and is taken out")
+    assert said.endswith(f"; {worded('price goes', '£6.00')} {worded('taken out')}")
     fixing = resumed(tmp_path).project.cloth.fixing
     assert (fixing.kind, fixing.price, fixing.pack) == ("hook-and-loop", None, None)
     assert [each.text for each in fixing.legs if each] == ["8 mm"]
@@ -51,7 +52,7 @@ def test_the_same_kind_again_takes_out_nothing(tmp_path: Path) -> None:
 
 def test_what_is_typed_says_so_before_it_is_given(tmp_path: Path) -> None:
     echo = job(tmp_path).echo("cloth.fixing.kind", "tacks")
-    assert "the price of £6.00 was for another kind or unit" in str(echo)
+    assert worded("price goes", "£6.00") in str(echo)
 
 
 @pytest.mark.parametrize("table", ["face", "tape", "fixing"])

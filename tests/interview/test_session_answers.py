@@ -11,7 +11,9 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from msgspec.structs import replace
 
+from tests.interview.interview_texts import worded
 from tests.interview.maker import SLATTED, Clock, begun, finished, give, resumed, with_left
+from tests.project.refusal_texts import refusal_text
 from wizard.interview.outcome import Accepted, Conflict, Echo, Refused, why_not_kept
 from wizard.interview.session import Session
 from wizard.project.project import Project, Unfit
@@ -52,9 +54,9 @@ print(session.echo({RUN!r}, "8 rods", typing=True).sentence)
 """
     run = subprocess.run([sys.executable, "-c", code], check=True, capture_output=True, text=True)
     assert run.stdout.splitlines() == [
-        "The unit is looked up when the answer is given.",
-        "“fathoms” is not accepted here: use in, ft, yd, mm, cm, dm or m.",
-        "“rods” is not accepted here: use in, ft, yd, mm, cm, dm or m.",
+        worded("looked up"),
+        refusal_text("not taken", "", "fathoms"),
+        refusal_text("not taken", "", "rods"),
     ]
 
 
@@ -89,16 +91,16 @@ def test_a_reading_that_would_be_refused_is_not_offered(tmp_path: Path) -> None:
     thick = refused(session, "survey.rail_thickness", "12,345 in")
     assert (thick.offers, thick.example) == (("12.345 in",), "12.345 in")
     wide = refused(session, "survey.rail_thickness", "987,654 in")
-    assert wide.sentence == "“987,654 in” can be read in two ways. It can be 1/64 in to 40 in."
+    assert wide.sentence == worded("wide apart", "987,654 in")
     assert (wide.offers, wide.example) == ((), "1 1/8 in")
 
 
 @pytest.mark.parametrize(
     ("text", "sentence"),
     [
-        ("201 ft", "“201 ft” is too much for a run. It can be 1/2 in to 200 ft."),
-        ("1/4", "“1/4 in” is too little for a run. It can be 1/2 in to 200 ft."),
-        ("1 mm", "“1 mm” is too little for a run. It can be 1/2 in to 200 ft."),
+        ("201 ft", worded("too much of a run", "201 ft")),
+        ("1/4", worded("too little of a run", "1/4 in")),
+        ("1 mm", worded("too little of a run", "1 mm")),
     ],
 )
 def test_a_length_beyond_its_limits_is_refused_in_the_units_of_the_job(
@@ -226,7 +228,7 @@ def test_what_stops_the_plan_cannot_be_kept_and_says_so_with_the_way_out(tmp_pat
     for each in stops:
         with pytest.raises(Unfit) as refused:
             session.keep(each.id)
-        said = f"This one stops the plan and cannot be kept. Way out: {each.way_out}"
+        said = f"{worded('stays')} Way out: {each.way_out}"
         assert refused.value.sentence == why_not_kept(each) == said
     assert (tmp_path / "job.toml").read_bytes() == before
 
@@ -359,7 +361,7 @@ def test_a_third_change_while_mine_is_written_over_the_second_is_seen(tmp_path: 
     (tmp_path / "job.toml").mkdir()
     refused = session.overwrite()
     assert refused is not None
-    assert "a folder has that name" in refused.sentence
+    assert worded("a folder") in refused.sentence
 
 
 def test_a_new_job_does_not_begin_over_a_file_that_is_there(tmp_path: Path) -> None:
@@ -383,9 +385,9 @@ def test_what_was_taken_back_and_given_again_is_told_by_its_name(tmp_path: Path)
     session = finished(tmp_path)
     give(session, RUN, "70 in")
     assert session.undo()
-    assert session.turned_words() == "Left section: run at the rail"
+    assert session.turned_words() == worded("run asked")
     assert session.redo()
-    assert session.turned_words() == "Left section: run at the rail"
+    assert session.turned_words() == worded("run asked")
     session.choose({each: "9 in" for each in (RUN, "survey.section.left.drop.1", "survey.section.left.drop.2")})
     assert session.undo()
     assert session.turned_words().endswith(", and 1 more")
@@ -396,7 +398,7 @@ def test_what_two_lines_of_a_list_begin_with_is_asked_again_by_both(tmp_path: Pa
     for typed in ("sto", "stop"):
         refused = session.answer(key, typed)
         assert isinstance(refused, Refused)
-        assert "that may be “stops at the post” or “stops short: something is there" in refused.sentence
+        assert worded("two lines") in refused.sentence
     assert not isinstance(session.answer(key, "stops at"), Refused)
     assert session.project.survey.section["left"].left_end == "stops"
 

@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.interview.interview_texts import worded
 from tests.interview.maker import MEASURED, begun, finished, give, resumed, with_left
 from tests.project.test_better_plans import many_sections
 from wizard.interview import session as session_module
@@ -300,12 +301,12 @@ def test_when_the_question_in_hand_goes_one_stands_at_the_one_before(tmp_path: P
 
 def test_resuming_stands_where_the_next_question_is_and_tells_what_was_done(tmp_path: Path) -> None:
     session = begun(tmp_path)
-    assert session.resumed() == ("Next: Name.",)
+    assert session.resumed() == (worded("next", "Name"),)
     give(session, "name", "Juniper loft")
     give(session, "standard", "inches")
     again = resumed(tmp_path)
     assert again.at == "sides.on"
-    assert again.resumed() == ("Done so far: 2 answers.", "Next: Which sides get a section.")
+    assert again.resumed() == (worded("done so far", "2 answers"), worded("next", worded("sides asked")))
 
 
 def test_resuming_elsewhere_than_at_what_is_next_says_both(tmp_path: Path) -> None:
@@ -314,8 +315,8 @@ def test_resuming_elsewhere_than_at_what_is_next_says_both(tmp_path: Path) -> No
     session.go("survey.rail")
     session.leave()
     assert resumed(tmp_path).resumed() == (
-        "Done so far: 1 answer.",
-        "Stopped at: What the rail is made of. Next: Usual values, inches or metric.",
+        worded("done so far", "1 answer"),
+        f"{worded('stopped at', worded('rail asked'))} {worded('next', worded('system asked'))}",
     )
 
 
@@ -327,7 +328,7 @@ def test_resuming_at_a_step_behind_others_that_are_not_ticked_names_one_place(co
     session.leave()
     again = resumed(tmp_path)
     assert again.at == f"work.{third.id}"
-    assert again.resumed(brief=True)[1] == f"Next: {third.title}. 1 step before it is not ticked."
+    assert again.resumed(brief=True)[1] == f"{worded('next', third.title)} {worded('unticked before')}"
 
 
 def edit(path: Path, old: str, new: str) -> None:
@@ -347,7 +348,7 @@ def test_resuming_tells_which_parts_were_edited_by_hand_until_they_are_saved_aga
     for _ in range(2):
         again = resumed(tmp_path)
         again.leave()
-        assert again.resumed()[2] == "The file was edited by hand since: window side, face cloth."
+        assert again.resumed()[2] == worded("edited by hand", "window side, face cloth")
     assert again.plan.figures["section.left.run"].value == Length(Fraction(621, 8))
     give(again, "survey.floor", "hard floor")
     assert all("by hand" not in each for each in resumed(tmp_path).resumed())
@@ -364,10 +365,7 @@ def test_resuming_tells_that_the_template_has_changed_and_leaves_the_job_alone(t
     edit(path, '"1/2 in"', '"3/4 in"')
     before = (tmp_path / "job.toml").read_bytes()
     again = resumed(tmp_path)
-    assert again.resumed()[2] == (
-        "Its template “Usual” has changed since; the job keeps what it copied."
-        " It now differs in currency, top allowance."
-    )
+    assert again.resumed()[2] == worded("template changed", "Usual")
     assert again.text("allowances.top") == "1/2 in"
     assert (tmp_path / "job.toml").read_bytes() == before
     path.unlink()
@@ -457,7 +455,7 @@ def test_a_ticked_step_that_reads_otherwise_after_an_answer_is_told_then_and_on_
     assert session.stale() == upset.steps
     again = resumed(tmp_path)
     assert again.stale() == upset.steps
-    assert "Changed since you ticked" in again.resumed()[2]
+    assert worded("changed since ticked") in again.resumed()[2]
     session.undo()
     assert session.stale() == ()
 
@@ -485,7 +483,7 @@ def test_steps_ticked_on_a_better_plan_read_as_ticked_when_one_comes_back(tmp_pa
         file.write_bytes(encode(looked_over(project, told)))
         session = resumed(tmp_path)
         assert (session.stale(), session.upset_places) == (stale, tuple(f"work.{each}" for each in stale))
-        assert ("Changed since you ticked" in " ".join(session.resumed())) == bool(stale)
+        assert (worded("changed since ticked") in " ".join(session.resumed())) == bool(stale)
     file.write_bytes(encode(looked_over(project, best[LOOKED_OVER])))
     assert session.reload() is None
     assert session.stale() == ()
@@ -550,7 +548,7 @@ def test_when_every_step_is_ticked_nothing_is_left_to_do(complete: Path, tmp_pat
     session = copied(complete, tmp_path)
     for step in session.plan.work:
         session.tick(step.id)
-    assert session.next_action() == "Nothing: every step is done."
+    assert session.next_action() == worded("all done")
 
 
 def test_the_oldest_changes_of_a_long_session_are_forgotten(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

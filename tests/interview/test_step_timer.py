@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 from msgspec.structs import replace
 
+from tests.interview.interview_texts import worded
 from tests.render.jobs import WHOLE, project_of
 from tests.screens.jobs import job_file
 from wizard.interview.job_state import times
@@ -133,25 +134,25 @@ DONE = FinishedStep(done=datetime(2026, 3, 2, tzinfo=UTC))
 
 
 def test_what_is_missing_is_next() -> None:
-    assert summary_of(Project()) == Summary("Survey", "Which sides get a section.")
+    assert summary_of(Project()) == Summary("Survey", worded("sides asked") + ".")
     project = project_of(WHOLE.replace('width = "55 in"', ""))
-    assert summary_of(project) == Summary("Cloth", "Face cloth: width.")
+    assert summary_of(project) == Summary("Cloth", worded("width asked") + ".")
 
 
 def test_the_question_in_hand_is_next_while_answers_are_missing() -> None:
     survey = Survey(section={"left": Section()})
     begun = Project(survey=survey, progress=Progress(at="survey.section.left.run.2"))
-    assert summary_of(begun) == Summary("Survey", "Left section: run near the floor.")
+    assert summary_of(begun) == Summary("Survey", worded("run near the floor asked") + ".")
     answered = replace(begun, progress=Progress(at="show"), show="in")
-    assert summary_of(answered).next_action == "What the rail is made of."
+    assert summary_of(answered).next_action == worded("rail asked") + "."
     made_up = replace(begun, progress=Progress(at="made.up"))
-    assert summary_of(made_up).next_action == "What the rail is made of."
+    assert summary_of(made_up).next_action == worded("rail asked") + "."
     corners = replace(begun, progress=Progress(at="corners.foot"))
-    assert summary_of(corners).next_action == "At the foot corners."
+    assert summary_of(corners).next_action == worded("corners asked") + "."
 
 
 def test_a_job_with_nothing_missing_goes_on_to_the_work_though_usual_answers_were_not_confirmed() -> None:
-    assert summary_of(project_of(WHOLE)) == Summary("Cloth", "Nothing is left to answer: start the work.")
+    assert summary_of(project_of(WHOLE)) == Summary("Cloth", worded("start the work"))
 
 
 @pytest.mark.parametrize("count", range(1, 60, 5))
@@ -160,12 +161,12 @@ def test_the_stage_is_that_of_the_furthest_step_that_is_done(count: int) -> None
     steps = plan_of(project).work[:count]
     worked = replace(project, work={each.id: DONE for each in steps})
     words = f"{len(steps)} step{' is' if count == 1 else 's are'} done"
-    begins = "The last step is done" if steps[-1].id == "care" else "Continue the work"
-    assert summary_of(worked) == Summary(steps[-1].stage, f"{begins}: {words}.")
+    begins = "last step" if steps[-1].id == "care" else "go on with the work"
+    assert summary_of(worked) == Summary(steps[-1].stage, worded(begins, words))
 
 
 def test_a_job_whose_every_step_is_done_has_nothing_to_go_on_with() -> None:
     project = project_of(WHOLE)
     steps = plan_of(project).work
     worked = replace(project, work={each.id: DONE for each in steps})
-    assert summary_of(worked) == Summary("Hanging", f"The last step is done: {len(steps)} steps are done.")
+    assert summary_of(worked) == Summary("Hanging", worded("last step", f"{len(steps)} steps are done"))

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.interview.interview_texts import worded
 from tests.interview.maker import begun, give, resumed
 from wizard.interview.outcome import Refused
 from wizard.interview.session import Session
@@ -35,7 +36,7 @@ def test_a_length_typed_and_not_entered_is_offered_at_the_next_opening(session: 
     typed(session, "76 1/2")
     later = resumed(tmp_path)
     assert (later.at, later.text(RUN), later.state(RUN)) == (RUN, "76 1/2", "missing")
-    assert later.resumed() == ("Done so far: 3 answers.", "Typed here but not entered: 76 1/2")
+    assert later.resumed() == (worded("done so far", "3 answers"), worded("typed here", "76 1/2"))
     assert later.resumed(brief=True) == later.resumed()
     assert (tmp_path / "job.toml").read_bytes() == before
 
@@ -48,14 +49,14 @@ def test_what_was_typed_elsewhere_is_told_with_its_question(session: Session, tm
     session.leave()
     later = resumed(tmp_path)
     assert later.at == "survey.rail_thickness"
-    assert later.resumed()[1] == "Typed at “Left section: run at the rail” but not entered: 76 1/2"
+    assert later.resumed()[1] == worded("typed elsewhere", worded("run asked"), "76 1/2")
     assert later.text(RUN) == "76 1/2"
 
 
 def test_leaving_keeps_what_is_typed(session: Session, tmp_path: Path) -> None:
     session.type(RUN, "76 1/2")
     session.leave()
-    assert session.pending.left(RUN) == "Not entered yet: 76 1/2. It is offered again when you open the project."
+    assert session.pending.left(RUN) == f"{worded('not entered', '76 1/2')} {worded('offered again')}"
     assert resumed(tmp_path).text(RUN) == "76 1/2"
 
 
@@ -109,7 +110,7 @@ def test_a_line_of_a_list_was_not_typed(session: Session, tmp_path: Path) -> Non
     session.go("survey.rail")
     session.type("survey.rail", "solid wood")
     session.leave()
-    assert session.pending.left("survey.rail") == "Not entered, and lost when you leave: solid wood"
+    assert session.pending.left("survey.rail") == worded("lost", "solid wood")
     assert not (tmp_path / KEPT).exists()
 
 
@@ -136,7 +137,7 @@ def test_where_it_cannot_be_kept_that_is_said_when_leaving(session: Session, mon
     monkeypatch.setattr(os, "replace", fail)
     assert not session.keep_pending()
     session.leave()
-    assert session.pending.left(RUN) == "Not entered, and lost when you leave: 76 1/2"
+    assert session.pending.left(RUN) == worded("lost", "76 1/2")
 
 
 @pytest.mark.parametrize(
