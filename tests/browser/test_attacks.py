@@ -14,6 +14,7 @@ from tests.browser.sites import Client, asking
 from tests.browser.started import WAIT
 from tests.browser.wires import closed, saved, wire_to
 from tests.commands.running import SMALL
+from tests.screens.screen_texts import worded
 
 SAVE, LIST, TEMPLATE, MORE, QUIT, NEW = "\x13", "\x0c", "\x14", "\x10", "\x11", "\x0e"
 ENTER, ESCAPE, DOWN, TAB = "\r", "\x1b", "\x1b[B", "\t"
@@ -126,9 +127,9 @@ async def test_a_page_of_one_file_shows_no_other_and_makes_none(home: Path) -> N
         page = await page_of(client)
         await page.sees("(•) inches")
         await page.keys(LIST)
-        await page.sees("Only this project is open here.")
+        await page.sees(worded("one project"))
         await page.keys(TEMPLATE)
-        await page.sees("a template would be another")
+        await page.sees(worded("one template"))
         await page.keys(ENTER)
         await saved(home / "served" / "loft.toml", "standard = ")
         await page.keys(QUIT)
@@ -143,7 +144,7 @@ async def test_a_file_that_cannot_be_read_leads_to_no_list(home: Path) -> None:
     (home / "served" / "loft.toml").write_text("format = 1\nname = 7\n", encoding="utf-8")
     async with asking(home / "served" / "loft.toml") as client:
         page = await page_of(client)
-        await page.sees("loft.toml cannot be read")
+        await page.sees(f"loft.toml {worded('unreadable')}")
         await page.keys(ENTER)
         await closed(page.wire)
 
@@ -152,7 +153,7 @@ async def test_from_comments_left_alone_no_list_is_reached(home: Path) -> None:
     (home / "served" / "loft.toml").write_text(f"# by hand\n{SMALL}", encoding="utf-8")
     async with asking(home / "served" / "loft.toml") as client:
         page = await page_of(client)
-        await page.sees("Before the first answer")
+        await page.sees(worded("comments first"))
         await page.keys(ESCAPE)
         await closed(page.wire)
 
@@ -170,7 +171,7 @@ async def test_in_a_folder_no_link_leads_out_and_no_name_does(home: Path) -> Non
         page = await page_of(client)
         await page.sees("hazel.toml")
         await page.keys(ENTER)
-        await page.sees("hazel.toml cannot be read")
+        await page.sees(f"hazel.toml {worded('unreadable')}")
         await page.keys(ENTER)
         await asyncio.sleep(0.5)
         await page.keys(NEW)

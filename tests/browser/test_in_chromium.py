@@ -11,6 +11,7 @@ import pytest
 
 from tests.browser.browsers import WAIT, Tab, served, tab
 from tests.commands.running import SMALL
+from tests.screens.screen_texts import worded
 
 pytestmark = pytest.mark.long
 
@@ -42,14 +43,14 @@ async def saved(path: Path, wanted: str) -> None:
 async def test_questions_are_answered_by_keys_and_the_file_has_the_answers(loft: Path, tmp_path: Path) -> None:
     async with served(loft.name, folder=loft.parent) as (_, link), tab(tmp_path) as page:
         await opened(page, link)
-        await page.until(lambda: "Do you work in inches" in page.drawn, "the first question")
+        await page.until(lambda: worded("system") in page.drawn, "the first question")
         assert await page.value("document.title") == 'loft "two" & <b>.toml · railskirt'
         first = await page.picture(tmp_path / "first.png")
         await page.press(*DOWN)
         await page.press(*ENTER)
         await saved(loft, 'standard = "metric"')
         await page.press(*ESCAPE)
-        await page.until(lambda: "What is this project called?" in page.drawn, "the question for the name")
+        await page.until(lambda: worded("name") in page.drawn, "the question for the name")
         await page.type(" [b]two[/b] $(x) ½")
         await page.press(*ENTER)
         await saved(loft, 'name = "Juniper loft [b]two[/b] $(x) ½"')
@@ -71,7 +72,7 @@ async def test_the_keys_for_fingers_do_what_the_keys_do(loft: Path, tmp_path: Pa
         await page.tell("Emulation.setTouchEmulationEnabled", enabled=True)
         await page.tell("Emulation.setDeviceMetricsOverride", width=820, height=1180, deviceScaleFactor=1, mobile=True)
         await opened(page, link)
-        await page.until(lambda: "Do you work in inches" in page.drawn, "the first question")
+        await page.until(lambda: worded("system") in page.drawn, "the first question")
         assert await page.value(
             "document.querySelector('.xterm-screen').getBoundingClientRect().bottom"
         ) <= await page.value("document.querySelector('#keys').getBoundingClientRect().top")
@@ -97,7 +98,7 @@ async def test_sheets_are_saved_on_the_device_of_the_browser(loft: Path, tmp_pat
     async with served(loft.name, folder=loft.parent) as (_, link), tab(tmp_path) as page:
         await page.tell("Browser.setDownloadBehavior", behavior="allow", downloadPath=str(device))
         await opened(page, link)
-        await page.until(lambda: "Do you work in inches" in page.drawn, "the first question")
+        await page.until(lambda: worded("system") in page.drawn, "the first question")
         await press_with_ctrl(page, "s")
         await page.until(lambda: "Download" in page.drawn, "the choice of sheets")
         await page.press(*ENTER)
@@ -122,7 +123,7 @@ async def press_with_ctrl(page: Tab, letter: str) -> None:
 async def test_the_end_is_said_on_the_page_and_going_on_lands_at_the_same_place(loft: Path, tmp_path: Path) -> None:
     async with served(loft.name, folder=loft.parent) as (_, link), tab(tmp_path) as page:
         await opened(page, link)
-        await page.until(lambda: "Do you work in inches" in page.drawn, "the first question")
+        await page.until(lambda: worded("system") in page.drawn, "the first question")
         await page.press(*ENTER)
         await saved(loft, "standard = ")
         await press_with_ctrl(page, "q")
@@ -132,7 +133,7 @@ async def test_the_end_is_said_on_the_page_and_going_on_lands_at_the_same_place(
         await page.picture(tmp_path / "ended.png")
         page.drawn = ""
         await page.value("document.querySelector('[data-again]').click()")
-        await page.until(lambda: "On which sides does a section hang?" in page.drawn, "the place it was left at")
+        await page.until(lambda: worded("sides") in page.drawn, "the place it was left at")
 
 
 async def test_the_key_opens_the_page_once_and_is_left_neither_in_the_address_nor_in_the_history(
@@ -140,7 +141,7 @@ async def test_the_key_opens_the_page_once_and_is_left_neither_in_the_address_no
 ) -> None:
     async with served(loft.name, folder=loft.parent) as (_, link), tab(tmp_path) as page:
         await page.tell("Page.navigate", url=link)
-        await page.until(lambda: "Do you work in inches" in page.drawn, "the first question")
+        await page.until(lambda: worded("system") in page.drawn, "the first question")
         bare = link.partition("?")[0]
         assert await page.value("location.href") == bare
         entries = (await page.tell("Page.getNavigationHistory"))["entries"]
@@ -148,7 +149,7 @@ async def test_the_key_opens_the_page_once_and_is_left_neither_in_the_address_no
         assert await page.value("document.cookie") == "", "no script sees the session"
         page.drawn = ""
         await page.tell("Page.reload")
-        await page.until(lambda: "Do you work in inches" in page.drawn, "the page again, by its session")
+        await page.until(lambda: worded("system") in page.drawn, "the page again, by its session")
         async with aiohttp.ClientSession() as other, other.get(link) as answer:
             assert answer.status == 403
 

@@ -12,6 +12,7 @@ from textual.pilot import Pilot
 from textual.screen import ModalScreen
 from textual.widget import Widget
 
+from tests.screens.screen_texts import worded
 from wizard.screens.app import SkirtApp
 from wizard.screens.job_screen import JobScreen
 
@@ -37,7 +38,7 @@ async def opened(path: Path, size: tuple[int, int] = (80, 24), faults: int = 0) 
 
 def survived(app: SkirtApp) -> list[str]:
     """What was said of each fault of the program that did not end it."""
-    return [each for each in app.parting if "Something went wrong" in each]
+    return [each for each in app.parting if worded("fault") in each]
 
 
 def app_of(pilot: Pilot[int]) -> SkirtApp:

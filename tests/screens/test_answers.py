@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.project.refusal_texts import refusal_text
 from tests.screens.jobs import job_file
 from tests.screens.pilots import (
     EVERY_SIZE,
@@ -24,6 +25,7 @@ from tests.screens.pilots import (
     typed,
     until,
 )
+from tests.screens.screen_texts import worded
 from wizard.screens.pages import page_controller, page_hand
 
 MIDDLE = "survey.section.left.drop.2"
@@ -67,7 +69,7 @@ async def test_a_reading_that_looks_wrong_is_saved_and_asked_about_once(tmp_path
     async with opened(path) as pilot:
         await typed(pilot, "79 1/2")
         await pilot.press("enter")
-        await sees(pilot, "Keep as it is")
+        await sees(pilot, worded("keep"))
         await at(pilot, "survey.section.right.run.1", "field")
         run = tomllib.loads(path.read_text())["survey"]["section"]["right"]["run"]
         assert run == ["79 1/2 in"]
@@ -81,7 +83,7 @@ async def test_a_reading_taken_again_stands_in_place_of_the_one_that_looked_wron
     async with opened(path) as pilot:
         await typed(pilot, "79 1/2")
         await pilot.press("enter")
-        await sees(pilot, "Keep as it is")
+        await sees(pilot, worded("keep"))
         await heeded(pilot)
         await typed(pilot, "76 1/2")
         await pilot.press("enter")
@@ -94,7 +96,7 @@ async def test_the_reading_itself_is_asked_about_before_what_follows_from_it(tmp
     async with opened(path) as pilot:
         await typed(pilot, "20")
         await pilot.press("enter")
-        await sees(pilot, "Measure both again")
+        await sees(pilot, worded("measure both"))
 
 
 async def test_what_was_typed_ahead_of_a_finding_never_takes_the_place_of_the_answer(
@@ -116,9 +118,9 @@ async def test_a_finding_can_be_kept_by_the_button_under_the_answer(tmp_path: Pa
     async with opened(path) as pilot:
         await typed(pilot, "79 1/2")
         await pilot.press("enter")
-        await sees(pilot, "Keep as it is")
-        await sees(pilot, "Go to the other")
-        await press(pilot, "[ Go to the other ]")
+        await sees(pilot, worded("keep"))
+        await sees(pilot, worded("go to the other"))
+        await press(pilot, f"[ {worded('go to the other')} ]")
         await at(pilot, "survey.section.left.run.1", "field")
         await pilot.press("f4")
         await over(pilot)
@@ -133,8 +135,8 @@ async def test_a_finding_can_be_kept_by_the_button_under_the_answer(tmp_path: Pa
         await clear_field(pilot)
         await typed(pilot, "79 3/8")
         await pilot.press("enter")
-        await sees(pilot, "2 3/4 in longer than the left")
-        await press(pilot, "[ Keep as it is ]")
+        await sees(pilot, worded("longer than the left", "2 3/4 in"))
+        await press(pilot, f"[ {worded('keep')} ]")
         await at(pilot, "survey.section.right.run.2", "field")
         assert len(tomllib.loads(path.read_text())["kept"]) == 1
 
@@ -195,7 +197,7 @@ async def test_comments_are_spoken_of_before_the_first_answer_and_the_file_is_ke
     commented = "# read twice, on the carpet\n" + path.read_text()
     path.write_text(commented)
     async with opened(path) as pilot:
-        await sees(pilot, "comments written by hand")
+        await sees(pilot, worded("comments"))
         await pilot.press("enter")
         await at(pilot, MIDDLE, "field")
         await typed(pilot, "12")
@@ -225,7 +227,7 @@ async def test_a_file_with_a_unit_that_is_no_longer_taken_opens_at_it_and_takes_
         await at(pilot, first, "field")
         assert job(pilot).pages.text == "5 parsec"
         await pilot.press("enter")
-        await sees(pilot, "is not accepted here")
+        await sees(pilot, refusal_text("not taken", "", "parsec").partition(":")[0])
         assert '"5 parsec"' in path.read_text()
         await clear_field(pilot)
         await typed(pilot, "11 7/8")
@@ -253,7 +255,7 @@ async def test_what_is_typed_at_a_list_is_the_answer_or_is_refused_and_never_a_p
         await sees(pilot, "(•) staples")
         await typed(pilot, "41")
         await pilot.press("enter")
-        await sees(pilot, "Found “41”: that is not one of the choices.")
+        await sees(pilot, worded("no choice", "41"))
         assert screen.session.project.cloth.fixing.kind is None
         await pilot.press("backspace", "backspace")
         await typed(pilot, NOT_LISTED)

@@ -16,6 +16,7 @@ from textual.screen import ModalScreen
 
 from tests.screens.jobs import job_file
 from tests.screens.pilots import job, opened, over, sees, typed, until
+from tests.screens.screen_texts import worded
 from wizard.screens.themes import DARK, LIGHT, THEMES
 
 ENOUGH = 4.5
@@ -100,7 +101,7 @@ async def test_every_text_on_the_screens_can_be_read(tmp_path: Path, theme: str)
         await sees(pilot, "Worked from")
         assert poor(pilot) == []
         await pilot.press("escape", "escape")
-        for key, text in (("f3", "type to narrow"), ("f4", "Findings"), ("ctrl+s", "Write"), ("ctrl+q", "Leave?")):
+        for key, text in (("f3", worded("search")), ("f4", "Findings"), ("ctrl+s", "Write"), ("ctrl+q", "Leave?")):
             await pilot.press(key)
             await over(pilot)
             await sees(pilot, text)
@@ -118,7 +119,7 @@ async def test_every_text_on_the_screens_can_be_read(tmp_path: Path, theme: str)
         await pilot.press("enter")
         await sees(pilot, "For example")
         assert poor(pilot) == []
-        for key, text in (("f9", "Start timer"), ("f7", "You still need")):
+        for key, text in (("f9", "Start timer"), ("f7", worded("still needed"))):
             await pilot.press(key)
             await sees(pilot, text)
             assert poor(pilot) == [], key

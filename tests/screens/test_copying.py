@@ -8,6 +8,7 @@ import pytest
 
 from tests.screens.jobs import NOON, job_file
 from tests.screens.pilots import job, opened, over, sees, typed, until
+from tests.screens.screen_texts import worded
 from tests.screens.test_work_pane import to_the_work
 from wizard.project.plan_of_project import plan_of
 from wizard.project.store import Opened, Store
@@ -18,12 +19,10 @@ SAME = "railskirt sheet loft.toml --only shop"
 
 
 def test_what_was_copied_is_said_with_what_to_do_where_it_cannot_be_pasted() -> None:
-    assert said("Shop", "a\nb\nc\n", SAME, "xterm") == (
-        "Copied: Shop, 3 lines. If it cannot be pasted: railskirt sheet loft.toml --only shop prints the same."
-    )
-    assert said("Run", "76 5/8 in", SAME, "xterm").startswith("Copied: Run. If it cannot be pasted")
-    assert said("Run", "76 5/8 in", SAME, "linux") == f"This terminal has no clipboard. {SAME} prints the same."
-    assert "long for some terminals" in said("Workings", "x" * LONG, SAME, "xterm")
+    assert said("Shop", "a\nb\nc\n", SAME, "xterm") == worded("copied", "Shop, 3 lines", SAME)
+    assert said("Run", "76 5/8 in", SAME, "xterm") == worded("copied", "Run", SAME)
+    assert said("Run", "76 5/8 in", SAME, "linux") == worded("no clipboard", SAME)
+    assert worded("long to copy") in said("Workings", "x" * LONG, SAME, "xterm")
 
 
 def test_what_is_in_hand_comes_first_then_lists_and_sheets(tmp_path: Path) -> None:
@@ -50,7 +49,7 @@ async def test_a_list_and_a_figure_are_copied_by_key_and_by_button(
         await over(pilot)
         await typed(pilot, "shop")
         await pilot.press("enter")
-        await sees(pilot, "Copied: Shop")
+        await sees(pilot, worded("copied, seen", "Shop"))
         assert pilot.app.clipboard.startswith("Juniper loft")
         await until(pilot, lambda: pilot.app.screen is job(pilot))
         await pilot.press("f2")

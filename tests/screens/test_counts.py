@@ -12,12 +12,13 @@ from collections.abc import Iterator
 from contextlib import closing
 from pathlib import Path
 
+from tests.screens.screen_texts import worded
 from tests.screens.terminals import KEYS, Terminal
 
 MOST_PAGES, MOST_KEYS, FIELDS_TO_THE_FIRST_LENGTH = 22, 100, 20
 FIELDS_OF_F8 = {"The bed from above": 2, "The rails": 2, "Floor and top edge": 2}
 """Page -> fields that F8 takes at once on it."""
-FIRST_LENGTH = "left section 13 1/4 in long (usual)"
+FIRST_LENGTH = worded("usual cut", "13 1/4 in")
 
 
 class Maker:
@@ -62,7 +63,7 @@ class Maker:
 
 def script_for_heron() -> Iterator[tuple[str, str]]:
     """Page by page, by somebody who knows F8."""
-    yield "No project here yet", "F8"
+    yield worded("no project"), "F8"
     yield "A new project", "Heron loft, Enter"
     yield "The bed from above", "F8"
     yield "The rails", "pick:s, Enter, 1 1/8, F8"
@@ -79,7 +80,7 @@ def script_for_heron() -> Iterator[tuple[str, str]]:
     yield "The corners", "pick:2, F8"
     yield "The posts, from above", "3, Enter, 3, Enter, 1/2, Enter, 1/2, Enter, pick:y, F8"
     yield "Face cloth", "54, Enter, pick:2, Enter, Enter, Enter, Space, F8"
-    yield "do you already have some", "4 1/2 yd + 3 yd, F8"
+    yield worded("owned"), "4 1/2 yd + 3 yd, F8"
     yield "Interlining", "45, Enter, pick:5, F8"
     yield "Washing", "F8"
     yield "How it is fixed", "F8"

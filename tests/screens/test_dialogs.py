@@ -9,8 +9,10 @@ import pytest
 from textual.pilot import Pilot
 from textual.widgets import Button, Input
 
+from tests.project.refusal_texts import refusal_text
 from tests.screens.jobs import job_file
 from tests.screens.pilots import EVERY_SIZE, at, focused, job, opened, over, seen, sees, typed, until, wholly_visible
+from tests.screens.screen_texts import worded
 from wizard.screens.app import SkirtApp
 from wizard.screens.dialogs.base_dialogs import ConflictDialog
 from wizard.screens.dialogs.search_dialog import NOTHING
@@ -75,7 +77,7 @@ async def test_why_can_lead_to_the_question(tmp_path: Path) -> None:
             depth = len(dialog.path)
             await pilot.press("enter")
             await until(pilot, lambda wanted=depth + 1: len(dialog.path) == wanted)
-        await sees(pilot, "Go to the question")
+        await sees(pilot, worded("go to the question"))
         await pilot.click("#go")
         await at(pilot, "survey.section.left.run.1", "field")
 
@@ -149,7 +151,7 @@ async def test_a_plan_with_nothing_to_ask_about_is_closed_by_enter(tmp_path: Pat
 def test_the_help_of_what_is_over_buttons_says_how_to_get_to_them() -> None:
     lists = ["entries", "findings", "figures", "inputs"]
     texts = ["cutting", "roll-view", "step-body", "large-body"]
-    assert [each for each in (*lists, *texts) if "Tab goes to" not in help_for(each)] == []
+    assert [each for each in (*lists, *texts) if worded("tab goes") not in help_for(each)] == []
 
 
 async def test_a_finding_is_kept_and_asked_again(tmp_path: Path) -> None:
@@ -175,7 +177,7 @@ async def test_what_stops_the_plan_is_not_kept_and_says_why(tmp_path: Path) -> N
         dialog = await over(pilot)
         await until(pilot, lambda: not dialog.query_one("#keep").display)
         await pilot.press("space")
-        await sees(pilot, "This one stops the plan and cannot be kept.")
+        await sees(pilot, worded("stays"))
         assert pilot.app.screen is dialog
         await pilot.press(*["down"] * next(place for place, each in enumerate(findings) if each.level != "stop"))
         await until(pilot, lambda: dialog.query_one("#keep").display)
@@ -197,7 +199,7 @@ async def test_leaving_says_where_the_file_is(tmp_path: Path) -> None:
     async with opened(path, (120, 40)) as pilot:
         await typed(pilot, "2.")
         await pilot.press("ctrl+q")
-        await sees(pilot, "Not entered yet: 2.")
+        await sees(pilot, worded("not entered", "2"))
         assert "loft.toml" in seen(pilot)
         await pilot.press("enter")
         await pilot.pause()
@@ -220,21 +222,21 @@ async def test_what_could_not_be_saved_is_said_where_one_takes_back_goes_to_the_
         for key in ("f5", "f5"):
             await pilot.press(key)
             await over(pilot)
-            await sees(pilot, "was changed by another program")
+            await sees(pilot, worded("changed by another"))
             await pilot.press("escape")
             await sees(pilot, "NOT SAVED")
         await pilot.press("ctrl+q")
         await over(pilot)
-        await sees(pilot, "What was saved before is in")
+        await sees(pilot, worded("saved before"))
         await pilot.press("escape")
-        said = f"Not saved: {screen.session.file.conflict.sentence if screen.session.file.conflict else ''}"
+        said = worded("not saved", screen.session.file.conflict.sentence if screen.session.file.conflict else "")
         assert screen.close_job().splitlines() == [
             said,
-            f"What was saved before is in {path}. To go on: railskirt {path}",
+            f"{worded('saved before')} {path}. {worded('to go on', path)}",
         ]
         await pilot.press("ctrl+l")
         await until(pilot, lambda: isinstance(pilot.app.screen, ListScreen))
-        await sees(pilot, "Not saved: ")
+        await sees(pilot, worded("not saved", ""))
     assert path.read_text() == theirs
 
 
@@ -243,13 +245,13 @@ async def test_a_name_that_will_not_do_is_refused_under_the_field_and_stays_ther
         await pilot.press("f8")
         dialog = await over(pilot)
         field = dialog.query_one("#new-name", Input)
-        for name, why in (("", "It needs a name."), ("b" * 201, "That is 201 characters: 200 at most.")):
+        for name, why in (("", worded("no name")), ("b" * 201, refusal_text("long name", "", 201))):
             field.value = name
             await pilot.press("enter")
             await sees(pilot, why)
             assert (pilot.app.screen, field.value) == (dialog, name)
         field.value = "b"
-        await until(pilot, lambda: "200 at most" not in seen(pilot))
+        await until(pilot, lambda: refusal_text("long name", "", 201) not in seen(pilot))
         assert list(tmp_path.iterdir()) == []
 
 
@@ -264,7 +266,7 @@ async def test_an_answer_that_cannot_be_written_is_tried_again_once_that_is_put_
             await typed(pilot, "12 1/8")
             await pilot.press("enter")
             dialog = await over(pilot)
-            await sees(pilot, "may not write there")
+            await sees(pilot, worded("no right"))
             assert [each.id for each in dialog.query(Button)] == ["mine", "close"]
             await pilot.press("enter")
             await until(pilot, lambda: pilot.app.screen is not dialog and isinstance(pilot.app.screen, ConflictDialog))

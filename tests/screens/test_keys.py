@@ -11,6 +11,7 @@ from textual.widgets import Button, Input, OptionList
 
 from tests.screens.jobs import job_file
 from tests.screens.pilots import at, focused, job, opened, over, seen, sees, until
+from tests.screens.screen_texts import worded
 from tests.screens.terminals import Terminal
 from wizard.cli import main, with_command
 from wizard.commands.exits import Exit
@@ -52,28 +53,28 @@ def test_keys_go_by_the_names_on_keyboards(name: str, key: str) -> None:
 
 
 @pytest.mark.parametrize(
-    ("name", "sentence"),
+    ("name", "why"),
     [
-        ("n", "'n' is typed into fields: use Ctrl with a letter."),
-        ("7", "'7' is typed into fields: use Ctrl with a letter."),
-        ("Enter", "'Enter' already moves or edits in every field."),
-        ("PgUp", "'PgUp' already moves or edits in every field."),
-        ("Ctrl+I", "'Ctrl+I' is sent as Tab by every terminal."),
-        ("Ctrl+A", "'Ctrl+A' edits in the field."),
-        ("Alt+T", "'Alt+T' arrives as the bare 't', which is typed into fields."),
-        ("Shift+Left", "'Shift+Left' moves or edits in the field, or is not sent by every terminal."),
-        ("Ctrl+1", "'Ctrl+1' is not a key that a terminal sends."),
-        ("F13", "'F13' is not a key that a terminal sends."),
-        ("Hyper+F1", "'Hyper+F1' is not a key: give one key, or one with Ctrl, Shift or Alt."),
-        ("Ctrl+Alt+F1", "'Ctrl+Alt+F1' is not a key: give one key, or one with Ctrl, Shift or Alt."),
-        ("", "'' is not a key: give one key, or one with Ctrl, Shift or Alt."),
-        ("++", "'++' is not a key: give one key, or one with Ctrl, Shift or Alt."),
+        ("n", "use ctrl"),
+        ("7", "use ctrl"),
+        ("Enter", "moves or edits"),
+        ("PgUp", "moves or edits"),
+        ("Ctrl+I", "sent as tab"),
+        ("Ctrl+A", "edits"),
+        ("Alt+T", "arrives bare"),
+        ("Shift+Left", "not by every terminal"),
+        ("Ctrl+1", "not sent"),
+        ("F13", "not sent"),
+        ("Hyper+F1", "not a key"),
+        ("Ctrl+Alt+F1", "not a key"),
+        ("", "not a key"),
+        ("++", "not a key"),
     ],
 )
-def test_a_key_that_cannot_be_given_away_says_why(name: str, sentence: str) -> None:
+def test_a_key_that_cannot_be_given_away_says_why(name: str, why: str) -> None:
     with pytest.raises(NoKey) as refused:
         toolkit_key(name)
-    assert str(refused.value) == sentence
+    assert str(refused.value) == worded(why, name)
 
 
 def test_no_key_that_can_be_given_away_has_work_in_a_field_or_a_list() -> None:
@@ -120,22 +121,24 @@ def test_two_deeds_may_change_their_keys_with_each_other(tmp_path: Path) -> None
     assert keys.changed == {"undo": "f6", "redo": "f5,ctrl+up"}
 
 
+def mistake(number: int, sentence: str, example: str) -> str:
+    return f"{worded('line', number, sentence)} {worded('for example', example)}"
+
+
 def test_every_mistake_is_a_sentence_with_its_line_and_an_example_and_the_rest_works(tmp_path: Path) -> None:
     keys = keys_from(
         tmp_path,
         '# mine\nwy = "F1"\nstep_next = "n"\nredo = []\nlarge = 7\nhelp = "F3"\n\nwork = "Ctrl+Up"\n',
     )
     assert keys.mistakes == (
-        'Line 2: There is no action “wy”. The nearest one is why. For example: why = "F2"',
-        "Line 3: 'n' is typed into fields: use Ctrl with a letter. For example: step_next = \"F8\"",
-        'Line 4: redo has no keys: an action has 1 to 4. For example: redo = "F6"',
-        "Line 5: Found the number 7 for large: write a key in quotes, or several between square brackets. "
-        'For example: large = "Ctrl+F"',
-        "Line 6: F3 is the key of go_to already, so help keeps its usual one. "
-        "Give go_to another key too, or choose a free one, such as Shift+F1.",
+        mistake(2, worded("no such action", "wy", "why"), 'why = "F2"'),
+        mistake(3, worded("use ctrl", "n"), 'step_next = "F8"'),
+        mistake(4, worded("no keys", "redo"), 'redo = "F6"'),
+        mistake(5, worded("no text", 7, "large"), 'large = "Ctrl+F"'),
+        worded("line", 6, worded("key taken", "F3", "go_to", "help")),
     )
     assert keys.changed == {"work": "ctrl+up"}
-    assert mistakes_told(keys).endswith("All other lines work.")
+    assert mistakes_told(keys).endswith(worded("other lines"))
 
 
 def test_a_wish_that_gives_way_gives_its_usual_key_back_to_its_deed(tmp_path: Path) -> None:
@@ -149,12 +152,12 @@ def test_a_broken_file_is_told_and_the_usual_keys_hold(tmp_path: Path, text: str
     keys = keys_from(tmp_path, text)
     assert keys.actions == ACTIONS
     assert keys.mistakes
-    assert mistakes_told(keys).endswith("The usual keys hold.")
+    assert mistakes_told(keys).endswith(worded("usual keys"))
 
 
 def test_an_empty_file_changes_nothing_and_a_huge_one_is_not_read(tmp_path: Path) -> None:
     assert keys_from(tmp_path, "\n").mistakes == ()
-    assert keys_from(tmp_path, "#" * 70_000).mistakes == ("The file is longer than 65536 bytes: is it the right one?",)
+    assert keys_from(tmp_path, "#" * 70_000).mistakes == (worded("huge"),)
 
 
 def test_the_file_is_looked_for_where_settings_are_kept() -> None:
@@ -175,9 +178,9 @@ def test_the_command_prints_the_keys_in_use_and_says_what_is_wrong(
     told = capsys.readouterr()
     assert 'why = "Shift+F2"' in told.out
     assert 'undo = "F5"' in told.out
-    assert "Line 2: 'x' is typed into fields" in told.err
+    assert worded("line", 2, worded("typed into fields", "x")) in told.err
     assert main(["keys", "--keys", str(tmp_path / "none.toml")]) == Exit.BAD_FILE
-    assert "cannot be read: there is none there. railskirt keys prints one to begin with." in capsys.readouterr().err
+    assert worded("print the keys") in capsys.readouterr().err
 
 
 def test_options_may_stand_before_a_file() -> None:
@@ -187,7 +190,7 @@ def test_options_may_stand_before_a_file() -> None:
 
 
 def test_keys_that_were_named_and_are_not_there_keep_the_screens_from_opening(tmp_path: Path) -> None:
-    with pytest.raises(NoKeysError, match="there is none there"):
+    with pytest.raises(NoKeysError, match=worded("no keys file")):
         launch.run(tmp_path, keys_file=tmp_path / "none.toml")
 
 
@@ -197,20 +200,20 @@ async def test_changed_keys_do_their_deeds_and_stand_in_foot_help_and_list(tmp_p
     screens = SkirtApp(tmp_path, path, keys)
     async with screens.run_test(size=(120, 40), notifications=True) as pilot:
         await over(pilot)
-        await sees(pilot, "Line 5: 'n' is typed into fields")
+        await sees(pilot, worded("line", 5, worded("typed into fields", "n")))
         await pilot.press("escape")
         await at(pilot, "survey.section.left.drop.2", "field")
         await sees(pilot, "F5 Why")
         assert "^G Help" in seen(pilot)
         await pilot.press("f2")
-        await sees(pilot, "There is nothing to undo.")
+        await sees(pilot, worded("nothing to undo"))
         await pilot.press("f5")
-        await sees(pilot, "So far: choose a figure to see why")
+        await sees(pilot, worded("choose a figure"))
         await pilot.press("ctrl+g")
-        await sees(pilot, "Enter says why a figure is what it is.")
+        await sees(pilot, worded("enter says why"))
         assert "Shift+F2" in seen(pilot)
         await pilot.press("escape", "escape", "ctrl+p")
-        await sees(pilot, "What can be done here")
+        await sees(pilot, worded("actions"))
         assert "Shift+F2" in seen(pilot)
         await pilot.press("escape")
         await until(pilot, lambda: pilot.app.screen is job(pilot))
@@ -237,7 +240,7 @@ def test_the_mouse_is_left_to_the_terminal_when_that_is_asked(tmp_path: Path) ->
     job_file(tmp_path / "loft.toml", "survey.section.left.drop.2")
     for options, reported in (((), True), (("--no-mouse",), False)):
         terminal = Terminal(*options, "loft.toml", cwd=tmp_path)
-        terminal.sees("in the middle?")
+        terminal.sees(worded("drop in the middle"))
         assert (b"\x1b[?1000h" in terminal.raw) is reported
         terminal.close()
 
@@ -296,6 +299,6 @@ async def test_whatever_can_have_the_focus_has_a_help_of_its_own(tmp_path: Path)
 async def test_what_is_said_in_passing_goes_with_the_next_key(tmp_path: Path) -> None:
     async with opened(job_file(tmp_path / "loft.toml")) as pilot:
         await pilot.press("ctrl+r")
-        await sees(pilot, "Nothing here was added")
+        await sees(pilot, worded("not added"))
         await pilot.press("tab")
-        await until(pilot, lambda: "Nothing here was added" not in seen(pilot))
+        await until(pilot, lambda: worded("not added") not in seen(pilot))

@@ -9,6 +9,7 @@ from textual.widgets import Static
 
 from tests.screens.jobs import job_file
 from tests.screens.pilots import at, focused, job, opened, seen, sees, typed, until, wholly_visible
+from tests.screens.screen_texts import worded
 from tests.screens.test_work_pane import to_the_work, work_in
 from wizard.interview.job_state import place_of
 from wizard.project.plan_of_project import plan_of
@@ -239,9 +240,9 @@ async def test_that_every_step_is_ticked_is_said_no_more_once_one_is_not(tmp_pat
         session.go(place_of(session.plan.work[-1]))
         job(pilot).show()
         await pilot.press("enter")
-        await sees(pilot, "Every step is ticked. The skirt hangs.")
+        await sees(pilot, f"{worded('all ticked')} {worded('it hangs')}.")
         await pilot.press("space")
-        await until(pilot, lambda: "The skirt hangs" not in seen(pilot))
+        await until(pilot, lambda: worded("it hangs") not in seen(pilot))
 
 
 async def test_a_ticked_step_that_is_timed_is_timed_no_more_when_one_goes_on(tmp_path: Path) -> None:

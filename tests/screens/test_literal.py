@@ -10,6 +10,7 @@ from wcwidth import wcswidth
 
 from tests.screens.jobs import job_file
 from tests.screens.pilots import at, opened, over, seen, sees, typed
+from tests.screens.screen_texts import worded
 from wizard.screens.screen_text import cut_to, filled, one_line, plain
 
 NASTY = "<b>[red]x[/red]\\[$accent]"
@@ -48,11 +49,11 @@ async def test_a_name_with_markup_is_shown_as_it_is_everywhere(tmp_path: Path) -
         await pilot.press("f7")
         await sees(pilot, f" {NASTY}")
         await pilot.press("f9")
-        await sees(pilot, f"Look over: {NASTY}")
+        await sees(pilot, worded("look over", NASTY))
         await pilot.press("f3")
         await over(pilot)
         await typed(pilot, "look over")
-        await sees(pilot, f"Look over: {NASTY}")
+        await sees(pilot, worded("look over", NASTY))
         await pilot.press("escape", "ctrl+l")
         await sees(pilot, f"{NASTY}   ")
 

@@ -9,6 +9,7 @@ from typing import Any
 import pytest
 from textual.pilot import Pilot
 
+from tests.project.refusal_texts import refusal_text
 from tests.screens.jobs import job_file
 from tests.screens.pilots import (
     EVERY_SIZE,
@@ -25,6 +26,7 @@ from tests.screens.pilots import (
     typed,
     until,
 )
+from tests.screens.screen_texts import worded
 from wizard.interview.session import Session
 from wizard.project.store import Store
 from wizard.screens.pages.form_layout import COPY, MORE
@@ -123,7 +125,7 @@ async def test_a_text_that_cannot_be_read_keeps_the_field_and_never_the_way_back
         await typed(pilot, "a lot")
         for key in ("enter", "f8"):
             await pilot.press(key)
-            await sees(pilot, "has no number in it")
+            await sees(pilot, refusal_text("no number", "a lot"))
             await at(pilot, MIDDLE, "field")
         assert path.read_text() == before
         await pilot.press("escape")
@@ -135,7 +137,7 @@ async def test_a_text_that_cannot_be_read_keeps_the_field_and_never_the_way_back
 async def test_a_needed_field_is_asked_for_once_and_then_left_open(tmp_path: Path) -> None:
     async with opened(job_file(tmp_path / "loft.toml", MIDDLE)) as pilot:
         await pilot.press("enter")
-        await sees(pilot, "This is needed for the plan")
+        await sees(pilot, worded("needed"))
         await at(pilot, MIDDLE, "field")
         await pilot.press("enter")
         await in_hand(pilot, LAST)
@@ -149,7 +151,7 @@ async def test_what_looks_wrong_is_asked_about_once_beside_its_field_and_does_no
         row = seen(pilot).splitlines().index(floor[0])
         await typed(pilot, "17")
         await pilot.press("enter")
-        await sees(pilot, "Keep as it is")
+        await sees(pilot, worded("keep"))
         assert "floor ━" in seen(pilot).splitlines()[row]
         await in_hand(pilot, LAST)
         await heeded(pilot)
@@ -275,10 +277,10 @@ async def test_more_opens_in_place_and_esc_closes_it(tmp_path: Path) -> None:
 async def test_the_same_as_the_other_side_is_taken_over_by_one_key(tmp_path: Path, key: str) -> None:
     path = job_file(tmp_path / "loft.toml", "survey.section.right.run.1")
     async with opened(path) as pilot:
-        await sees(pilot, "Same as the left section: ↑, then Space takes it over")
+        await sees(pilot, worded("same, from below", "left section"))
         await pilot.press("up")
         await in_hand(pilot, COPY)
-        await sees(pilot, "Same as the left section: Space takes it over")
+        await sees(pilot, worded("same, by space", "left section"))
         await pilot.press(key)
         await until(pilot, lambda: "drop" in in_file(path)["survey"]["section"]["right"])
         await pilot.press("f5")
@@ -290,7 +292,7 @@ async def test_another_drop_is_added_in_its_row_and_removed_again(tmp_path: Path
     async with opened(path) as pilot:
         await go(pilot, f"{LEFT}.drop.4")
         await pilot.press("ctrl+r")
-        await sees(pilot, "Nothing here was added")
+        await sees(pilot, worded("not added"))
         await typed(pilot, "12")
         await pilot.press("tab")
         await until(pilot, lambda: len(left_in(path)["drop"]) == 4)
@@ -376,7 +378,7 @@ async def test_search_lands_on_a_field_behind_more_and_clears_nothing_typed(tmp_
 async def test_a_needed_choice_is_asked_for_as_a_choice(tmp_path: Path) -> None:
     async with opened(job_file(tmp_path / "loft.toml", "survey.rail")) as pilot:
         await pilot.press("enter")
-        await sees(pilot, "Choose one, or press Enter again")
+        await sees(pilot, worded("needed choice"))
 
 
 async def test_where_an_answer_rules_the_next_field_out_the_one_after_it_on_the_page_is_in_hand(tmp_path: Path) -> None:
@@ -475,7 +477,7 @@ async def test_where_the_rows_of_fullness_cannot_be_worked_out_yet_it_says_what_
     async with opened(job_file(tmp_path / "loft.toml", "cloth.face.width")) as pilot:
         job(pilot).session.answer("cloth.face.owned", "4 1/2 yd")
         await go(pilot, "fullness.how")
-        await sees(pilot, "This is worked out once ")
-        await sees(pilot, "typed already.")
+        await sees(pilot, worded("worked out once"))
+        await sees(pilot, worded("typed already"))
         await typed(pilot, "2 1/4")
         await sees(pilot, "[ 2 1/4 ] …")

@@ -12,8 +12,10 @@ import pytest
 from textual.pilot import Pilot
 from textual.widgets import Input
 
+from tests.project.refusal_texts import refusal_text
 from tests.screens.jobs import NOON, job_file
 from tests.screens.pilots import EVERY_SIZE, job, over, sees, settled
+from tests.screens.screen_texts import worded
 from wizard.screens.app import SkirtApp
 from wizard.screens.themes import LIGHT
 
@@ -62,7 +64,7 @@ def ready(*keys: str, text: str) -> Before:
 
 @pytest.mark.parametrize("size", EVERY_SIZE, ids=lambda each: f"{each[0]}x{each[1]}")
 def test_a_page_looks_as_it_did(snap_compare: Compare, size: tuple[int, int]) -> None:
-    before = ready(text="in the middle")
+    before = ready(text=worded("drop in the middle"))
     assert snap_compare(app_on("survey.section.left.drop.2"), terminal_size=size, run_before=before)
 
 
@@ -98,9 +100,9 @@ def test_the_list_of_projects_looks_as_it_did(snap_compare: Compare) -> None:
 
 def test_a_refused_answer_looks_as_it_did(snap_compare: Compare) -> None:
     async def before(pilot: Pilot[int]) -> None:
-        await ready(text="in the middle")(pilot)
+        await ready(text=worded("drop in the middle"))(pilot)
         await pilot.press("a", "space", *"lot", "enter")
-        await sees(pilot, "has no number in it")
+        await sees(pilot, refusal_text("no number", "a lot"))
         await settled(pilot)
 
     assert snap_compare(app_on("survey.section.left.drop.2"), terminal_size=(80, 24), run_before=before)
@@ -134,4 +136,4 @@ def test_a_step_in_large_figures_looks_as_it_did(snap_compare: Compare) -> None:
 
 def test_the_picture_of_the_readme(snap_compare: Compare) -> None:
     app = app_on("survey.section.left.drop.2")
-    assert snap_compare(app, terminal_size=(100, 32), run_before=ready(text="in the middle"))
+    assert snap_compare(app, terminal_size=(100, 32), run_before=ready(text=worded("drop in the middle")))

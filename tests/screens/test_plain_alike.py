@@ -18,6 +18,7 @@ from tests.render.golden_files import demo_plan
 from tests.render.test_forms import words_of
 from tests.screens.jobs import NOON
 from tests.screens.pilots import at, focused, heeded, job, opened, over, typed, until
+from tests.screens.screen_texts import worded
 from wizard.interview.answer_text import options
 from wizard.interview.question import Question
 from wizard.render.formats import Request, render
@@ -109,7 +110,7 @@ async def test_plain_lines_make_the_very_file_that_the_screens_make(
     (tmp_path / "plain").mkdir()
     made, lines = await on_the_screens(tmp_path / "screens")
     heard = told(tmp_path / "plain", *lines, ".quit")
-    assert "Every step is ticked." in heard
+    assert worded("all ticked") in heard
     assert (tmp_path / "plain" / FILE).read_bytes() == made
 
 

@@ -12,6 +12,7 @@ from textual.widgets import Button
 from tests.outside.jobs import cloth, plain_job, planned, straight
 from tests.screens.jobs import job_file
 from tests.screens.pilots import at, focused, job, opened, over, seen, sees, typed, until, wholly_visible
+from tests.screens.screen_texts import worded
 from wizard.interview.job_state import place_of
 from wizard.render.drawings.character_grid import HATCH
 from wizard.render.drawings.scene import Box
@@ -88,9 +89,9 @@ async def test_next_goes_on_from_the_roll_as_from_the_cutting_plan_and_moves_not
         await pilot.press("shift+f7")
         await until(pilot, lambda: focused(pilot) == "roll-view")
         await pilot.press("ctrl+f")
-        await sees(pilot, "Large figures are on for pages and steps.")
+        await sees(pilot, worded("large figures on"))
         await pilot.press("ctrl+f")
-        await sees(pilot, "Large figures are off.")
+        await sees(pilot, worded("large figures off"))
         await pilot.press("f8")
         await at(pilot, place, "field")
         assert screen.job.view == "page"

@@ -14,6 +14,7 @@ from tests.commands.message_texts import text_of
 from tests.project.test_better_plans import many_sections
 from tests.screens.jobs import job_file
 from tests.screens.pilots import at, clear_field, focused, opened, over, sees, typed, until
+from tests.screens.screen_texts import worded
 from wizard.commands.sheet import SheetOptions, run
 from wizard.project.encode import encode
 from wizard.project.plan_of_project import can_improve, plan_of
@@ -49,7 +50,7 @@ async def test_the_sheets_written_are_those_of_the_shell_and_nothing_is_replaced
         await pilot.press("escape", "ctrl+s")
         await over(pilot)
         await pilot.press("down", "tab", "space", "enter")
-        await sees(pilot, "loft.txt is there already: a text file, not a")
+        await sees(pilot, worded("file there", "loft.txt"))
         assert text.read_text() == "mine"
         await pilot.press("enter")
         await sees(pilot, text_of("text written"))
@@ -85,11 +86,11 @@ async def test_trouble_is_said_in_the_dialog_and_nothing_typed_is_lost(tmp_path:
         field.focus()
         await until(pilot, lambda: focused(pilot) == "target")
         for name, said in (
-            ("", "The file needs a name. For example: loft.html"),
+            ("", worded("no name of a file", "loft.html")),
             ("loft.toml", text_of("the project itself", tmp_path / "loft.toml")),
-            ("~gone/sheet.html", "No such file or directory."),
+            ("~gone/sheet.html", worded("no such folder")),
             (LONG, text_of("no file name", f"{LONG[:39]}…", "File name too long", "loft.html")),
-            (".", "That is a folder: the file goes into it, by this name."),
+            (".", worded("a folder given")),
         ):
             await clear_field(pilot)
             # A long name is pasted: typing it takes half a minute.
@@ -100,7 +101,7 @@ async def test_trouble_is_said_in_the_dialog_and_nothing_typed_is_lost(tmp_path:
             await until(pilot, partial(says, dialog, said))
         assert field.value == str(tmp_path / "loft.html")
         await pilot.press("enter")
-        await sees(pilot, "Unfinished: 1 answer is missing: fullness.")
+        await sees(pilot, worded("unfinished", "fullness"))
         await pilot.press("escape")
         await at(pilot, "fullness.how", "page-body")
     assert path.read_text() == before

@@ -9,6 +9,7 @@ from textual.pilot import Pilot
 
 from tests.screens.jobs import job_file
 from tests.screens.pilots import at, job, opened, until
+from tests.screens.screen_texts import worded
 from tests.trade.sample_jobs import inches
 from wizard.screens.dialogs.why_dialog import figure_of
 from wizard.screens.frame import PlanLine, shortened_line
@@ -62,12 +63,12 @@ def test_no_line_is_wider_than_its_place(columns: int) -> None:
 def test_the_first_figures_are_said_before_the_plan_knows_its_own_and_each_says_why() -> None:
     job = Job(standard="inches", survey=Survey(bed_size="US queen"))
     told_first = [each for each in rows(make_plan(job)) if each.label == "  in all"]
-    assert [each.value for each in told_first] == ["about 4 1/2 yd, 54 in wide"]
+    assert [each.value for each in told_first] == [worded("first figures", "4 1/2 yd", "54 in")]
     drops = tuple(inches(12) for _ in range(3))
     section = {"left": Section(side="left", drop=drops), "foot": Section(side="foot")}
     plan = make_plan(Job(standard="inches", survey=Survey(floor="carpet", floor_gap=ZERO, section=section)))
     cut = next(each for each in rows(plan) if each.label == "  cut length")
-    assert (cut.value or "").endswith(" in, usual allowances")
+    assert (cut.value or "").endswith(worded("usual allowances"))
     for each in rows(plan):
         assert each.figure is None or figure_of(plan, each.figure).value is not None
 
@@ -116,7 +117,7 @@ async def test_the_plan_line_keeps_its_figures_where_there_is_no_room_for_what_i
         await until(pilot, lambda: line.size.width > 0)
         long, cloths = "x" * 50, ("buy 4 yd", ", 3 yd of b", " and 2 yd of c")
         for said, shown in (
-            (("4 yd",), "Plan so far: 4 yd"),
+            (("4 yd",), worded("plan so far", "4 yd")),
             ((long, "; ", "buy 4 yd"), f"{long}; buy 4 yd"),
             ((long, " (usual)", ", 5 widths", "; ", "buy 4 yd"), f"{long} (usual); buy 4 yd"),
             ((long, "; ", *cloths), f"{long}; buy 4 yd and more"),

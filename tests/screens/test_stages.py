@@ -10,6 +10,7 @@ from textual.pilot import Pilot
 
 from tests.screens.jobs import job_file
 from tests.screens.pilots import job, opened, seen, sees, until, wholly_visible
+from tests.screens.screen_texts import worded
 from wizard.interview.outcome import Accepted
 
 
@@ -17,7 +18,7 @@ async def test_the_key_to_the_work_leads_there_too_while_there_are_no_steps(tmp_
     async with opened(job_file(tmp_path / "loft.toml", "survey.raised")) as pilot:
         screen = job(pilot)
         await pilot.app.run_action("work", screen)
-        assert await notice(pilot) == "The plan is not complete: more steps come once nothing is missing."
+        assert await notice(pilot) == worded("not complete", worded("more to come"))
 
 
 async def notice(pilot: Pilot[int]) -> str:
@@ -40,7 +41,7 @@ async def test_ticked_steps_that_read_otherwise_are_said_as_something_to_do(tmp_
         assert isinstance(session.answer("name", LONG), Accepted)
         assert isinstance(session.answer("fullness.want", "2"), Accepted)
         job(pilot).show()
-        again = f"{len(session.upset_places)} to look at again"
+        again = worded("look again", len(session.upset_places))
         await sees(pilot, again)
         await until(pilot, lambda: wholly_visible(job(pilot).query_one("#job-state")))
         first = seen(pilot).splitlines()[0]
@@ -60,7 +61,7 @@ async def test_that_it_is_not_saved_is_never_left_out(tmp_path: Path) -> None:
         session.answer("fullness.want", "2.25")
         job(pilot).show()
         await sees(pilot, "NOT SAVED · ")
-        await sees(pilot, " to look at again")
+        await sees(pilot, worded("look again, any"))
 
 
 async def test_a_name_too_long_for_the_line_keeps_clear_of_what_is_said_beside_it(tmp_path: Path) -> None:

@@ -13,6 +13,7 @@ from pathlib import Path
 import pytest
 
 from tests.screens.jobs import job_file
+from tests.screens.screen_texts import worded
 from tests.screens.terminals import Terminal
 from wizard.commands.exits import Exit
 from wizard.interview.session import Session
@@ -28,7 +29,7 @@ def ticked(path: Path) -> int:
 def test_the_work_is_ticked_off_by_keys_to_the_last_step(tmp_path: Path) -> None:
     path = job_file(tmp_path / "loft.toml")
     with closing(Terminal("loft.toml", cwd=tmp_path)) as terminal:
-        terminal.sees("Done so far: ")
+        terminal.sees(worded("done so far, seen"))
         terminal.press("F9")
         terminal.sees("[ ] Buy")
         session = Session.resume(Store(path), lambda: datetime.now(UTC))
@@ -37,7 +38,7 @@ def test_the_work_is_ticked_off_by_keys_to_the_last_step(tmp_path: Path) -> None
         for number in range(steps):
             terminal.press("Enter")
             terminal.until(lambda wanted=number + 1: ticked(path) == wanted, "the tick in the file")
-        terminal.sees(f"{steps} of {steps} done")
+        terminal.sees(worded("steps done", steps))
         terminal.press("C-q")
         terminal.sees("Leave?")
         terminal.press("Enter")
@@ -50,9 +51,9 @@ def test_being_told_to_end_leaves_the_last_answer_and_the_terminal_as_it_was(
 ) -> None:
     path = job_file(tmp_path / "loft.toml", MIDDLE)
     with closing(Terminal("loft.toml", cwd=tmp_path)) as terminal:
-        terminal.sees("in the middle?")
+        terminal.sees(worded("drop in the middle"))
         terminal.type("12 1/8\r")
-        terminal.sees("at the foot end?")
+        terminal.sees(worded("drop at the foot"))
         terminal.type("12 1/")
         terminal.sees("12 1/")
         assert terminal.kill(ending) == 128 + ending
@@ -65,7 +66,7 @@ def test_being_told_to_end_leaves_the_last_answer_and_the_terminal_as_it_was(
 def test_no_colour_is_written_where_colour_is_refused(tmp_path: Path) -> None:
     job_file(tmp_path / "loft.toml", MIDDLE)
     with closing(Terminal("loft.toml", cwd=tmp_path, env={"NO_COLOR": "1"})) as terminal:
-        terminal.sees("in the middle?")
+        terminal.sees(worded("drop in the middle"))
         terminal.press("F3")
         terminal.sees("Go there")
         codes = {code for each in re.findall(rb"\x1b\[([0-9;]*)m", terminal.raw) for code in each.split(b";")}
@@ -75,8 +76,8 @@ def test_no_colour_is_written_where_colour_is_refused(tmp_path: Path) -> None:
 def test_a_linux_console_gets_only_signs_its_font_has(tmp_path: Path) -> None:
     job_file(tmp_path / "loft.toml", "ways.face")
     with closing(Terminal("loft.toml", cwd=tmp_path, env={"TERM": "linux"})) as terminal:
-        terminal.sees("How is the face cloth cut?")
-        for key, text in (("F7", "Is this the least cloth?"), ("F9", "[ ] Buy"), ("F3", "Go there")):
+        terminal.sees(worded("way of cutting"))
+        for key, text in (("F7", worded("least cloth")), ("F9", "[ ] Buy"), ("F3", "Go there")):
             terminal.press(key)
             terminal.sees(text)
             assert terminal.text().encode("cp437")
@@ -85,7 +86,7 @@ def test_a_linux_console_gets_only_signs_its_font_has(tmp_path: Path) -> None:
 def test_a_storm_of_sizes_loses_nothing_that_was_typed(tmp_path: Path) -> None:
     path = job_file(tmp_path / "loft.toml", MIDDLE)
     with closing(Terminal("loft.toml", cwd=tmp_path)) as terminal:
-        terminal.sees("in the middle?")
+        terminal.sees(worded("drop in the middle"))
         terminal.type("12 1/8")
         terminal.sees("= 12 1/8 in")
         for columns, rows in ((40, 12), (300, 100), (10, 3), (60, 20), (39, 11), (120, 40), (80, 24)):
@@ -94,19 +95,19 @@ def test_a_storm_of_sizes_loses_nothing_that_was_typed(tmp_path: Path) -> None:
             terminal.read()
         terminal.sees("= 12 1/8 in")
         terminal.press("Enter")
-        terminal.sees("at the foot end?")
+        terminal.sees(worded("drop at the foot"))
     assert tomllib.loads(path.read_text())["survey"]["section"]["left"]["drop"] == ["11 7/8 in", "12 1/8 in"]
 
 
 def test_keys_typed_ahead_of_a_slow_screen_answer_the_questions_they_were_meant_for(tmp_path: Path) -> None:
     path = job_file(tmp_path / "loft.toml", MIDDLE)
     with closing(Terminal("loft.toml", cwd=tmp_path)) as terminal:
-        terminal.sees("in the middle?")
+        terminal.sees(worded("drop in the middle"))
         terminal.type("12 1/8 lb\r\x01\x0b12 1/8\r12 3/8\r")
         terminal.until(lambda: "12 3/8 in" in path.read_text(), "the third drop in the file")
         terminal.press("F3")
         terminal.type("right section rail thick\r")
-        terminal.sees("How thick is the rail of this section?")
+        terminal.sees(worded("rail"))
     assert tomllib.loads(path.read_text())["survey"]["section"]["left"]["drop"] == [
         "11 7/8 in",
         "12 1/8 in",
@@ -120,7 +121,7 @@ def test_to_the_shell_and_back_loses_nothing_that_was_typed(tmp_path: Path) -> N
     with closing(Terminal(cwd=tmp_path, env={"PS1": "ready: "}, program=shell)) as terminal:
         terminal.sees("ready:")
         terminal.type(f"{sys.executable} -m wizard loft.toml\r")
-        terminal.sees("in the middle?")
+        terminal.sees(worded("drop in the middle"))
         terminal.type("12 1/8")
         terminal.sees("= 12 1/8 in")
         terminal.press("C-z")
@@ -132,11 +133,11 @@ def test_to_the_shell_and_back_loses_nothing_that_was_typed(tmp_path: Path) -> N
         terminal.type("fg\r")
         terminal.sees("= 12 1/8 in")
         terminal.press("Enter")
-        terminal.sees("at the foot end?")
+        terminal.sees(worded("drop at the foot"))
         terminal.press("C-q")
         terminal.sees("Leave?")
         terminal.press("Enter")
-        terminal.until(lambda: b"To go on: railskirt loft.toml" in terminal.raw, "how to go on")
+        terminal.until(lambda: worded("to go on", "loft.toml").encode() in terminal.raw, "how to go on")
     assert tomllib.loads(path.read_text())["survey"]["section"]["left"]["drop"] == ["11 7/8 in", "12 1/8 in"]
 
 
@@ -147,9 +148,7 @@ from wizard.screens.job_dialogs import JobDialogs
 JobDialogs.go_to = lambda self: {}["gone"]
 sys.exit(main(sys.argv[1:]))
 """
-WRONG = (
-    "Something went wrong in railskirt (KeyError). Every answer you gave is in the project's file. For a bug report:"
-)
+WRONG = worded("fault, whole", "KeyError")
 
 
 def broken(folder: Path) -> Terminal:
@@ -160,15 +159,15 @@ def broken(folder: Path) -> Terminal:
 def test_a_fault_of_the_program_is_told_and_the_job_goes_on_where_it_stood(tmp_path: Path) -> None:
     path = job_file(tmp_path / "loft.toml", MIDDLE)
     with closing(broken(tmp_path)) as terminal:
-        terminal.sees("in the middle?")
+        terminal.sees(worded("drop in the middle"))
         terminal.type("12 1/8\r")
-        terminal.sees("at the foot end?")
+        terminal.sees(worded("drop at the foot"))
         terminal.press("F3")
-        terminal.sees("Something went wrong in railskirt (KeyError).")
+        terminal.sees(worded("fault, named", "KeyError"))
         [details] = tmp_path.glob("railskirt-fault-*.txt")
         terminal.press("Esc")
-        terminal.gone("Something went wrong")
-        terminal.sees("at the foot end?")
+        terminal.gone(worded("fault"))
+        terminal.sees(worded("drop at the foot"))
         terminal.type("12 3/8\r")
         terminal.until(lambda: "12 3/8 in" in path.read_text(), "the third drop in the file")
         terminal.press("C-q")
@@ -183,13 +182,13 @@ def test_a_fault_of_the_program_is_told_and_the_job_goes_on_where_it_stood(tmp_p
 def test_a_second_fault_in_the_same_place_gives_the_terminal_back_and_shows_no_page_of_code(tmp_path: Path) -> None:
     path = job_file(tmp_path / "loft.toml", MIDDLE)
     with closing(broken(tmp_path)) as terminal:
-        terminal.sees("in the middle?")
+        terminal.sees(worded("drop in the middle"))
         terminal.type("12 1/8\r")
-        terminal.sees("at the foot end?")
+        terminal.sees(worded("drop at the foot"))
         terminal.press("F3")
-        terminal.sees("Something went wrong")
+        terminal.sees(worded("fault"))
         terminal.press("Enter")
-        terminal.gone("Something went wrong")
+        terminal.gone(worded("fault"))
         terminal.press("F3")
         assert terminal.ended() == Exit.FAULT
         said = terminal.raw[terminal.raw.rindex(b"\x1b[?1049l") :].decode()
@@ -223,7 +222,7 @@ def test_what_was_typed_while_the_wizard_ends_never_reaches_the_shell(tmp_path: 
     with closing(Terminal(cwd=tmp_path, env={"PS1": "ready: ", "SLOW_END": SLOW_END}, program=shell)) as terminal:
         terminal.sees("ready:")
         terminal.type(f'{sys.executable} -c "$SLOW_END" loft.toml; echo ended $?\r')
-        terminal.sees("in the middle?")
+        terminal.sees(worded("drop in the middle"))
         terminal.press("C-q")
         terminal.sees("Leave?")
         terminal.press("Enter")

@@ -15,6 +15,7 @@ from textual.pilot import Pilot
 
 from tests.screens.jobs import job_file
 from tests.screens.pilots import PATIENCE, job, opened, sees, typed, until
+from tests.screens.screen_texts import worded
 from tests.screens.terminals import Terminal
 from wizard.screens.app import SkirtApp
 
@@ -41,7 +42,7 @@ def path(tmp_path: Path) -> Path:
 def test_a_length_typed_when_the_terminal_dies_is_in_the_field_again(path: Path, which: signal.Signals) -> None:
     project = path.read_bytes()
     with closing(Terminal(path.name, cwd=path.parent)) as terminal:
-        terminal.sees("in the middle?")
+        terminal.sees(worded("drop in the middle"))
         terminal.type(LENGTH)
         terminal.sees("= 12 3/16 in")
         if which == signal.SIGKILL:
@@ -50,7 +51,7 @@ def test_a_length_typed_when_the_terminal_dies_is_in_the_field_again(path: Path,
     assert LENGTH in kept(path)
     assert path.read_bytes() == project
     with closing(Terminal(path.name, cwd=path.parent)) as terminal:
-        terminal.sees(f"Typed here but not entered: {LENGTH}")
+        terminal.sees(worded("typed here", LENGTH))
         terminal.press("Enter")
         terminal.until(lambda: LENGTH in path.read_text(encoding="utf-8"), "the answer in the file")
         terminal.press("C-q")
@@ -94,7 +95,7 @@ async def test_a_reading_taken_again_takes_the_place_of_what_was_left(path: Path
     async with opened(path) as pilot:
         await typed(pilot, LENGTH)
     async with opened(path) as pilot:
-        await sees(pilot, f"Typed here but not entered: {LENGTH}")
+        await sees(pilot, worded("typed here", LENGTH))
         assert field(pilot) == LENGTH
         await typed(pilot, "12")
         assert field(pilot) == "12"
@@ -112,7 +113,7 @@ async def test_what_to_know_of_a_save_is_told_once(path: Path, monkeypatch: pyte
     async with opened(path, (120, 40)) as pilot:
         await typed(pilot, "12")
         await pilot.press("enter")
-        await sees(pilot, "is saved, but the disk did not confirm it")
+        await sees(pilot, worded("not confirmed"))
         assert job(pilot).session.file.remarks() == ()
 
 
@@ -120,6 +121,6 @@ async def test_a_reading_half_typed_goes_on_where_it_stopped(path: Path) -> None
     async with opened(path) as pilot:
         await typed(pilot, "11 7/")
     async with opened(path) as pilot:
-        await sees(pilot, "Typed here but not entered: 11 7/")
+        await sees(pilot, worded("typed here", "11 7/"))
         await typed(pilot, "16")
         assert field(pilot) == "11 7/16"

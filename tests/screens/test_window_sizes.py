@@ -23,11 +23,10 @@ from tests.screens.pilots import (
     until,
     wholly_visible,
 )
+from tests.screens.screen_texts import worded
 from wizard.interview.job_state import place_of
 from wizard.screens.list_screen import ListScreen
 from wizard.trade.plan_records import STAGES, Stage
-
-EMPTY = "No project here yet"
 
 
 async def test_every_stage_is_reached_by_going_on(tmp_path: Path) -> None:
@@ -98,7 +97,7 @@ async def test_on_resuming_elsewhere_than_at_what_is_next_that_is_said_in_a_low_
     path = job_file(tmp_path / "loft.toml", "survey.section.left.drop.2")
     path.write_text(path.read_text().replace('at = "survey.section.left.drop.2"', 'at = "survey.floor"'))
     async with opened(path, (80, 24)) as pilot:
-        await sees(pilot, "Stopped at: What the floor is.")
+        await sees(pilot, worded("stopped at", worded("floor asked")))
 
 
 @pytest.mark.parametrize("size", [(39, 20), (60, 11), (20, 5)])
@@ -108,7 +107,7 @@ async def test_too_small_a_window_says_so_and_loses_nothing(tmp_path: Path, size
         await pilot.resize_terminal(*size)
         sign = pilot.app.screen.query_one("#too-small")
         await until(pilot, lambda: sign.display and wholly_visible(sign))
-        await sees(pilot, "Make the window")
+        await sees(pilot, worded("too small"))
         await pilot.resize_terminal(80, 24)
         await until(pilot, lambda: not sign.display)
         await typed(pilot, "8")
@@ -119,13 +118,13 @@ async def test_the_least_window_still_asks(tmp_path: Path) -> None:
     async with opened(job_file(tmp_path / "loft.toml", "survey.section.left.drop.2"), (40, 12)) as pilot:
         await until(pilot, lambda: wholly_visible(pilot.app.screen.query_one("#field")))
         assert wholly_visible(pilot.app.screen.query_one("#do-step_next"))
-        assert "Make the window" not in seen(pilot)
+        assert worded("too small") not in seen(pilot)
 
 
 @pytest.mark.parametrize("size", EVERY_SIZE)
 async def test_an_empty_folder_says_what_to_do_and_stands_on_the_button(tmp_path: Path, size: tuple[int, int]) -> None:
     async with opened(tmp_path, size) as pilot:
-        await sees(pilot, EMPTY)
+        await sees(pilot, worded("no project"))
         assert focused(pilot) == "do-new_project"
         await pilot.press("enter")
         await until(pilot, lambda: focused(pilot) == "new-name")
@@ -147,7 +146,7 @@ async def test_the_list_tells_stage_and_next_action_and_opens_with_enter(tmp_pat
     (tmp_path / "other.toml").write_text('title = "no project"\n')
     async with opened(tmp_path) as pilot:
         await sees(pilot, "Juniper loft   Survey")
-        assert "drop in the middle" in seen(pilot)
+        assert worded("next drop") in seen(pilot)
         assert "no project" not in seen(pilot)
         await pilot.press("enter")
         await at(pilot, "survey.section.left.drop.2", "field")
@@ -156,7 +155,7 @@ async def test_the_list_tells_stage_and_next_action_and_opens_with_enter(tmp_pat
 async def test_a_broken_project_is_listed_and_says_what_is_wrong_with_it(tmp_path: Path) -> None:
     (tmp_path / "loft.toml").write_text('format = 1\n[survey]\nrial = "metal"\n')
     async with opened(tmp_path) as pilot:
-        await sees(pilot, "cannot be read")
+        await sees(pilot, worded("unreadable"))
         await pilot.press("enter")
         await sees(pilot, "line 3, survey.rial")
         await pilot.press("escape")
