@@ -18,6 +18,7 @@ from tests.browser.browsers import WAIT, served
 from tests.browser.wires import drawn_until, let_in, saved, wire_from
 from tests.commands.message_texts import message, text_of
 from tests.commands.running import SMALL, railskirt, uncounted
+from tests.screens.screen_texts import worded
 from wizard.commands.exits import Exit
 
 MOUSE_ON = "\x1b[?1000h"
@@ -75,7 +76,7 @@ async def test_with_an_address_the_warning_says_that_nothing_is_encrypted(folder
 async def test_ctrl_c_ends_every_page_and_its_process_and_keeps_the_place(folder: Path) -> None:
     async with served("loft.toml", folder=folder) as (process, link), let_in(link) as (client, page):
         wire = await wire_from(client, page)
-        await drawn_until(wire, "seams of 1/2 in")
+        await drawn_until(wire, worded("usual in inches"))
         await wire.send_json(["stdin", "\r"])
         await saved(folder / "loft.toml", "standard = ")
         process.send_signal(signal.SIGINT)
@@ -88,7 +89,7 @@ async def test_ctrl_c_ends_every_page_and_its_process_and_keeps_the_place(folder
 async def test_a_server_that_is_killed_leaves_no_process_behind_and_the_place_is_kept(folder: Path) -> None:
     async with served("loft.toml", folder=folder) as (process, link), let_in(link) as (client, page):
         wire = await wire_from(client, page)
-        await drawn_until(wire, "seams of 1/2 in")
+        await drawn_until(wire, worded("usual in inches"))
         await wire.send_json(["stdin", "\r"])
         await saved(folder / "loft.toml", "standard = ")
         children = Path(f"/proc/{process.pid}/task/{process.pid}/children").read_text().split()
@@ -220,4 +221,4 @@ async def test_the_mouse_is_taken_unless_it_is_to_be_left_to_the_browser(
 ) -> None:
     async with served("loft.toml", *flags, folder=folder) as (_, link), let_in(link) as (client, page):
         wire = await wire_from(client, page)
-        assert (MOUSE_ON in await drawn_until(wire, "seams of 1/2 in")) is taken
+        assert (MOUSE_ON in await drawn_until(wire, worded("usual in inches"))) is taken

@@ -14,6 +14,7 @@ from tests.browser.sites import asking
 from tests.browser.started import WAIT, gone, places
 from tests.browser.wires import closed, drawn_until, saved, wire_to
 from tests.commands.running import SMALL
+from tests.screens.screen_texts import worded
 from wizard.browser import server
 from wizard.browser.page_process import DRIVER, argv_for, environment_for
 
@@ -72,9 +73,9 @@ async def test_a_file_in_the_folder_is_not_taken_for_a_part_of_python(
 async def test_an_answer_typed_on_the_page_is_in_the_file(loft: Path) -> None:
     async with asking(loft) as client:
         wire = await wire_to(client)
-        await drawn_until(wire, "seams of 1/2 in")
+        await drawn_until(wire, worded("usual in inches"))
         await wire.send_json(["stdin", "\x1b[B"])
-        await drawn_until(wire, "seams of 1.5 cm")
+        await drawn_until(wire, worded("usual in metric"))
         await wire.send_json(["stdin", ENTER])
         await saved(loft, 'standard = "metric"')
 
@@ -115,7 +116,7 @@ async def test_a_page_that_goes_away_ends_its_process_and_keeps_the_place(loft: 
     before = places()
     async with asking(loft) as client:
         wire = await wire_to(client)
-        await drawn_until(wire, "seams of 1/2 in")
+        await drawn_until(wire, worded("usual in inches"))
         assert len(places() - before) == 1
         await wire.send_json(["stdin", ENTER])
         await saved(loft, "standard = ")

@@ -8,6 +8,8 @@ TEXTS = {
     **OF_EVERY_FACE,
     # Questions.
     "system": "Do you work in inches",
+    "usual in inches": "seams of 1/2 in",
+    "usual in metric": "seams of 1.5 cm",
     "name": "What is this project called?",
     "sides": "On which sides does a section hang?",
     "drop in the middle": "in the middle?",
