@@ -235,7 +235,7 @@ def test_how_the_fixings_go(plan: Plan) -> None:
         if fixings.spacing and len(fixings.positions) > 5:
             assert said[step, "Spacing of the others, from the middle outwards"] == shown(fixings.spacing, ruler)
         if fixings.skipped:
-            left_out = said[step, "Leave out, and put one on each side instead"]
+            left_out = said[step, "Leave out, because something is in the way"]
             assert left_out == ", ".join(shown(each, ruler) for each in fixings.skipped)
 
 

@@ -325,10 +325,19 @@ def test_what_is_in_the_way_is_named_where_it_is() -> None:
     vent = Obstacle(kind="vent", at=inches("30"), do="keep clear")
     lines = steps(bed(section={"left": replace(SIDE, in_the_way={"leg": leg, "v": vent})}))["hang:left"].lines
     where = "In the way, from the head along the whole run:"
-    assert f"{where} middle leg at 20 in, 3 in wide; set no fixing there." in lines
+    assert f"{where} middle leg, its middle at 20 in, 3 in wide; set no fixing there." in lines
     kept = "set no fixing there, and tie or stitch the cloth back by hand so that it stays clear."
-    assert f"{where} vent at 30 in; {kept} It is not cut shorter there." in lines
-    assert "Leave out, and put one on each side instead: 20 in." in lines
+    assert f"{where} vent, its middle at 30 in; {kept} It is not cut shorter there." in lines
+    assert "Leave out, because something is in the way: 20 in." in lines
+    # Those of the even row are near enough to it.
+    assert not any(line.startswith("Set close beside it") for line in lines)
+
+
+def test_what_is_set_beside_a_wide_thing_is_said() -> None:
+    """A leg 5 in wide about 20 in: the even row has none within 1/2 in of its edges at 17 1/2 in and 22 1/2 in."""
+    leg = Obstacle(name="middle leg", at=inches("20"), width=inches("5"), do="no fixing")
+    lines = steps(bed(section={"left": replace(SIDE, in_the_way={"leg": leg})}))["hang:left"].lines
+    assert "Set close beside it instead: 17 in, 23 in." in lines
 
 
 def test_a_split_section_is_made_and_hung_in_its_parts() -> None:

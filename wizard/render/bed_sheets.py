@@ -11,9 +11,9 @@ from wizard.render.document import Block, Drawing, Heading, Pairs, Para, Table, 
 from wizard.render.drawings.bed_view import bed_view
 from wizard.render.drawings.finished_view import finished
 from wizard.render.drawings.sketch import PageSketch
-from wizard.render.figure_text import ratio_text, unitless
+from wizard.render.figure_text import unitless
 from wizard.trade.field_names import first_up, in_words
-from wizard.trade.formatting import ruler_of, shown
+from wizard.trade.formatting import ruler_of, shown, two_decimals
 from wizard.trade.job_fields import Section
 from wizard.trade.lengths import Length
 from wizard.trade.plan_records import Plan
@@ -56,9 +56,9 @@ def _about(plan: Plan) -> Iterator[tuple[str, str]]:
     ruler = ruler_of(plan.job)
     for layer in plan.layers:
         yield layer.id, cloth_to_ask_for(layer, cloth_of(plan.job, layer.id), ruler).replace(f" ({layer.id})", "")
-    made = {ratio_text(part.fullness.value) for part in plan.parts if part.fullness.value}
+    made = sorted({two_decimals(part.fullness.value) for part in plan.parts if part.fullness.value})
     if made:
-        yield "fullness", f"{' to '.join(sorted(made))} times the length of the rail"
+        yield "fullness", f"{' to '.join(dict.fromkeys((made[0], made[-1])))} times the length of the rail"
     gaps = sorted({each.gap for part in plan.parts for each in part.readings})
     if gaps:
         low, high = shown(gaps[0], ruler), shown(gaps[-1], ruler)

@@ -44,7 +44,7 @@ def pair_table(rows: Iterable[tuple[str, str]]) -> str:
 
 def row_table(table: Table, kind: str, before: Sequence[str] = ()) -> str:
     """Rows under their heads; `before`: a row of its own before each row."""
-    boxes = [f"<td>{_box(id, '', row[0])}</td>" for id, row in zip(table.boxes, table.rows, strict=False)]
+    boxes = [f'<td class="tick">{_box(id, "", row[0])}</td>' for id, row in zip(table.boxes, table.rows, strict=False)]
     heads = ('<th scope="col"><span class="hidden">done</span></th>' if boxes else "") + "".join(
         f'<th scope="col"{_class(table, at)}>{text(words)}</th>' if words else "<td></td>"
         for at, words in enumerate(table.heads)

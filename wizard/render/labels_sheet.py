@@ -23,7 +23,7 @@ def labels(plan: Plan) -> list[Block]:
 
 def _section(part: Part, ruler: Ruler) -> Card:
     finished = f"finished {length_text(part.gathered, ruler)}, drop {_drop(part, ruler)}"
-    return Card(part.name, (f"{part.left_is} left, {part.right_is} right", finished))
+    return Card(part.name, (f"from the {part.left_is} to the {part.right_is}", finished))
 
 
 def _drop(part: Part, ruler: Ruler) -> str:

@@ -56,8 +56,8 @@ def tools(steps: Sequence[Step]) -> list[Block]:
     return [Para(f"To hand: {', '.join(named)}.")] if named else []
 
 
-AT_A_TIME: Final = 3
-"""Sections whose marks stand beside each other: each takes two columns or three."""
+COLUMNS: Final = 7
+"""Columns of marks that stand beside each other: a section takes two, and a third where its hem follows the floor."""
 
 
 def marks(plan: Plan) -> list[Block]:
@@ -75,7 +75,7 @@ def marks(plan: Plan) -> list[Block]:
     }
     rows = [(label, [value(part) for part in parts]) for label, value in facts.items()]
     beside = side_by_side([_short(part) for part in parts], rows)
-    groups = [parts[at : at + AT_A_TIME] for at in range(0, len(parts), AT_A_TIME)]
+    groups = list(_groups(parts))
     return [Para(NEVER), *beside, *(_positions(each, ruler) for each in groups)]
 
 
@@ -84,6 +84,19 @@ NEVER: Final = "Measure every mark from the same end, never from the mark before
 
 def _short(part: Part) -> str:
     return part.name.removesuffix(" section")
+
+
+def _groups(parts: Sequence[Part]) -> Iterator[list[Part]]:
+    """Sections whose columns fit beside each other."""
+    group, taken = list[Part](), 0
+    for part in parts:
+        wide = 3 if any(each.drop is not None for each in part.marks) else 2
+        if group and taken + wide > COLUMNS:
+            yield group
+            group, taken = [], 0
+        group.append(part)
+        taken += wide
+    yield group
 
 
 def _positions(parts: Sequence[Part], ruler: Ruler) -> Table:

@@ -12,7 +12,7 @@ from wizard.render.figure_text import counted, length_text, shop_text, unitless,
 from wizard.render.work_blocks import work
 from wizard.trade.compare_ways import cloth_value
 from wizard.trade.cutting import Layout, Offcut
-from wizard.trade.formatting import Ruler, number, ruler_of, shown
+from wizard.trade.formatting import Ruler, listed, number, ruler_of, shown
 from wizard.trade.job_fields import Cloth
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.plan_records import Layer, Plan
@@ -23,7 +23,9 @@ from wizard.trade.steps.cut_order import (
     cut_stretches,
     first_number,
     part_names,
+    stretch_name,
 )
+from wizard.trade.stock import ROLL
 
 
 def table(plan: Plan) -> list[Block]:
@@ -66,6 +68,9 @@ def _head(plan: Plan, layer: Layer, best: Layout, ruler: Ruler) -> Iterator[tupl
     along, across = (f"{number(each * 100)} %" for each in shrinks)
     yield "shrinkage", f"{along} along the roll, {across} across it" if any(shrinks) else "none allowed for"
     yield "takes", f"{shown(best.used, ruler, 'up')}: {pieces_text(best)}"
+    idle = [stretch_name(each.id) for each in layer.stock if each.id not in {use.stretch for use in best.uses}]
+    if own := [each for each in idle if each != stretch_name(ROLL)]:
+        yield "not needed", listed(own)
     if layer.buy.value:
         yield "to buy", shop_text(plan.job, f"cloth.{layer.id}", layer.buy.value)
 

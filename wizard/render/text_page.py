@@ -59,10 +59,10 @@ class Page(Struct, frozen=True):
         """
         heads, *made = ([literal(each) for each in row] for row in (heads, *rows))
         widths = [max(cell_len(row[at]) for row in [heads, *made]) for at in range(len(heads))]
-        # Columns of words are broken into lines, the widest first, but no word and no length is.
-        least = [max(cell_len(word) for row in [heads, *made] for word in _words(row[at]) or [""]) for at in left]
+        # Heads and columns of words are broken into lines, the widest first, but no word and no length is.
+        least = [_least(heads[at], [row[at] for row in made], words=at in left) for at in range(len(heads))]
         for _ in range(sum(widths) + GAP * (len(widths) - 1) - self.columns):
-            free = [at for at, floor in zip(left, least, strict=True) if widths[at] > floor]
+            free = [at for at, floor in enumerate(least) if widths[at] > floor]
             if not free:
                 return self._stacked(heads, made)
             widths[max(free, key=lambda at: widths[at])] -= 1
@@ -76,6 +76,12 @@ class Page(Struct, frozen=True):
             for head, value in zip(heads[1:], values, strict=True):
                 lines += self.para(value, f"  {head}  ".ljust(LABEL + GAP)) if value else []
         return lines
+
+
+def _least(head: str, cells: Sequence[str], *, words: bool) -> int:
+    """How narrow a column may get: its head is broken at blanks, its cells only where they are words."""
+    parts = [*_words(head), *(part for each in cells for part in (_words(each) if words else [each]))]
+    return max((cell_len(part) for part in parts), default=0)
 
 
 def _row(row: Sequence[str], widths: Sequence[int], left: Sequence[int]) -> Iterator[str]:

@@ -68,7 +68,7 @@ def _wash(write: StepWriter, layer: Layer) -> Step:
 def _look_over(write: StepWriter, layer: Layer, layout: Layout) -> Step:
     damage = [
         {"name": _name(stretch), "start": write.mark(start), "end": write.mark(end)}
-        for stretch in layer.stock
+        for stretch in _cut_from(layer, layout)
         for start, end in stretch.damage
     ]
     values = {"damage": damage}

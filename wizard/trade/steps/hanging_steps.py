@@ -114,8 +114,15 @@ def _row(write: StepWriter, plan: FixingPlan, kind: FixingKind) -> dict[str, obj
         "others": plan.spacing is not None and len(order) > FIRST,
         "spacing": write.mark(plan.spacing or ZERO),
         "skipped": ", ".join(write.mark(each) for each in plan.skipped),
+        "beside": ", ".join(write.mark(each.at) for each in plan.positions if _is_beside(plan, each.at)),
         "driven": kind in ("staples", "tacks"),
     }
+
+
+def _is_beside(plan: FixingPlan, at: Length) -> bool:
+    """True for one that is not of the even row: it is set close beside what is in the way."""
+    first = min(each.at for each in plan.positions)
+    return bool(plan.skipped and plan.spacing) and ((at - first) / (plan.spacing or at)).denominator > 1
 
 
 def _whole(write: StepWriter, kind: FixingKind, plan: FixingPlan, length: Length) -> dict[str, object]:

@@ -206,8 +206,9 @@ def _marks(write: StepWriter, part: Part, tape: Length) -> Iterator[dict[str, ob
 
 def _draw_up(write: StepWriter, part: Part, length: Length) -> Step:
     id, (tape, flat) = f"part.{part.id}", _spacings(write, part)
-    values = {"on_tape": tape, "on_flat": flat, "flat_end": not _is_all_gathered(part)}
-    figures = (f"{id}.mark_spacing_tape", f"{id}.mark_spacing_flat", f"{id}.marks")
+    top = write.mark(write.length(Allowances.top))
+    values = {"on_tape": tape, "on_flat": flat, "flat_end": not _is_all_gathered(part), "top": top}
+    figures = ("allowances.top", f"{id}.mark_spacing_tape", f"{id}.mark_spacing_flat", f"{id}.marks")
     return write.step("draw-up", values, part=part, figures=figures, minutes=draw_up_minutes(length))
 
 
