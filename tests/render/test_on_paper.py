@@ -132,7 +132,7 @@ def test_the_arrow_of_every_piece_points_to_its_top_and_the_legend_says_so_once(
     words = [each.text for drawing in face for each in drawing.scene.shapes if isinstance(each, Label)]
     assert {each.lstrip("0123456789 ") for each in words} - {""} == {arrow}
     assert [len(each.legend) > 0 for each in face] == [False] * (len(face) - 1) + [True]
-    assert face[-1].legend[-1].endswith("The arrow on a piece points to its top, the edge that goes to the rail.")
+    assert face[-1].legend[-1].endswith("The arrows point to the top of every piece, the edge that goes to the rail.")
     assert drawings_svg(plan).count("points to its top") == 1
 
 

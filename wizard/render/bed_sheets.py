@@ -15,7 +15,7 @@ from wizard.render.figure_text import unitless
 from wizard.trade.field_names import first_up, in_words
 from wizard.trade.formatting import ruler_of, shown, two_decimals
 from wizard.trade.job_fields import Section
-from wizard.trade.lengths import Length
+from wizard.trade.lengths import ZERO, Length
 from wizard.trade.plan_records import Plan
 from wizard.trade.purchases import cloth_to_ask_for
 from wizard.trade.sections import end_in_words, section_name, sections_on, side_of
@@ -30,7 +30,8 @@ SECTION_ROWS: Final = 7
 def overview(plan: Plan) -> list[Block]:
     """What it will look like, what it is made of, and what is still open."""
     ruler = ruler_of(plan.job)
-    hung = [each for each in (finished(part, ruler) for part in plan.parts) if each is not None]
+    longest = max((part.gathered.value or ZERO for part in plan.parts), default=ZERO)
+    hung = [each for each in (finished(part, ruler, longest) for part in plan.parts) if each is not None]
     unanswered = [
         *(each.words for each in plan.missing),
         *(f"to find out later: {each.words}" for each in plan.later),

@@ -95,8 +95,8 @@ LARGE: Final = (0, 2)
 """Number and size of a piece: what is asked for again and again while cutting."""
 LEGEND: Final = (
     "From and to run along the cloth from its squared end, the heavy line; slits are measured across it from its left "
-    "edge, the upper one here. Hatched: left over. The arrow on a piece points to its top, the edge that goes to the "
-    "rail."
+    "edge, the upper one here. Hatched: left over. The arrows point to the top of every piece, the edge that goes to "
+    "the rail."
 )
 
 

@@ -18,15 +18,16 @@ BAND: Final = Fraction(1, 24)
 """Height of the tape, and of the line of lettering over it, in parts of the length."""
 
 
-def finished(part: Part, ruler: Ruler) -> Scene | None:
-    """The drawing; None while its length or its drop is not known."""
+def finished(part: Part, ruler: Ruler, longest: Length) -> Scene | None:
+    """The drawing, as wide as the `longest` of the skirt takes; None while its length or its drop is not known."""
     long, drop = part.gathered.value, part.drop.value
     if not long or not drop:
         return None
     drops = _drops(part, drop)
-    high = 2 * long * BAND + max(each for _, each in drops)
-    shapes = tuple(_shapes(long, drops, ruler))
-    return Scene(f"{part.name}, from the {part.left_is} to the {part.right_is}", long, high, shapes, to_scale=True)
+    wide = max(long, longest)
+    high = 2 * wide * BAND + max(each for _, each in drops)
+    shapes = tuple(_shapes(long, wide, drops, ruler))
+    return Scene(f"{part.name}, from the {part.left_is} to the {part.right_is}", wide, high, shapes, to_scale=True)
 
 
 def _drops(part: Part, drop: Length) -> list[tuple[Length, Length]]:
@@ -38,8 +39,8 @@ def _drops(part: Part, drop: Length) -> list[tuple[Length, Length]]:
     return [(ZERO, drop), (length, drop)]
 
 
-def _shapes(long: Length, drops: list[tuple[Length, Length]], ruler: Ruler) -> Iterator[Shape]:
-    top = 2 * long * BAND
+def _shapes(long: Length, wide: Length, drops: list[tuple[Length, Length]], ruler: Ruler) -> Iterator[Shape]:
+    top = 2 * wide * BAND
     yield Stroke(ZERO, top / 4, long, top / 4, tips="both")
     yield Label(long / 2, top / 4, f" {shown(long, ruler)} ")
     yield Box(ZERO, top * Fraction(2, 3), long, top / 3, "heavy")
@@ -53,4 +54,4 @@ def _shapes(long: Length, drops: list[tuple[Length, Length]], ruler: Ruler) -> I
         anchor: Anchor = "end" if at > long / 2 else "start"
         beside = -1 if at > long / 2 else 1
         yield Stroke(at, top, at, top + each, tips="both")
-        yield Label(at + beside * long / 100, top + each / 2, f" {shown(each, ruler)} ", anchor)
+        yield Label(at + beside * wide / 100, top + each / 2, f" {shown(each, ruler)} ", anchor)
