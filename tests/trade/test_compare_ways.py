@@ -114,6 +114,21 @@ def test_the_advice_is_what_buys_least_and_says_why() -> None:
     assert found.reason.startswith("It buys 1/8 yd ($2.25) less") or "less than the way in use" in found.reason
 
 
+def test_of_ways_that_buy_the_same_with_as_many_joins_the_one_that_looks_even_is_advised() -> None:
+    """Two widths make the long section: part widths leave a broad and a narrow piece, half widths two alike."""
+    _, _, found = compared(two(("100", "12"), ("30", "12")))
+    assert found.advised is not None
+    least, advised = by_id(found)["least cloth"].layout, found.advised.layout
+    long = {
+        id: [each.width for each in way.pieces if each.strip == least.pieces[0].strip]
+        for id, way in (("least", least), ("advised", advised))
+    }
+    assert (advised.buy, advised.joins) == (least.buy, least.joins)
+    assert len(set(long["least"])) == 2
+    assert len(set(long["advised"])) == 1
+    assert found.reason == "It buys the same with as many joins, and they come even in 1 more section."
+
+
 def test_a_pattern_is_never_advised_to_lie_on_its_side() -> None:
     upright = two(("120", "14"), ("90", "14"), repeat=inches(27), repeat_kind="straight", match=True)
     _, _, found = compared(upright)

@@ -167,28 +167,38 @@ def _looks(plan: Plan, layer: Layer, layout: Layout) -> str:
     return _joints(layout, layer) if layout.joins else "no joins to see"
 
 
-def _joints(layout: Layout, layer: Layer) -> str:
-    """Where the joins of a layout across the roll come."""
+def _even_of(layout: Layout, layer: Layer) -> tuple[int, int]:
+    """In how many sections the outer pieces are alike and the inner ones too, and how many have joins."""
     strips = [
         sorted((each for each in layout.pieces if each.strip == one.id), key=lambda each: each.order)
         for one in layer.strips
     ]
     joined = [[each.width for each in pieces] for pieces in strips if len(pieces) > 1]
-    even = sum(widths[0] == widths[-1] and len(set(widths[1:-1])) <= 1 for widths in joined)
-    if even == len(joined):
+    return sum(widths[0] == widths[-1] and len(set(widths[1:-1])) <= 1 for widths in joined), len(joined)
+
+
+def _joints(layout: Layout, layer: Layer) -> str:
+    """Where the joins of a layout across the roll come."""
+    even, joined = _even_of(layout, layer)
+    if even == joined:
         return "joins even, the outer pieces of a section alike"
-    return "joins unevenly spaced" if not even else f"joins even in {even} of {len(joined)} sections that have some"
+    return "joins unevenly spaced" if not even else f"joins even in {even} of {joined} sections that have some"
 
 
 def advised(plan: Plan, layer: Layer, ways: tuple[Way, ...]) -> Way | None:
-    """The recommended way: the one that buys least, then has the fewest joins, then uses least. None that turns a
-    pattern."""
+    """The recommended way: the one that buys least, then has the fewest joins, then the most sections whose outer
+    pieces are alike, then uses least. None that turns a pattern."""
     turned = bool(cloth_value(plan, layer, Cloth.repeat))
     return min(
         (way for way in ways if not (turned and way.lies)),
-        key=lambda way: (way.layout.buy, way.layout.joins, way.layout.used, not way.followed),
+        key=lambda way: (*_worth(way.layout, layer), not way.followed),
         default=None,
     )
+
+
+def _worth(layout: Layout, layer: Layer) -> tuple[Length, int, int, Length]:
+    """What a way of cutting is judged by, each the less the better."""
+    return layout.buy, layout.joins, -_even_of(layout, layer)[0], layout.used
 
 
 PriceId = Literal["policy", "least piece", "joins kept clear", "one way up", "matching"]
@@ -239,6 +249,10 @@ def reason_for(plan: Plan, layer: Layer, best: Way | None, ways: tuple[Way, ...]
         return f"{said}, with {joins_words(joins) if joins else 'as many joins'}.{lying}"
     if joins < 0:
         return f"It buys the same length as the way in use, with {joins_words(joins)}.{lying}"
+    more = _even_of(best.layout, layer)[0] - _even_of(now.layout, layer)[0]
+    if more > 0:
+        sections = f"{more} more section{'s' if more > 1 else ''}"
+        return f"It buys the same with as many joins, and they come even in {sections}.{lying}"
     saved = shown(now.layout.used - best.layout.used, ruler_of(plan.job), "up")
     return f"It buys the same with as many joins, and uses {saved} less of it.{lying}"
 
