@@ -5,10 +5,11 @@ import sys
 from fractions import Fraction
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from wizard.project.parse import Misread, read_length
+from wizard.project.parse.number_text import MOST_FIGURES
 from wizard.trade.formatting import exact
 from wizard.trade.lengths import UNITS, ZERO, Length
 
@@ -175,7 +176,10 @@ ON_THE_TAPE = st.builds(Fraction, st.integers(0, 10**5), st.sampled_from([1, 2, 
 @settings(deadline=None)
 @given(ANY_LENGTH | ON_THE_TAPE, st.sampled_from(list(UNITS)))
 def test_what_exact_prints_reads_back_to_the_same_length(length: Length, unit: str) -> None:
-    assert read_length(exact(length, unit), None, zero=True) == length
+    text = exact(length, unit)
+    # A number of more figures is taken for a slip; no length of a bed has as many.
+    assume(all(sum(map(str.isdigit, number)) <= MOST_FIGURES for number in text.replace("/", " ").split()))
+    assert read_length(text, None, zero=True) == length
 
 
 @settings(deadline=None)
