@@ -11,7 +11,7 @@ from hypothesis import given
 from tests.project.projects import projects
 from wizard.project.encode import encode
 from wizard.project.project import Project
-from wizard.project.toml_text import places
+from wizard.project.toml_lines import places
 
 AWKWARD = '''\
 # the first line

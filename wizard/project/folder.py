@@ -18,7 +18,7 @@ from wizard.project.problems import Problems
 from wizard.project.project import Project
 from wizard.project.reading import read
 from wizard.project.store import Store
-from wizard.project.toml_text import LARGEST
+from wizard.project.toml_lines import LARGEST
 
 _SNIFFED: Final = 65_536
 """Bytes looked at to tell whether a file is a project."""

@@ -8,7 +8,7 @@ from typing import Any, Final
 from wizard.project.decode import DecodeError, decode
 from wizard.project.problems import Problem, Problems, in_order, of_fault
 from wizard.project.project import FORMAT, Project
-from wizard.project.toml_text import Places, places, tables_of, text_of
+from wizard.project.toml_lines import Places, places, tables_of, text_of
 from wizard.project.value_faults import Fault, found, in_units
 from wizard.trade.formatting import is_metric
 

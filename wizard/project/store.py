@@ -22,7 +22,7 @@ from wizard.project.parse.misread import quoted
 from wizard.project.problems import Problems, whole
 from wizard.project.project import Project
 from wizard.project.reading import has_comments, read
-from wizard.project.toml_text import LARGEST, too_large
+from wizard.project.toml_lines import LARGEST, too_large
 
 _REASONS: Final[dict[int | None, str]] = {
     errno.ENOSPC: "the disk is full",

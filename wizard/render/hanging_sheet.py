@@ -8,7 +8,7 @@ from wizard.render.document import Block, Drawing, Heading, Pairs, headed
 from wizard.render.drawings.fixings_view import rail_inside
 from wizard.render.figure_text import unitless, unitless_row
 from wizard.render.making_up_sheet import in_stage, tools
-from wizard.render.work_blocks import work
+from wizard.render.merged_steps import work
 from wizard.trade.formatting import Ruler, ruler_of, shown
 from wizard.trade.lengths import ZERO
 from wizard.trade.plan_records import FixingPlan, Plan

@@ -9,7 +9,7 @@ from typing import Final
 from wizard.render.document import Block, Para, Table, headed, side_by_side
 from wizard.render.drawings.fixings_view import in_reverse
 from wizard.render.figure_text import unitless, unitless_row
-from wizard.render.work_blocks import alike, work
+from wizard.render.merged_steps import alike, work
 from wizard.trade.formatting import Ruler, ruler_of
 from wizard.trade.plan_records import Mark, Part, Plan, Stage, Step
 from wizard.trade.steps.step_writer import from_right, from_where

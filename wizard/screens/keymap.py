@@ -16,7 +16,7 @@ from msgspec.structs import replace
 
 from wizard.project.parse.misread import shortened
 from wizard.project.problems import Problems
-from wizard.project.toml_text import Places, places, tables_of, text_of
+from wizard.project.toml_lines import Places, places, tables_of, text_of
 from wizard.project.value_faults import found
 from wizard.render.plain_text import literal
 from wizard.screens.actions import ACTIONS, Action, shown_key

@@ -9,7 +9,7 @@ from msgspec.structs import replace
 
 from tests.render.jobs import whole_plan
 from wizard.render.document import Table, Work, WorkStep
-from wizard.render.work_blocks import alike, work
+from wizard.render.merged_steps import alike, work
 from wizard.trade.plan_records import Caution, Step
 
 
