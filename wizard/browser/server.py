@@ -151,6 +151,7 @@ class PageServer:
         self.host: Final = address
         self._guard: Final = Guard(address, key)
         self._open: dict[PageProcess, web.WebSocketResponse] = {}
+        self._stopping: set[asyncio.Future[None]] = set()
 
     def app(self) -> web.Application:
         """All that is answered, and the guard before it."""
@@ -166,6 +167,7 @@ class PageServer:
         )
         app.on_response_prepare.append(_add_security_headers)
         app.on_shutdown.append(self._close_all)
+        app.on_cleanup.append(self._all_stopped)
         return app
 
     async def _page(self, request: web.Request) -> web.Response:
@@ -208,6 +210,8 @@ class PageServer:
         finally:
             # A page that goes away may cancel this request: its process ends all the same, and then its place is free.
             stopping = asyncio.ensure_future(process.stop())
+            self._stopping.add(stopping)
+            stopping.add_done_callback(self._stopping.discard)
             stopping.add_done_callback(lambda _: self._open.pop(process))
             await asyncio.shield(stopping)
         return wire
@@ -215,6 +219,10 @@ class PageServer:
     async def _close_all(self, app: web.Application) -> None:
         """Close every page; each then ends its own process."""
         await asyncio.gather(*(_close(wire) for wire in self._open.values()))
+
+    async def _all_stopped(self, app: web.Application) -> None:
+        """Wait for the processes whose request was cancelled: none is left when the server is gone."""
+        await asyncio.gather(*self._stopping)
 
 
 async def _heed(text: str, process: PageProcess, wire: web.WebSocketResponse) -> None:
