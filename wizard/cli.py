@@ -210,7 +210,7 @@ def _on_the_screens(path: Path, options: Namespace, session: Session | None = No
 def _list(options: Namespace) -> int:
     from wizard.commands import listing
 
-    return listing.run(options.folder, sys.stdout, sys.stderr)
+    return listing.run(options.folder)
 
 
 def _new(options: Namespace) -> int:
@@ -231,8 +231,7 @@ def _demo(options: Namespace) -> int:
 def _sheet(options: Namespace) -> int:
     from wizard.commands import sheet
 
-    wanted = {name: getattr(options, name) for name in sheet.SheetOptions.__struct_fields__}
-    return sheet.run(sheet.SheetOptions(**wanted), sys.stdout, sys.stderr)
+    return sheet.run(options)
 
 
 def _check(options: Namespace) -> int:

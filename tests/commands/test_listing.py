@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import os
+from contextlib import redirect_stderr, redirect_stdout
 from datetime import UTC, datetime
 from pathlib import Path
 
@@ -98,7 +99,8 @@ def test_a_row_is_written_before_the_next_file_is_read(folder: Path, monkeypatch
         return project_in(each)
 
     monkeypatch.setattr(listing, "project_in", watched)
-    assert listing.run(folder, out, Pipe(False)) == Exit.OK
+    with redirect_stdout(out):
+        assert listing.run(folder) == Exit.OK
     # `other` and `whole` were changed at the same moment; `small`, the last one, a minute before.
     assert [each.count("next: ") for each in seen] == [0, 0, 1]
 
@@ -106,7 +108,8 @@ def test_a_row_is_written_before_the_next_file_is_read(folder: Path, monkeypatch
 @pytest.mark.parametrize("terminal", [True, False])
 def test_how_far_it_is_stands_on_a_terminal_only(folder: Path, terminal: bool) -> None:
     out, talk = Pipe(False), Pipe(terminal)
-    listing.run(folder, out, talk)
+    with redirect_stdout(out), redirect_stderr(talk):
+        listing.run(folder)
     shown = talk.getvalue()
     assert ("] 1 of 3" in shown) is terminal
     assert shown.endswith("\r") is terminal
@@ -115,6 +118,7 @@ def test_how_far_it_is_stands_on_a_terminal_only(folder: Path, terminal: bool) -
 
 def test_a_row_never_stands_on_the_line_of_the_bar(folder: Path) -> None:
     both = Pipe(True)
-    listing.run(folder, both, both)
+    with redirect_stdout(both), redirect_stderr(both):
+        listing.run(folder)
     lines = both.getvalue().split("\n")
     assert len([line for line in lines if line.rpartition("\r")[2].startswith("  next: ")]) == 2

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+from contextlib import redirect_stderr
 from pathlib import Path
 
 import pytest
@@ -12,7 +13,6 @@ from tests.commands.running import SMALL
 from tests.render.jobs import WHOLE, whole_plan
 from wizard.cli import main
 from wizard.commands.exits import Exit
-from wizard.commands.sheet import SheetOptions, run
 from wizard.render.formats import Request, render
 
 BAD = 'format = 1\nsurvay = "?"\n'
@@ -74,8 +74,8 @@ class Terminal(io.StringIO):
 
 def test_on_a_terminal_the_remarks_count_the_files_and_leave_no_trace(folder: Path) -> None:
     talk = Terminal()
-    files = tuple(Path(name) for name in ("one.toml", "bad.toml", "small.toml"))
-    assert run(SheetOptions(files, out=Path("s")), io.StringIO(), talk) == Exit.BAD_FILE
+    with redirect_stderr(talk):
+        assert main(["sheet", "one.toml", "bad.toml", "small.toml", "--out", "s"]) == Exit.BAD_FILE
     said = talk.getvalue()
     counts = [each for each in said.replace("\n", "\r").split("\r") if " of 3" in each]
     # Drawn ten times a second at most, and again after a remark.

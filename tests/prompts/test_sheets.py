@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-import io
-from datetime import date
 from pathlib import Path
 
 from tests.commands.message_texts import text_of
+from tests.commands.running import within
 from tests.project.test_better_plans import many_sections
 from tests.prompts.talks import told_of
-from wizard.commands.sheet import SheetOptions, run
 from wizard.interview.job_state import placed
 from wizard.project.encode import encode
 from wizard.project.plan_of_project import best_plan_of, can_improve, plan_of
@@ -19,9 +17,7 @@ def test_the_sheets_written_are_those_of_the_shell_and_nothing_is_replaced_unask
     target = tmp_path / "cut it.txt"
     said = told_of(whole, "sheets", "2", "3, 2", "cut it.txt")
     assert f"Written: {target}\n{text_of('text written')}" in said
-    out = io.StringIO()
-    run(SheetOptions((whole,), only=("shop", "table"), date=date.today().isoformat()), out, io.StringIO())
-    assert target.read_text() == out.getvalue()
+    assert target.read_text() == within("sheet", "job.toml", "--only", "shop,table", folder=tmp_path).stdout
     target.write_text("mine")
     said = told_of(whole, "sheets", "2", "99", "3", "cut it.txt", "no")
     assert f"cut it.txt is there already: {text_of('no sheet', 'a text file')}. Replace it?" in said
@@ -69,8 +65,6 @@ def test_a_plan_not_proven_at_once_is_read_out_written_and_ticked_as_the_shell_w
         assert best in said, order
         assert first not in said, order
     heard("name", ".sheets", "2", "2, 6", "many.txt")
-    out = io.StringIO()
-    run(SheetOptions((path,), only=("shop", "hanging"), date=date.today().isoformat()), out, io.StringIO())
-    assert target.read_text() == out.getvalue()
+    assert target.read_text() == within("sheet", "many.toml", "--only", "shop,hanging", folder=tmp_path).stdout
     assert f"plain cotton (face), 55 in wide: {best}" in heard("work.buy", "done")
     assert "hanged since you ticked" not in told_of(path, ".back")

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import io
-from datetime import date
 from functools import partial
 from pathlib import Path
 
@@ -11,11 +9,11 @@ import pytest
 from textual.widgets import Input, Static
 
 from tests.commands.message_texts import text_of
+from tests.commands.running import within
 from tests.project.test_better_plans import many_sections
 from tests.screens.jobs import job_file
 from tests.screens.pilots import at, clear_field, focused, opened, over, sees, typed, until
 from tests.screens.screen_texts import worded
-from wizard.commands.sheet import SheetOptions, run
 from wizard.project.encode import encode
 from wizard.project.plan_of_project import can_improve, plan_of
 from wizard.render.sheet_names import Format, SheetId
@@ -31,9 +29,8 @@ def says(dialog: SheetsDialog, sentence: str) -> bool:
 
 
 def from_the_shell(path: Path, form: Format, only: tuple[SheetId, ...] | None = None) -> str:
-    out = io.StringIO()
-    run(SheetOptions((path,), form, only=only, date=date.today().isoformat()), out, io.StringIO())
-    return out.getvalue()
+    sheets = ("--only", ",".join(only)) if only else ()
+    return within("sheet", path.name, "--as", form, *sheets, folder=path.parent).stdout
 
 
 async def test_the_sheets_written_are_those_of_the_shell_and_nothing_is_replaced_unasked(tmp_path: Path) -> None:

@@ -5,15 +5,14 @@ from __future__ import annotations
 import datetime
 import os
 import shutil
+import sys
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from pathlib import Path
-from typing import Final, TextIO
-
-from msgspec import Struct
+from typing import TYPE_CHECKING, Final
 
 from wizard.commands.check import open_project, tell_problems
-from wizard.commands.exits import Exit, gravest
+from wizard.commands.exits import Exit, gravest, say
 from wizard.commands.streams import Progress, fitting
 from wizard.project.finished_steps import as_done
 from wizard.project.plan_of_project import best_plan_of
@@ -22,8 +21,11 @@ from wizard.render.figure_text import counted
 from wizard.render.formats import Request, render, render_orders
 from wizard.render.plain_text import literal
 from wizard.render.sheet_files import missing_words, save_text, usual_date
-from wizard.render.sheet_names import ENDINGS, SOME_ONLY, Format, LabelGrid, PaperId, SheetId
+from wizard.render.sheet_names import ENDINGS, SOME_ONLY, Format
 from wizard.trade.plan_records import Plan
+
+if TYPE_CHECKING:
+    from argparse import Namespace
 
 USUAL_COLUMNS: Final = 80
 """Width of the text where no terminal says otherwise."""
@@ -35,124 +37,104 @@ TOGETHER: Final[tuple[Format, ...]] = ("text", "html")
 """The forms of an order list."""
 
 
-class SheetOptions(Struct, frozen=True):
-    """What the command line asks for."""
-
-    files: Sequence[Path]
-    form: Format = "text"
-    columns: int | None = None
-    only: tuple[SheetId, ...] | None = None
-    date: str | None = None
-    out: Path | None = None
-    replace: bool = False
-    """True to write over a file that is no sheet."""
-    paper: PaperId | None = None
-    labels: LabelGrid = "cut"
-    together: bool = False
-    """True for one order list of all jobs."""
-
-
-def run(options: SheetOptions, out: TextIO, talk: TextIO) -> Exit:
-    """Write the sheets on `out`, or to the file or into the folder asked for."""
-    if options.only is not None and options.form not in SOME_ONLY:
-        print(f"railskirt: --only works with --as {', '.join(SOME_ONLY)}, not with {options.form}.", file=talk)
-        return Exit.USAGE
-    if options.together and (options.only not in (None, ("shop",)) or options.form not in TOGETHER):
-        print(f"railskirt: --together makes an order list, as {' or '.join(TOGETHER)}.", file=talk)
-        return Exit.USAGE
-    if options.out is None and len(options.files) > 1 and options.form not in ("text", *options.together * TOGETHER):
-        form = options.form
-        print(f"railskirt: several jobs as {form} need a folder, for example: --out sheets", file=talk)
-        return Exit.USAGE
-    request = request_of(options, out)
+def run(options: Namespace) -> Exit:
+    """Write the sheets on standard output, or to the file or into the folder asked for."""
+    form, files, out = options.form, options.files, options.out
+    if options.only is not None and form not in SOME_ONLY:
+        return say(f"--only works with --as {', '.join(SOME_ONLY)}, not with {form}.", Exit.USAGE)
+    if options.together and (options.only not in (None, ("shop",)) or form not in TOGETHER):
+        return say(f"--together makes an order list, as {' or '.join(TOGETHER)}.", Exit.USAGE)
+    if out is None and len(files) > 1 and form not in ("text", *options.together * TOGETHER):
+        return say(f"several jobs as {form} need a folder, for example: --out sheets", Exit.USAGE)
+    # Data carries a date only when it was asked to.
+    dated = options.date or usual_date(form, datetime.date.today())
+    columns = options.columns or (_terminal_columns() if out is None and sys.stdout.isatty() else USUAL_COLUMNS)
+    request = Request(form, options.only, dated, columns, options.paper, options.labels)
     if options.together:
-        return _together(options, request, out, talk)
-    if options.out is not None and (len(options.files) > 1 or os.path.isdir(options.out)):
-        return run_many(options.files, options.out, request, talk, replace=options.replace)
-    return gravest([_one(options, path, request, out, talk) for path in options.files])
+        return _together(options, request)
+    if out is not None and (len(files) > 1 or os.path.isdir(out)):
+        return _into_folder(options, request)
+    return gravest([_one(path, options, request) for path in files])
 
 
-def _together(options: SheetOptions, request: Request, out: TextIO, talk: TextIO) -> Exit:
-    """One order list for all jobs; none where a file cannot be read, for it would not be whole."""
-    plans = [_plan_in(each, Progress(1, talk)) for each in options.files]
-    read = [each for each in plans if each is not None]
-    if len(read) < len(plans):
-        return Exit.BAD_FILE
-    if not _written(render_orders(read, request), options, request, out, talk):
-        return Exit.NOT_SAVED
-    return Exit.OK if all(each.complete for each in read) else Exit.UNFINISHED
-
-
-def request_of(options: SheetOptions, out: TextIO) -> Request:
-    """What is written, with today's date on what people read. Data carries a date only when it was asked to."""
-    dated = options.date or usual_date(options.form, datetime.date.today())
-    columns = options.columns or _columns_of(out, options.out)
-    return Request(options.form, options.only, dated, columns, options.paper, options.labels)
-
-
-def _columns_of(out: TextIO, target: Path | None) -> int:
-    if target is not None or not out.isatty():
-        return USUAL_COLUMNS
+def _terminal_columns() -> int:
     least, greatest = READABLE
     return max(least, min(greatest, shutil.get_terminal_size().columns))
 
 
-def _plan_in(path: Path, progress: Progress) -> Plan | None:
+def _together(options: Namespace, request: Request) -> Exit:
+    """One order list for all jobs; none where a file cannot be read, for it would not be whole."""
+    plans = [_plan_in(each) for each in options.files]
+    read = [each for each in plans if each is not None]
+    if len(read) < len(plans):
+        return Exit.BAD_FILE
+    if not _written(render_orders(read, request), options):
+        return Exit.NOT_SAVED
+    return Exit.OK if all(each.complete for each in read) else Exit.UNFINISHED
+
+
+def _plan_in(path: Path, progress: Progress | None = None) -> Plan | None:
     """The plan of the project at `path` as sheets show it; None, its problems told, where it cannot be read."""
     project = open_project(path)
     if not isinstance(project, Problems):
         return as_done(best_plan_of(project), project)
-    progress.clear()
-    tell_problems(path, project, progress.talk)
+    if progress:
+        progress.clear()
+    tell_problems(path, project, sys.stderr)
     return None
 
 
-def _one(options: SheetOptions, path: Path, request: Request, out: TextIO, talk: TextIO) -> Exit:
-    plan = _plan_in(path, Progress(1, talk))
+def _one(path: Path, options: Namespace, request: Request) -> Exit:
+    plan = _plan_in(path)
     if plan is None:
         return Exit.BAD_FILE
-    if not _written(render(plan, request), options, request, out, talk):
+    if not _written(render(plan, request), options):
         return Exit.NOT_SAVED
     missing = missing_words(plan)
-    if missing is None:
-        return Exit.OK
-    print(f"railskirt: unfinished: {missing}", file=talk)
-    return Exit.UNFINISHED
+    return Exit.OK if missing is None else say(f"unfinished: {missing}", Exit.UNFINISHED)
 
 
-def _written(text: str, options: SheetOptions, request: Request, out: TextIO, talk: TextIO) -> bool:
-    """Write on `out`, or to the file asked for; False where that is refused."""
+def _written(text: str, options: Namespace) -> bool:
+    """Write on standard output, or to the file asked for; False where that is refused."""
     if options.out is None:
-        out.write(fitting(text, request.form, out))
+        sys.stdout.write(fitting(text, options.form, sys.stdout))
         return True
-    saved = _saved(options.out, text, options.files, talk, replace=options.replace)
+    saved = _saved(options.out, text, options.files, options)
     if saved:
-        print(f"railskirt: written to {literal(str(options.out))}", file=talk)
+        say(f"written to {literal(str(options.out))}")
     return saved
 
 
-def _saved(target: Path, text: str, projects: Sequence[Path], talk: TextIO, *, replace: bool) -> bool:
-    """Write a sheet to `target`; False, with the reason on `talk`, where that is refused."""
-    trouble = save_text(target, text, projects, replace=replace)
+def _saved(target: Path, text: str, projects: Sequence[Path], options: Namespace) -> bool:
+    """Write a sheet to `target`; False, with the reason told, where that is refused."""
+    trouble = save_text(target, text, projects, replace=options.replace)
     if trouble is not None:
-        print(f"railskirt: {trouble}", file=talk)
+        say(trouble)
     return trouble is None
 
 
-def run_many(files: Sequence[Path], folder: Path, request: Request, talk: TextIO, *, replace: bool) -> Exit:
-    """Write each file's sheets into `folder`, which is made if need be; gives the gravest status met."""
+def _into_folder(options: Namespace, request: Request) -> Exit:
+    """Write each file's sheets into a folder, which is made if need be; gives the gravest status met."""
+    folder, files = options.out, options.files
     try:
         folder.mkdir(parents=True, exist_ok=True)
     except OSError as problem:
-        print(f"railskirt: could not make the folder {literal(str(folder))}: {problem.strerror or problem}.", file=talk)
-        return Exit.NOT_SAVED
-    progress = Progress(len(files), talk)
-    met: Counter[Exit] = Counter()
+        name = literal(str(folder))
+        return say(f"could not make the folder {name}: {problem.strerror or problem}.", Exit.NOT_SAVED)
+    progress, met = Progress(len(files)), Counter[Exit]()
     for path, target in _targets(files, folder, ENDINGS[request.form]):
-        met[_one_of_many(path, target, files, request, progress, replace=replace)] += 1
+        plan = _plan_in(path, progress)
+        # Only a file of that very name can be one of the projects.
+        projects = [each for each in files if each.name == target.name]
+        if plan is None:
+            met[Exit.BAD_FILE] += 1
+        elif not _saved(target, render(plan, request), projects, options):
+            met[Exit.NOT_SAVED] += 1
+        else:
+            met[Exit.OK if plan.complete else Exit.UNFINISHED] += 1
         progress.done()
     progress.clear()
-    print(f"railskirt: {_summary(met, folder)}", file=talk)
+    say(_summary(met, folder))
     return gravest(met)
 
 
@@ -166,19 +148,6 @@ def _targets(files: Sequence[Path], folder: Path, ending: str) -> Iterator[tuple
             name = f"{path.stem}-{number}"
         taken.add(name.casefold())
         yield path, folder / f"{name}{ending}"
-
-
-def _one_of_many(
-    path: Path, target: Path, files: Sequence[Path], request: Request, progress: Progress, *, replace: bool
-) -> Exit:
-    plan = _plan_in(path, progress)
-    if plan is None:
-        return Exit.BAD_FILE
-    # Only a file of that very name can be one of the projects.
-    projects = [each for each in files if each.name == target.name]
-    if not _saved(target, render(plan, request), projects, progress.talk, replace=replace):
-        return Exit.NOT_SAVED
-    return Exit.OK if plan.complete else Exit.UNFINISHED
 
 
 def _summary(met: Counter[Exit], folder: Path) -> str:

@@ -9,7 +9,7 @@ import re
 import sys
 import time
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, redirect_stderr
 from typing import Any, Final, TextIO, cast
 
 NAME: Final = "railskirt.plain"
@@ -29,9 +29,8 @@ def plain_signs(error: UnicodeError) -> tuple[str, int]:
     if not isinstance(error, UnicodeEncodeError):
         raise error
     found = error.object[error.start : error.end]
-    return "".join(PLAIN.get(each, each) for each in found).encode("ascii", "backslashreplace").decode(
-        "ascii"
-    ), error.end
+    plain = "".join(PLAIN.get(each, each) for each in found)
+    return plain.encode("ascii", "backslashreplace").decode("ascii"), error.end
 
 
 codecs.register_error(NAME, plain_signs)
@@ -57,13 +56,11 @@ def let_go(stream: TextIO) -> None:
 @contextmanager
 def talk_may_be_lost() -> Iterator[None]:
     """Inside, messages that standard error cannot take, as on a full disk, are lost and change no exit status."""
-    before = sys.stderr
-    sys.stderr = cast("TextIO", _Talk(before))
-    try:
-        yield
-    finally:
-        sys.stderr.flush()
-        sys.stderr = before
+    with redirect_stderr(cast("TextIO", _Talk(sys.stderr))) as talk:
+        try:
+            yield
+        finally:
+            talk.flush()
 
 
 class _Talk:
@@ -100,30 +97,23 @@ PAUSE: Final = 0.1
 class Progress:
     """How many of all are done, with a bar, on one line of a terminal; nothing elsewhere."""
 
-    def __init__(self, count: int, talk: TextIO) -> None:
-        self.count, self.talk = count, talk
+    def __init__(self, count: int) -> None:
+        self.count = count
         self.at, self.shown, self.next = 0, 0, 0.0
         """Done so far; columns on the line; when it is drawn next."""
-        self.watched = talk.isatty()
 
     def done(self) -> None:
         """Count one more, and draw the line again from time to time."""
         self.at += 1
-        if self.watched and (now := time.monotonic()) >= self.next:
+        if sys.stderr.isatty() and (now := time.monotonic()) >= self.next:
             self.next = now + PAUSE
-            self.show()
-
-    def show(self) -> None:
-        """Draw the line again."""
-        full = BAR * self.at // self.count
-        words = f"railskirt: [{'#' * full}{'.' * (BAR - full)}] {self.at} of {self.count}"
-        self.talk.write(f"\r{words}")
-        self.talk.flush()
-        self.shown = len(words)
+            full = BAR * self.at // self.count
+            words = f"railskirt: [{'#' * full}{'.' * (BAR - full)}] {self.at} of {self.count}"
+            self.shown = len(words)
+            print(f"\r{words}", end="", file=sys.stderr, flush=True)
 
     def clear(self) -> None:
         """Erase the line, so that the next message has a line to itself; the bar is drawn again after it."""
         if self.shown:
-            self.talk.write("\r" + " " * self.shown + "\r")
-            self.talk.flush()
+            print("\r" + " " * self.shown + "\r", end="", file=sys.stderr, flush=True)
             self.shown, self.next = 0, 0.0
