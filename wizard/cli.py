@@ -20,31 +20,8 @@ if TYPE_CHECKING:
 
     from wizard.interview.session import Session
 
-PLAIN: Final = "--plain"
-"""Asks for plain lines in place of the screens; may come before a file or a command."""
-
-NO_MOUSE: Final = "--no-mouse"
-"""Leaves the mouse to the terminal; may come before a file or a command."""
-
-KEYS: Final = "--keys"
-"""Names the file of keys, which follows; may come before a file or a command."""
-
 PAGE: Final = "TEXTUAL_DRIVER"
 """Set in the environment of a process that a page in a browser shows in place of a terminal."""
-
-NO_OPTIONS: Final = cast("Namespace", SimpleNamespace(plain=False, no_mouse=False, keys=None, folder=None))
-"""What holds where no argument is given: reading none would take a tenth of a start."""
-
-LITTER: Final = 50_000
-"""Objects made before the first look for cycles to clear away. The toolkits make a hundred thousand as they are loaded,
-hardly one of them to be cleared: at the usual 700 a tenth of every start goes into looking."""
-
-ENDED_BY: Final = 128
-"""What a shell adds to the number of the signal that ended a program."""
-
-NO_TERMINAL: Final = (
-    "the wizard needs a terminal, and there is none here.\nTo print the plan instead: railskirt sheet FILE"
-)
 
 
 def main(argv: Sequence[str] | None = None) -> int:
@@ -52,7 +29,9 @@ def main(argv: Sequence[str] | None = None) -> int:
 
     `argv` holds the arguments without the program's name; None takes them from the interpreter.
     """
-    gc.set_threshold(LITTER)
+    # Objects made before the first look for cycles to clear away. The toolkits make a hundred thousand as they are
+    # loaded, hardly one of them to be cleared: at the usual 700 a tenth of every start goes into looking.
+    gc.set_threshold(50_000)
     _open_what_is_closed()
     for stream in (sys.stdout, sys.stderr):
         # A stream that cannot show a letter shows a plain one: a fraction or a name must not end the run.
@@ -100,7 +79,8 @@ def _open_what_is_closed() -> None:
 
 def _run(argv: list[str]) -> int:
     if not argv:
-        return _home(NO_OPTIONS)
+        # To read no arguments would take a tenth of a start.
+        return _home(cast("Namespace", SimpleNamespace(plain=False, no_mouse=False, keys=None, folder=None)))
     from wizard.commands.parser import build
 
     options = build().parse_args(with_command(argv))
@@ -110,8 +90,8 @@ def _run(argv: list[str]) -> int:
 def with_command(argv: list[str]) -> list[str]:
     """Put `open` before a bare file, so that `railskirt FILE` opens it; options and commands stay as they are."""
     first = argv[0]
-    ahead = 2 if first == KEYS else 1
-    if (first in (PLAIN, NO_MOUSE, KEYS) or first.startswith(f"{KEYS}=")) and len(argv) > ahead:
+    ahead = 2 if first == "--keys" else 1
+    if (first in ("--plain", "--no-mouse", "--keys") or first.startswith("--keys=")) and len(argv) > ahead:
         return [*argv[:ahead], *with_command(argv[ahead:])]
     if first in _RUNNERS or (first.startswith("-") and first != "--"):
         return argv
@@ -121,11 +101,6 @@ def with_command(argv: list[str]) -> list[str]:
 def on_a_terminal() -> bool:
     """True when both ends are a terminal: the wizard can be seen, and typed to."""
     return sys.stdin is not None and sys.stdin.isatty() and sys.stdout.isatty()
-
-
-def _on_a_screen() -> bool:
-    """True when the screens have somewhere to be seen: a terminal, or the page of a browser that started this."""
-    return on_a_terminal() or PAGE in os.environ
 
 
 def in_plain_lines(asked: bool) -> bool:
@@ -175,8 +150,9 @@ def _in_the_wizard(path: Path, options: Namespace) -> int:
         from wizard.prompts import project_list
 
         return Exit.OK if project_list.run_file(path) else Exit.BAD_FILE
-    if not _on_a_screen():
-        return say(NO_TERMINAL, Exit.NOT_A_TERMINAL)
+    if not on_a_terminal() and PAGE not in os.environ:
+        way_out = "To print the plan instead: railskirt sheet FILE"
+        return say(f"the wizard needs a terminal, and there is none here.\n{way_out}", Exit.NOT_A_TERMINAL)
     return _on_the_screens(path, options) if path.is_dir() else _on_a_job(path, options)
 
 
@@ -223,9 +199,7 @@ def _demo(options: Namespace) -> int:
     from wizard.commands.new_project import confirmed, run_demo
 
     copied = run_demo(Path.cwd(), confirmed if on_a_terminal() else None)
-    if isinstance(copied, Exit):
-        return copied
-    return _in_the_wizard(copied, options) if on_a_terminal() else Exit.OK
+    return copied if isinstance(copied, Exit) else _in_the_wizard(copied, options)
 
 
 def _sheet(options: Namespace) -> int:
@@ -249,7 +223,8 @@ def _serve(options: Namespace) -> int:
     if not os.path.exists(path):
         return _nothing_at(path, "file or folder")
     try:
-        return ENDED_BY + serve(path, options.address, options.port, mouse=not options.no_mouse)
+        # As a shell has it for the number of the signal that ended a program.
+        return 128 + serve(path, options.address, options.port, mouse=not options.no_mouse)
     except NotServed as refused:
         return say(str(refused), Exit.NOT_SERVED)
 

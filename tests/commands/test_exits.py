@@ -148,7 +148,7 @@ def test_an_output_that_takes_nothing_more_is_said_without_a_traceback(argv: lis
         ("--help", Exit.NOT_SAVED, message("output closed")),
         ("--version", Exit.NOT_SAVED, message("output closed")),
         ("--plain whole.toml", Exit.NOT_SAVED, message("output closed")),
-        ("whole.toml", Exit.NOT_A_TERMINAL, f"railskirt: {cli.NO_TERMINAL}\n"),
+        ("whole.toml", Exit.NOT_A_TERMINAL, message("no terminal")),
     ],
 )
 def test_a_closed_output_is_said_without_a_traceback(argv: str, status: Exit, said: str, folder: Path) -> None:

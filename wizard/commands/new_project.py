@@ -12,7 +12,7 @@ from wizard.project.folder import home_folder
 from wizard.project.keys import LONGEST_FILE_NAME, slug
 from wizard.project.problems import Problems, whole
 from wizard.project.project import Project, Unfit, begin
-from wizard.project.store import Held, Store
+from wizard.project.store import Held, Store, open_project
 from wizard.render.plain_text import literal
 from wizard.trade.fields import Standard
 
@@ -59,16 +59,15 @@ def find_template(wanted: str, folder: Path) -> Project | Problems:
     came = (each for each in shipped() if each.name in (wanted, f"{wanted}.toml") and "template" in each.name)
     for path in (Path(wanted), folder / wanted, folder / f"{wanted}.toml", *came):
         if path.is_file():
-            opened = Store(path).open()
-            return opened if isinstance(opened, Problems) else opened.project
+            return open_project(path)
     return whole(f"There is no template with that name: no such file, here or in the folder {str(folder)!r}.")
 
 
 def run_demo(folder: Path, ask: Callable[[str], bool] | None) -> Path | Exit:
-    """Copy the demo into `folder` and give the copy's path, or the status when there is none.
+    """Copy the demo into `folder` and give the copy's path, to be opened; or the status where there is none, or nobody.
 
     A copy from earlier is replaced only when `ask`, which puts a question that is answered with yes or no, says so,
-    else it is the one given; with nobody to ask it stays, and the status is NOT_SAVED.
+    else it is the one given. With nobody to ask it stays, and the status is NOT_SAVED; a new copy's path is printed.
     """
     source = shipped_demo()
     if source is None:
@@ -85,6 +84,7 @@ def run_demo(folder: Path, ask: Callable[[str], bool] | None) -> Path | Exit:
         return say(f"could not write {literal(str(target))}: {problem.strerror or problem}.", Exit.NOT_SAVED)
     if ask is None:
         print(literal(str(target)))
+        return Exit.OK
     return target
 
 
