@@ -21,7 +21,7 @@ from tempfile import TemporaryDirectory
 from tests.render.random_beds import random_file
 from wizard.render.sheet_names import ENDINGS
 
-_START = "import sys; from pathlib import Path; from wizard.commands.check import open_project\n"
+_START = "import sys; from pathlib import Path; from wizard.project.store import open_project\n"
 LOAD = f"{_START}for path in sys.argv[1:]: open_project(Path(path))"
 PLAN = (
     f"{_START}from wizard.project.plan_of_project import plan_of\n"

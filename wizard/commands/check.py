@@ -1,4 +1,4 @@
-"""`railskirt check FILE...`: what is wrong with a file; and opening one for any command, or saying why it cannot be."""
+"""`railskirt check FILE...`: what is wrong with a file; and telling it for any command."""
 
 from __future__ import annotations
 
@@ -14,16 +14,10 @@ from wizard.project.parse.misread import shortened
 from wizard.project.plan_of_project import plan_of
 from wizard.project.problems import Problems
 from wizard.project.project import Project
-from wizard.project.store import Store
+from wizard.project.store import open_project
 from wizard.render.figure_text import counted
 from wizard.render.plain_text import literal
 from wizard.trade.plan_records import Plan
-
-
-def open_project(path: Path) -> Project | Problems:
-    """The project in the file at `path`, or every problem that keeps it from being read. Never changes the file."""
-    opened = Store(path).open()
-    return opened if isinstance(opened, Problems) else opened.project
 
 
 def tell_problems(path: Path, problems: Problems, stream: TextIO) -> None:

@@ -11,12 +11,13 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
-from wizard.commands.check import open_project, tell_problems
+from wizard.commands.check import tell_problems
 from wizard.commands.exits import Exit, gravest, say
 from wizard.commands.streams import Progress, fitting
 from wizard.project.finished_steps import as_done
 from wizard.project.plan_of_project import best_plan_of
 from wizard.project.problems import Problems
+from wizard.project.store import open_project
 from wizard.render.figure_text import counted
 from wizard.render.formats import Request, render, render_orders
 from wizard.render.plain_text import literal

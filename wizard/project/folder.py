@@ -6,6 +6,7 @@ import os
 import re
 import stat
 from collections.abc import Callable
+from contextlib import suppress
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import Final
@@ -17,7 +18,7 @@ from wizard.project.marks import unmarked
 from wizard.project.problems import Problems
 from wizard.project.project import Project
 from wizard.project.reading import read
-from wizard.project.store import Store
+from wizard.project.store import open_project
 from wizard.project.toml_lines import LARGEST
 
 _SNIFFED: Final = 65_536
@@ -73,13 +74,10 @@ def find_templates(folder: Path) -> tuple[Found, ...]:
 
 def template_called(folder: Path, name: str) -> Project | None:
     """The template of that name in a folder; None when there is none that can be read."""
-    try:
-        files = sorted(candidates(folder), key=lambda each: each.path)
-    except OSError:
-        return None
-    found = (_read(each, _TEMPLATE.search) for each in files)
-    projects = (each.project for each in found if each)
-    return next((each for each in projects if isinstance(each, Project) and each.template and each.name == name), None)
+    with suppress(OSError):
+        found = (each.project for each in sorted(find_templates(folder), key=lambda each: each.path))
+        return next((each for each in found if isinstance(each, Project) and each.name == name), None)
+    return None
 
 
 def home_folder(cwd: Path) -> Path:
@@ -123,8 +121,7 @@ def _read(candidate: Candidate, wanted: Callable[[bytes], object]) -> Found | No
     if data is not None and not wanted(data[:_SNIFFED]):
         return None
     if data is None or len(data) > LARGEST:
-        opened = Store(path).open()
-        project = opened if isinstance(opened, Problems) else opened.project
+        project = open_project(path)
     else:
         read_so = read(data)
         project = read_so if isinstance(read_so, Problems) else unmarked(read_so)

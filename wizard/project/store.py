@@ -247,6 +247,12 @@ class Store:
         return f"{quoted(self.path.name)} could not be saved: {reason}. {there}"
 
 
+def open_project(path: Path) -> Project | Problems:
+    """The project in the file at `path`, or every problem that keeps it from being read. Never changes the file."""
+    opened = Store(path).open()
+    return opened if isinstance(opened, Problems) else opened.project
+
+
 def _regular(real: Path) -> None:
     """OSError for a pipe or a device, which to open would wait or do something; a folder says so itself."""
     try:
