@@ -63,10 +63,6 @@ TEXTS = {
     "decimals of money": "“{typed}” has {0} decimals: type at most 4.",
     "too much money": "“{typed}” is too large: type at most 12 digits before the decimal sign.",
     "yes or no": "“{typed}” is neither yes nor no.",
-    "length in the file": "Write a length as text with its unit.",
-    "number in the file": "Write a number as text between quotes.",
-    "percentage in the file": "Write a percentage as text between quotes.",
-    "money in the file": "Write money as text between quotes.",
     "file exists": "A file “{0}” already exists and was left alone: give the project another name.",
     "file changed": (
         "“{0}” was changed by another program after you opened it here, and was left alone: "

@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given
 
 from tests.project.projects import projects
+from tests.project.stores import written
 from wizard.project.encode import encode
 from wizard.project.marks import edited, marked, unmarked
 from wizard.project.project import Project, put_many
@@ -62,8 +63,7 @@ def test_what_was_saved_and_not_touched_counts_as_unedited(project: Project) -> 
 def test_an_edit_by_hand_is_told_by_its_part_and_a_new_layout_is_none(
     old: str, new: str, parts: tuple[str, ...], tmp_path: Path
 ) -> None:
-    path = tmp_path / "loft.toml"
-    assert isinstance(Store(path).save(LOFT), Held)
+    path = written(tmp_path / "loft.toml", LOFT)
     text = path.read_text(encoding="utf-8")
     assert old in text
     path.write_text(text.replace(old, new), encoding="utf-8")
@@ -77,8 +77,7 @@ def test_an_edit_by_hand_is_told_by_its_part_and_a_new_layout_is_none(
 
 @pytest.mark.parametrize("marks", ["", 'written = "nothing of ours"', 'written = "job=1 =2 ="'])
 def test_marks_that_were_taken_out_or_garbled_by_hand_hinder_nothing(marks: str, tmp_path: Path) -> None:
-    path = tmp_path / "loft.toml"
-    Store(path).save(LOFT)
+    path = written(tmp_path / "loft.toml", LOFT)
     lines = path.read_text(encoding="utf-8").splitlines()
     path.write_text("\n".join(marks if each.startswith("written") else each for each in lines), encoding="utf-8")
     opened = Store(path).open()

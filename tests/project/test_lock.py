@@ -14,16 +14,10 @@ from threading import Thread
 
 import pytest
 
-from tests.project.processes import forked
+from tests.project.stores import ATTIC, failing, forked, holds, names
 from wizard.project import atomic
 from wizard.project.atomic import locked
-from wizard.project.encode import encode
-from wizard.project.marks import marked
-from wizard.project.project import Project, put
 from wizard.project.store import Held, NotSaved, Store
-
-LOFT = Project(name="Juniper loft")
-ATTIC = put(LOFT, "name", "Juniper attic")
 
 
 def test_the_second_of_two_is_told_at_that_save_and_nothing_is_lost(store: Store) -> None:
@@ -37,15 +31,12 @@ def test_the_second_of_two_is_told_at_that_save_and_nothing_is_lost(store: Store
         os.ftruncate(handle, 0)
         os.pwrite(handle, b"theirs", 0)
     second.join()
-    (told,) = saved
-    assert isinstance(told, NotSaved)
-    assert told.by_hand
+    assert isinstance(saved[0], NotSaved)
+    assert saved[0].by_hand
     assert store.path.read_bytes() == b"theirs"
 
 
 def test_who_waited_for_a_file_that_was_replaced_meanwhile_gets_the_new_one(store: Store) -> None:
-    other = Store(store.path)
-    other.open()
     saved: list[object] = []
     with locked(store.path):
         second = Thread(target=lambda: saved.append(store.save(ATTIC)))
@@ -77,7 +68,7 @@ def test_a_program_that_is_killed_leaves_no_lock_and_no_lock_file(store: Store) 
     begun = time.monotonic()
     assert isinstance(store.save(ATTIC), Held)
     assert time.monotonic() - begun < atomic.PATIENCE / 2
-    assert sorted(each.name for each in store.path.parent.iterdir()) == [".juniper.toml.last", "juniper.toml"]
+    assert names(store.path.parent) == [".juniper.toml.last", "juniper.toml"]
 
 
 def test_a_program_that_hangs_with_the_lock_is_not_waited_for_for_ever(
@@ -89,21 +80,14 @@ def test_a_program_that_hangs_with_the_lock_is_not_waited_for_for_ever(
             "“juniper.toml” could not be saved: another program has it locked. The file is as it was before."
         )
     assert isinstance(store.save(ATTIC), Held)
-
-
-def test_the_lock_is_let_go_after_each_save(store: Store) -> None:
-    assert isinstance(store.save(ATTIC), Held)
     with store.path.open("rb") as stream:
-        fcntl.flock(stream, fcntl.LOCK_EX | fcntl.LOCK_NB)
+        fcntl.flock(stream, fcntl.LOCK_EX | fcntl.LOCK_NB)  # It is let go after each save.
 
 
 def test_a_disk_without_locks_does_without(store: Store, monkeypatch: pytest.MonkeyPatch) -> None:
-    def fail(*_: object) -> None:
-        raise OSError(errno.ENOLCK, os.strerror(errno.ENOLCK))
-
-    monkeypatch.setattr(fcntl, "flock", fail)
+    failing(monkeypatch, errno.ENOLCK, "flock", of=fcntl)
     assert isinstance(store.save(ATTIC), Held)
-    assert store.path.read_bytes() == encode(marked(ATTIC))
+    assert holds(store.path, ATTIC)
 
 
 # Samples of the long runs: saves of several processes into one project, and programs killed while they save.
@@ -111,16 +95,11 @@ SAVES, KILLS = 150, 20
 
 
 @pytest.mark.parametrize(
-    ("command", "told"),
-    [
-        (("saves", "--saves", str(SAVES)), f"{SAVES} in one chain, 0 made on a value already replaced"),
-        (("kills", "--kills", str(KILLS)), ": 0 wrong, "),
-    ],
-    ids=["saves", "kills"],
+    ("module", "count", "told"),
+    [("saves", SAVES, f"{SAVES} in one chain, 0 made on a value already replaced"), ("kills", KILLS, ": 0 wrong, ")],
 )
-def test_nothing_that_was_reported_as_held_is_lost(command: tuple[str, ...], told: str) -> None:
-    module, *options = command
-    run = [sys.executable, "-m", f"tests.endurance.{module}", *options]
+def test_nothing_that_was_reported_as_held_is_lost(module: str, count: int, told: str) -> None:
+    run = [sys.executable, "-m", f"tests.endurance.{module}", f"--{module}", str(count)]
     done = subprocess.run(run, capture_output=True, text=True, check=False, cwd=Path(__file__).parents[2])
     assert (done.returncode, done.stderr) == (0, ""), done.stdout
     assert told in done.stdout

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tests.project.projects import ID, entries, leaves, projects, put_plain, text_at
+from tests.project.projects import ID, at, entries, leaves, projects, put_plain, text_at
 from tests.project.refusal_texts import refusal_text
 from wizard.project.decode import decode
 from wizard.project.encode import plain, plain_value
@@ -31,57 +31,43 @@ def refused(key: str, value: object) -> tuple[str, str, str]:
     return caught.value.key, caught.value.sentence, caught.value.example
 
 
-def test_an_answer_is_kept_as_it_was_typed() -> None:
-    project = put(Project(), "survey.section.left.drop.2", "29,2 cm")
-    assert text_at(project, "survey.section.left.drop.2") == "29,2 cm"
-    assert text_at(project, "survey.section.left.drop.1") is None
+LEFT = "survey.section.left"
 
 
-def test_a_reading_taken_first_leaves_holes_before_it() -> None:
-    project = put(Project(), "survey.section.left.drop.3", "12 in")
-    assert plain(project) == {"format": 1, "survey": {"section": {"left": {"drop": ["", "", "12 in"]}}}}
+def left(project: Project) -> dict[str, Any] | None:
+    """The left section, as in the file."""
+    found: dict[str, Any] | None = at(plain(project), split(LEFT))
+    return found
 
 
-def test_a_reading_taken_out_leaves_a_hole_and_the_last_takes_the_holes_with_it() -> None:
-    project = put(Project(), "survey.section.left.run", ["80 in", "79 in"])
-    project = put(project, "survey.section.left.run.1", None)
-    assert plain(project)["survey"]["section"]["left"] == {"run": ["", "79 in"]}
-    assert plain(put(project, "survey.section.left.run.2", None))["survey"]["section"]["left"] == {}
+def test_readings_are_kept_as_typed_and_their_places_stay() -> None:
+    first = put(Project(), f"{LEFT}.drop.3", "29,2 cm")
+    assert left(first) == {"drop": ["", "", "29,2 cm"]}
+    assert text_at(first, f"{LEFT}.drop.1") is None
+    both = put(Project(), f"{LEFT}.run", ["80 in", "79 in"])
+    second = put(both, f"{LEFT}.run.1", None)
+    assert left(second) == {"run": ["", "79 in"]}
+    none = put(second, f"{LEFT}.run.2", None)
+    assert left(none) == {}, "a section stays when its last answer goes"
+    assert put(none, LEFT, None) == Project()
 
 
 def test_taking_out_what_is_not_there_changes_nothing() -> None:
     project = put(Project(), "name", "Juniper loft")
-    for key in ("survey.section.left.drop.2", "survey.section.left", "cloth.face.owned.bolt.length", "currency"):
+    for key in (f"{LEFT}.drop.2", LEFT, "cloth.face.owned.bolt.length", "currency"):
         assert put(project, key, None) == project
 
 
-def test_a_section_stays_when_its_last_answer_goes_and_goes_when_it_is_taken_out() -> None:
-    project = put(Project(), "survey.section.left.name", "window side")
-    project = put(project, "survey.section.left.name", None)
-    assert list(project.survey.section) == ["left"]
-    assert put(project, "survey.section.left", None) == Project()
-
-
-def test_an_empty_list_of_what_to_watch_is_an_answer() -> None:
-    project = put(Project(), "survey.watch", [])
-    assert project.survey.watch == ()
-    assert project != Project()
-
-
-def test_a_whole_number_may_be_typed() -> None:
+def test_values_of_other_kinds_are_put_in() -> None:
+    assert put(Project(), "survey.watch", []).survey.watch == ()
+    assert put(Project(), "survey.watch", []) != Project(), "an empty list is an answer"
     assert put(Project(), "cloth.fixing.pack", "1000") == put(Project(), "cloth.fixing.pack", 1000)
-
-
-def test_a_moment_is_kept_in_universal_time_to_the_second() -> None:
     here = datetime(2026, 3, 2, 11, 42, 0, 4321, timezone(timedelta(hours=1)))
-    project = put(Project(), "work.hem:face:left.done", here)
-    assert project.work["hem:face:left"].done == datetime(2026, 3, 2, 10, 42, tzinfo=UTC)
-
-
-def test_a_finding_is_kept_under_an_id_with_dots() -> None:
-    project = put(Project(), "kept.zero:survey.section.left.run", "0 in")
-    assert project.kept == {"zero:survey.section.left.run": "0 in"}
-    assert put(project, "kept.zero:survey.section.left.run", None) == Project()
+    done = put(Project(), "work.hem:face:left.done", here).work["hem:face:left"].done
+    assert done == datetime(2026, 3, 2, 10, 42, tzinfo=UTC), "universal time, to the second"
+    kept = put(Project(), "kept.zero:survey.section.left.run", "0 in")
+    assert kept.kept == {"zero:survey.section.left.run": "0 in"}
+    assert put(kept, "kept.zero:survey.section.left.run", None) == Project()
 
 
 def test_of_many_answers_one_that_is_unfit_keeps_all_out() -> None:
@@ -89,46 +75,40 @@ def test_of_many_answers_one_that_is_unfit_keeps_all_out() -> None:
         put_many(Project(), {"name": "Juniper loft", "ruler": "soon"})
 
 
+NO_ITEM = "There is no “{}” in survey.section.left.drop: its items are 1 to 40."
+UNSHOWN = "It contains a character that cannot be shown (U+{})."
+MOMENT = "2026-03-02 10:42:00Z"
+
+
 @pytest.mark.parametrize(
-    ("key", "value", "expected"),
+    ("key", "value", "sentence", "example"),
     [
-        ("survey.sectoin", {},
-         ("survey.sectoin", "There is no key “sectoin” in survey. The nearest one is section.", "section")),
-        ("survey.section.left.drop.41", "1 in",
-         ("survey.section.left.drop.41",
-          "There is no “41” in survey.section.left.drop: its items are 1 to 40.", "")),
-        ("survey.section.left.drop.0", "1 in",
-         ("survey.section.left.drop.0",
-          "There is no “0” in survey.section.left.drop: its items are 1 to 40.", "")),
-        ("name.first", "x", ("name.first", "There is no “first” in name: it has no keys of its own.", "")),
-        ("survey.section.Left.name", "x",
-         ("survey.section.Left",
-          "“Left” is not an id: use small letters a to z, figures and hyphens, and no hyphen in front.", "centre-leg")),
-        ("fullness.want", "0.9",
-         ("fullness.want", refusal_text("under one", "0.9"), "2.5")),
-        ("survey.section.left.drop.2", "0 in",
-         ("survey.section.left.drop.2", refusal_text("zero", "0 in"), "12 1/4 in")),
-        ("cloth.fixing.pack", 0, ("cloth.fixing.pack", "Found the number 0. A pack holds one or more.", "1000")),
-        ("cloth.fixing.pack", 10**30,
-         ("cloth.fixing.pack", "Found a very long number. Write a whole number from 0 to 1 000 000.", "1000")),
-        ("name", "two\nlines", ("name", "It contains a character that cannot be shown (U+000A).", "Juniper loft")),
-        ("name", "\x1b[31mred", ("name", "It contains a character that cannot be shown (U+001B).", "Juniper loft")),
-        ("name", "\u202egnol", ("name", "It contains a character that cannot be shown (U+202E).", "Juniper loft")),
-        ("name", "\udcff", ("name", "It contains a character that cannot be shown (U+DCFF).", "Juniper loft")),
-        ("name", " ", ("name", "It is empty: leave the key out if there is nothing to say.", "Juniper loft")),
-        ("name", "x" * 201, ("name", refusal_text("long name", "", "201"), "Juniper loft")),
+        ("survey.sectoin", {}, "There is no key “sectoin” in survey. The nearest one is section.", "section"),
+        (f"{LEFT}.drop.41", "1 in", NO_ITEM.format(41), ""),
+        (f"{LEFT}.drop.0", "1 in", NO_ITEM.format(0), ""),
+        ("name.first", "x", "There is no “first” in name: it has no keys of its own.", ""),
+        ("survey.section.Left", {},
+         "“Left” is not an id: use small letters a to z, figures and hyphens, and no hyphen in front.", "centre-leg"),
+        ("fullness.want", "0.9", refusal_text("under one", "0.9"), "2.5"),
+        (f"{LEFT}.drop.2", "0 in", refusal_text("zero", "0 in"), "12 1/4 in"),
+        ("cloth.fixing.pack", 0, "Found the number 0. A pack holds one or more.", "1000"),
+        ("cloth.fixing.pack", 10**30, "Found a very long number. Write a whole number from 0 to 1 000 000.", "1000"),
+        ("name", "two\nlines", UNSHOWN.format("000A"), "Juniper loft"),
+        ("name", "\x1b[31mred", UNSHOWN.format("001B"), "Juniper loft"),
+        ("name", "\u202egnol", UNSHOWN.format("202E"), "Juniper loft"),
+        ("name", "\udcff", UNSHOWN.format("DCFF"), "Juniper loft"),
+        ("name", " ", "It is empty: leave the key out if there is nothing to say.", "Juniper loft"),
+        ("name", "x" * 201, refusal_text("long name", "", "201"), "Juniper loft"),
         ("work.hem.done", datetime(2026, 3, 2),
-         ("work.hem.done",
-          "Found a date and time. The time has no time zone: put Z after it for universal time.",
-          "2026-03-02 10:42:00Z")),
+         "Found a date and time. The time has no time zone: put Z after it for universal time.", MOMENT),
         ("work.hem.done", datetime.max.replace(tzinfo=timezone(timedelta(hours=-3))),
-         ("work.hem.done", "Found a date and time. That is beyond the calendar.", "2026-03-02 10:42:00Z")),
+         "Found a date and time. That is beyond the calendar.", MOMENT),
     ],
 )  # fmt: skip
 def test_what_cannot_be_put_in_is_refused_with_a_whole_sentence(
-    key: str, value: object, expected: tuple[str, str, str]
+    key: str, value: object, sentence: str, example: str
 ) -> None:
-    assert refused(key, value) == expected
+    assert refused(key, value) == (key, sentence, example)
 
 
 def test_what_may_be_meant_is_offered() -> None:
@@ -145,14 +125,6 @@ def test_a_value_of_the_wrong_type_is_told_an_example_that_would_be_taken(key: s
     assert text_at(put(Project(), key, other.get(example, example)), key)
 
 
-def unfit_of(key: str, value: object) -> Unfit | None:
-    try:
-        put(Project(), key, value)
-    except Unfit as unfit:
-        return unfit
-    return None
-
-
 WRONG: tuple[Any, ...] = (
     3, -1, 10**5000, True, "", "nonsense", [], ["x"], [[]], [1], [None], {}, {"x": 1}, {"some-id": 1}, {"BAD": {}},
     datetime(2026, 3, 2), datetime(2026, 3, 2).date(), datetime(2026, 3, 2).time(), Unquoted("2.5"), 2.5, "\0",
@@ -162,20 +134,18 @@ WRONG: tuple[Any, ...] = (
 
 @pytest.mark.parametrize("key", [key for key, _ in leaves()] + ["survey", "survey.section", "cloth.face", "kept"])
 def test_a_wrong_value_anywhere_is_taken_or_refused_in_words(key: str) -> None:
-    told = [unfit for value in WRONG if (unfit := unfit_of(key, value))]
+    told: list[Unfit] = []
+    for value in WRONG:
+        try:
+            put(Project(), key, value)
+        except Unfit as unfit:
+            told.append(unfit)
     assert len(told) > len(WRONG) / 2
     for unfit in told:
         assert unfit.key.startswith(key.split(".")[0])
         assert unfit.sentence.endswith((".", "?"))
         assert len(unfit.sentence) < 700
         assert unfit.sentence.isprintable()
-
-
-@given(project=projects(), more=entries())
-def test_putting_answers_in_leaves_the_old_draft_as_it_was(project: Project, more: dict[str, Any]) -> None:
-    before = plain(project)
-    put_many(project, more)
-    assert plain(project) == before
 
 
 @given(pairs=entries(), pick=st.randoms(use_true_random=False))
@@ -190,10 +160,11 @@ def test_an_answer_put_in_and_taken_out_again_leaves_no_text(pairs: dict[str, An
 def test_putting_in_makes_what_checking_the_whole_project_anew_would_make(
     project: Project, more: dict[str, Any], out: bool
 ) -> None:
-    tables = plain(project)
+    before, tables = plain(project), plain(project)
     for key, value in more.items():
         put_plain(tables, split(key), None if out else value)
     made = put_many(project, {key: None if out else value for key, value in more.items()})
+    assert plain(project) == before, "the old one stays as it was"
     assert made == decode(Project, tables)
     assert plain(made) == plain(decode(Project, tables))
 

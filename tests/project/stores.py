@@ -1,4 +1,4 @@
-"""Doing something in a process of its own, as a user without rights: root may do anything to any file."""
+"""A project in its file, a disk that fails, and doing something in a process of its own without any rights."""
 
 from __future__ import annotations
 
@@ -11,9 +11,51 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import TypeVar
 
+import pytest
+
+from wizard.project.encode import encode
+from wizard.project.marks import marked
+from wizard.project.project import Project
+from wizard.project.store import Opened, Store
+
 T = TypeVar("T")
 NOBODY = 65534
 """A user and a group that own nothing."""
+LOFT, ATTIC, CELLAR = (Project(name=f"Juniper {each}") for each in ("loft", "attic", "cellar"))
+
+
+def written(path: Path, project: Project = LOFT, mode: int = 0o644) -> Path:
+    """The file of a project, as a save leaves it."""
+    path.write_bytes(encode(marked(project)))
+    path.chmod(mode)
+    return path
+
+
+def opened(path: Path) -> Store:
+    """A store that has read the file."""
+    store = Store(path)
+    assert isinstance(store.open(), Opened)
+    return store
+
+
+def holds(path: Path, project: Project) -> bool:
+    """True where the file is that project, whole."""
+    return path.read_bytes() == encode(marked(project))
+
+
+def names(folder: Path) -> list[str]:
+    """What is in a folder."""
+    return sorted(each.name for each in folder.iterdir())
+
+
+def failing(patch: pytest.MonkeyPatch, number: int, *functions: str, of: object = os) -> None:
+    """From now on these functions of the system fail with that number."""
+
+    def fail(*_: object, **__: object) -> None:
+        raise OSError(number, os.strerror(number))
+
+    for each in functions:
+        patch.setattr(of, each, fail)
 
 
 def forked() -> int:
