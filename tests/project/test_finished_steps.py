@@ -6,7 +6,6 @@ import csv
 import io
 import shutil
 from pathlib import Path
-from typing import Any
 
 import pytest
 from msgspec.structs import replace
@@ -20,7 +19,6 @@ from wizard.project.finished_steps import as_done, changed_steps, mark_of
 from wizard.project.marks import plan_mark
 from wizard.project.plan_of_project import best_plan_of
 from wizard.project.project import FinishedStep, put_many
-from wizard.project.store import Opened, Store
 from wizard.render.formats import Request, render
 from wizard.render.json_sheet import plan_json
 from wizard.render.sheet_names import SheetId
@@ -53,36 +51,48 @@ def changed(cut: Session) -> Session:
     return cut
 
 
-def test_a_finished_step_says_what_it_told_and_what_the_plan_says_now(changed: Session) -> None:
-    said = {each.id: " ".join(each.sentences) for each in changed.changed_steps}
-    assert said == {
-        "buy": "Cotton sateen lining: cloth to buy was 390 cm; the plan now says 380 cm.",
-        "look-over:face": "Garden stripe: cloth used was 609.8 cm; the plan now says 608.8 cm.",
-        "cut:face": CUT,
-        "label:face": CUT,
-    }
+def said(session: Session) -> dict[str, str]:
+    """What each changed step says."""
+    return {each.id: " ".join(each.sentences) for each in session.changed_steps}
+
+
+SAID = {
+    "buy": "Cotton sateen lining: cloth to buy was 390 cm; the plan now says 380 cm.",
+    "look-over:face": "Garden stripe: cloth used was 609.8 cm; the plan now says 608.8 cm.",
+    "cut:face": CUT,
+    "label:face": CUT,
+}
+
+
+def test_a_finished_step_says_what_it_told_and_what_the_plan_says_now(changed: Session, tmp_path: Path) -> None:
+    assert said(changed) == SAID
     assert changed.changed_since("square:face") == ()
+    told = resumed(tmp_path).resumed()[-1]
+    assert f"Changed since you ticked “Cut out: garden stripe”. {CUT} 3 more finished steps have changed too." in told
+    run = within("check", "job.toml", folder=tmp_path)
+    assert run.returncode == Exit.FOUND
+    assert run.stdout.startswith("job.toml: complete, but 4 finished steps changed\n")
+    assert f"  changed: work.cut:face: Changed since you ticked “Cut out: garden stripe”. {CUT}\n" in run.stdout
 
 
 def test_nothing_is_said_where_nothing_is_different(cut: Session, tmp_path: Path) -> None:
     assert cut.changed_steps == ()
+    # Once the work has begun its next step comes next, though usual answers were never given.
+    assert cut.next_action() == "Look over: cotton sateen lining."
+    assert "Next: Look over: cotton sateen lining." in " ".join(cut.resumed())
     give(cut, "survey.floor_gap", "1 cm")
     assert cut.undo()
     assert cut.changed_steps == ()
     assert resumed(tmp_path).changed_steps == ()
     assert within("check", "job.toml", folder=tmp_path).returncode == Exit.OK
-
-
-def test_a_step_that_is_not_done_after_all_leaves_nothing_behind(cut: Session) -> None:
     cut.untick("cut:face")
-    assert cut.project.work["cut:face"] == FinishedStep()
+    assert cut.project.work["cut:face"] == FinishedStep(), "one that is not done after all leaves nothing behind"
 
 
-def test_check_tells_it_and_says_that_there_is_something_to_look_at(changed: Session, tmp_path: Path) -> None:
-    run = within("check", "job.toml", folder=tmp_path)
-    assert run.returncode == Exit.FOUND
-    assert run.stdout.startswith("job.toml: complete, but 4 finished steps changed\n")
-    assert f"  changed: work.cut:face: Changed since you ticked “Cut out: garden stripe”. {CUT}\n" in run.stdout
+def test_steps_that_only_wait_for_an_answer_are_not_said_to_be_gone(cut: Session) -> None:
+    cut.choose({"fullness.want": None})
+    assert not cut.plan.complete
+    assert cut.changed_steps == ()
 
 
 @pytest.mark.parametrize(
@@ -94,29 +104,20 @@ def test_every_sheet_it_concerns_says_so_at_its_head(changed: Session, sheet: Sh
     text = render(plan, Request("text", (sheet,), columns=120))
     assert text.count("* Changed since you ticked “") == told
     assert "4 finished steps have changed since." in " ".join(text.split())
-    html = render(plan, Request("html", (sheet,)))
-    assert html.count("Changed since you ticked “") == told
-    assert render(plan, Request("svg", ["table"])).count("Changed since you ticked “") == 4
+    assert render(plan, Request("html", (sheet,))).count("Changed since you ticked “") == told
 
 
-def test_the_cut_list_for_a_spreadsheet_says_so_beside_every_piece_that_was_cut(changed: Session) -> None:
-    rows = list(csv.DictReader(io.StringIO(render(as_done(changed.plan, changed.project), Request("csv")), newline="")))
-    told = {(row["layer"], row["changed since it was cut"]) for row in rows}
-    assert told == {("face", CUT), ("lining", "")}
-
-
-def test_the_step_itself_says_so_before_it_is_read(changed: Session) -> None:
+def test_the_step_itself_its_pieces_and_the_json_say_so(changed: Session) -> None:
     plan = as_done(changed.plan, changed.project)
     text = " ".join(render(plan, Request("text", ["table"], columns=120)).split())
     assert f"* Changed since you ticked it: {CUT} [x] Cut out (" in text
-
-
-def test_the_json_holds_it_at_the_step_and_together(changed: Session) -> None:
-    told = plan_json(as_done(changed.plan, changed.project))
-    steps = {each["id"]: each["changed"] for each in told["work"]}
-    assert " ".join(steps["cut:face"]) == CUT
-    assert steps["square:face"] == []
-    assert [each["id"] for each in told["changed"]] == ["buy", "look-over:face", "cut:face", "label:face"]
+    assert render(plan, Request("svg", ["table"])).count("Changed since you ticked “") == 4
+    rows = csv.DictReader(io.StringIO(render(plan, Request("csv")), newline=""))
+    assert {(row["layer"], row["changed since it was cut"]) for row in rows} == {("face", CUT), ("lining", "")}
+    made = plan_json(plan)
+    steps = {each["id"]: each["changed"] for each in made["work"]}
+    assert (" ".join(steps["cut:face"]), steps["square:face"]) == (CUT, [])
+    assert [each["id"] for each in made["changed"]] == list(SAID)
 
 
 def test_plain_lines_say_it_at_the_answer_and_at_the_step(cut: Session, tmp_path: Path) -> None:
@@ -129,29 +130,32 @@ def test_plain_lines_say_it_at_the_answer_and_at_the_step(cut: Session, tmp_path
 def test_a_file_from_before_says_it_as_well_as_it_can(tmp_path: Path) -> None:
     shutil.copy(OLD_FILE, tmp_path / "job.toml")
     assert within("check", "job.toml", folder=tmp_path).returncode == Exit.FOUND
-    said = {each.id: each.sentences for each in resumed(tmp_path).changed_steps}
-    assert said == {
+    assert said(resumed(tmp_path)) == {
         "cut:face": (
             "This file does not keep what the step said when you ticked it; the plan now says: cut length of left "
-            "section 35.5 cm, foot section 32.8 cm and right section 35.6 cm.",
+            "section 35.5 cm, foot section 32.8 cm and right section 35.6 cm."
         ),
-        "label:face": ("The labels carry cut sizes, and those may have changed: compare them with the cut list.",),
+        "label:face": "The labels carry cut sizes, and those may have changed: compare them with the cut list.",
     }
 
 
-def test_labels_count_where_only_the_pieces_are_others(tmp_path: Path) -> None:
+def test_labels_count_where_only_the_pieces_are_others_and_a_step_that_is_gone_is_named(tmp_path: Path) -> None:
     session = finished(tmp_path)
     session.tick("label:face")
+    session.tick("hem:face:right")
     give(session, "fullness.joins", "whole widths")
     assert session.changed_since("label:face") == ("Its instructions have changed since you ticked it: read it again.",)
+    give(session, "sides.on", "left, foot")
+    gone = session.changed_steps[-1]
+    assert (gone.title, gone.sentences) == ("Hem: face, right section", ("The plan no longer has this step.",))
+    assert gone in as_done(session.plan, session.project).changed
 
 
 def test_another_wording_of_the_same_numbers_is_no_change(cut: Session) -> None:
     step = cut.plan.work[3]
     lines, listed = (tuple(line.replace("piece", "panel") for line in of) for of in (step.lines, step.listed))
-    reworded = replace(step, lines=lines, listed=listed)
     assert lines != step.lines
-    assert mark_of(reworded) == mark_of(step)
+    assert mark_of(replace(step, lines=lines, listed=listed)) == mark_of(step)
     assert mark_of(replace(step, listed=step.listed[:-1])) != mark_of(step)
     assert mark_of(replace(step, lines=(*step.lines[:-1], "Cut 3 more."))) != mark_of(step)
 
@@ -160,60 +164,22 @@ def test_another_wording_of_the_same_numbers_is_no_change(cut: Session) -> None:
 def test_the_mark_of_an_earlier_wording_says_nothing_and_the_lengths_alone_count(cut: Session, earlier: str) -> None:
     """A file of before step lists, ticked at the same lengths: nothing has changed until a length does."""
     assert cut.project.work["cut:face"].told == mark_of(cut.plan.work[3])
-    kept = {f"work.{each.id}.told": earlier for each in cut.plan.work[:5]}
-    old = put_many(cut.project, kept)
+    old = put_many(cut.project, {f"work.{each.id}.told": earlier for each in cut.plan.work[:5]})
     assert changed_steps(old, cut.plan) == ()
     lower = put_many(old, {"survey.floor_gap": Length.of(1, "cm")})
-    assert {each.id: " ".join(each.sentences) for each in changed_steps(lower, best_plan_of(lower))} == {
-        "buy": "Cotton sateen lining: cloth to buy was 390 cm; the plan now says 380 cm.",
-        "look-over:face": "Garden stripe: cloth used was 609.8 cm; the plan now says 608.8 cm.",
-        "cut:face": CUT,
-        "label:face": CUT,
-    }
-
-
-def test_a_step_that_the_plan_no_longer_has_is_named(tmp_path: Path) -> None:
-    session = finished(tmp_path)
-    session.tick("hem:face:right")
-    give(session, "sides.on", "left, foot")
-    (gone,) = session.changed_steps
-    assert (gone.title, gone.sentences) == ("Hem: face, right section", ("The plan no longer has this step.",))
-    assert as_done(session.plan, session.project).changed == (gone,)
+    assert {each.id: " ".join(each.sentences) for each in changed_steps(lower, best_plan_of(lower))} == SAID
 
 
 def test_what_is_kept_for_a_finished_step_is_no_part_of_the_plan_mark(cut: Session, tmp_path: Path) -> None:
-    opened = Store(tmp_path / "job.toml").open()
-    assert isinstance(opened, Opened)
-    assert opened.project.work["cut:face"].lengths["layer.face.cut.left"].text == "36.5 cm"
-    without = put_many(opened.project, {"work": None})
-    assert plan_mark(best_plan_of(without).job) == plan_mark(best_plan_of(opened.project).job)
+    project = resumed(tmp_path).project
+    assert project.work["cut:face"].lengths["layer.face.cut.left"].text == "36.5 cm"
+    without = put_many(project, {"work": None})
+    assert plan_mark(best_plan_of(without).job) == plan_mark(best_plan_of(project).job)
     assert changed_steps(without, best_plan_of(without)) == ()
 
 
-def test_a_job_shown_in_another_unit_is_held_against_the_same_lengths(changed: Session) -> None:
-    give(changed, "show", "mm")
-    assert changed.changed_since("cut:face")[0] == "Left section: cut at 365 mm; the plan now says 355 mm."
-
-
-def test_the_same_plan_told_in_another_unit_is_no_change(cut: Session) -> None:
-    give(cut, "show", "in")
+def test_in_another_unit_the_same_plan_is_no_change_and_the_same_lengths_are_compared(cut: Session) -> None:
+    give(cut, "show", "mm")
     assert cut.changed_steps == ()
-    give(cut, "fullness.joins", "whole widths")
-    assert cut.changed_since("cut:face")
-
-
-def test_on_resuming_what_was_cut_is_told_first(changed: Session, tmp_path: Path) -> None:
-    told = resumed(tmp_path).resumed()[-1]
-    assert f"Changed since you ticked “Cut out: garden stripe”. {CUT} 3 more finished steps have changed too." in told
-
-
-def test_once_the_work_has_begun_the_next_step_comes_next_though_usual_answers_were_never_given(cut: Session) -> None:
-    assert cut.next_action() == "Look over: cotton sateen lining."
-    assert "Next: Look over: cotton sateen lining." in " ".join(cut.resumed())
-
-
-def test_steps_that_only_wait_for_an_answer_are_not_said_to_be_gone(cut: Session) -> None:
-    unanswered: dict[str, Any] = {"fullness.want": None}
-    cut.choose(unanswered)
-    assert not cut.plan.complete
-    assert cut.changed_steps == ()
+    give(cut, "survey.floor_gap", "1 cm")
+    assert cut.changed_since("cut:face")[0] == "Left section: cut at 365 mm; the plan now says 355 mm."

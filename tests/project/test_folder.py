@@ -9,16 +9,14 @@ from typing import Final
 
 import pytest
 
+from tests.project.stores import LOFT, names
 from wizard.project.encode import encode
-from wizard.project.folder import Found, find_projects, find_templates, home_folder, template_called
+from wizard.project.folder import Found, find_projects, find_templates, home_folder, new_path, template_called
 from wizard.project.plan_of_project import job_of, plan_of
 from wizard.project.problems import Problems
 from wizard.project.project import Project, begin, put, template_of
 from wizard.project.reading import has_comments, read
-from wizard.project.store import Opened, Store
 from wizard.trade.lengths import Length
-
-LOFT = Project(name="Juniper loft")
 
 
 def keep(folder: Path, name: str, data: bytes, changed: int = 0) -> Path:
@@ -28,17 +26,20 @@ def keep(folder: Path, name: str, data: bytes, changed: int = 0) -> Path:
     return path
 
 
-def found_names(folder: Path) -> list[str]:
-    return [each.path.name for each in find_projects(folder)]
+def found_names(found: tuple[Found, ...]) -> list[str]:
+    return [each.path.name for each in found]
 
 
-def test_projects_are_found_last_changed_first(tmp_path: Path) -> None:
-    older = keep(tmp_path, "a.toml", encode(LOFT), 1000)
+def test_projects_are_found_last_changed_first_and_looking_changes_nothing(tmp_path: Path) -> None:
+    older = keep(tmp_path, "a.toml", b'# mine\nformat = 1\nname = "Juniper loft"\n', 1000)
     newer = keep(tmp_path, "b.toml", encode(put(LOFT, "currency", "$")), 2000)
+    (tmp_path / "gone.toml").symlink_to("nowhere.toml")
+    before = (older.stat().st_mtime, older.read_bytes(), names(tmp_path))
     assert find_projects(tmp_path) == (
         Found(newer, put(LOFT, "currency", "$"), datetime.fromtimestamp(2000, UTC)),
         Found(older, LOFT, datetime.fromtimestamp(1000, UTC)),
     )
+    assert (older.stat().st_mtime, older.read_bytes(), names(tmp_path)) == before
 
 
 @pytest.mark.parametrize(
@@ -71,14 +72,16 @@ def test_other_files_are_passed_over(tmp_path: Path, name: str, data: bytes) -> 
         b'name = "x"\n[survey.section.left]\nrun = ["80 in"]\n',
         b'[cloth]\nface.width = "54"\n',
         b"format = 1\n" + b"#" * 1_000_000,
+        b'format = 1\ntemplate = true\nrial = "x"\n',
     ],
 )
-def test_a_broken_project_is_listed_with_its_problems(tmp_path: Path, data: bytes) -> None:
+def test_a_broken_project_or_template_is_listed_with_its_problems(tmp_path: Path, data: bytes) -> None:
     keep(tmp_path, "broken.toml", data)
     keep(tmp_path, "whole.toml", encode(LOFT), 1000)
     broken, whole = sorted(find_projects(tmp_path), key=lambda each: each.path.name)
     assert isinstance(broken.project, Problems)
     assert whole.project == LOFT
+    assert find_templates(tmp_path) == ()
 
 
 def test_a_project_that_may_not_be_read_is_listed_too(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -94,22 +97,18 @@ def test_a_project_that_may_not_be_read_is_listed_too(tmp_path: Path, monkeypatc
     assert isinstance(found.project, Problems)
 
 
-def test_a_link_that_leads_nowhere_is_passed_over(tmp_path: Path) -> None:
-    (tmp_path / "gone.toml").symlink_to("nowhere.toml")
-    assert find_projects(tmp_path) == ()
-
-
-def test_templates_are_found_apart_from_projects_whatever_their_name(tmp_path: Path) -> None:
-    keep(tmp_path, "habits.toml", encode(template_of(LOFT)))
-    keep(tmp_path, "my-template-skirt.toml", encode(LOFT))
-    assert found_names(tmp_path) == ["my-template-skirt.toml"]
-    assert [each.path.name for each in find_templates(tmp_path)] == ["habits.toml"]
-
-
-def test_a_broken_template_is_listed_with_the_projects_so_that_it_can_be_mended(tmp_path: Path) -> None:
-    keep(tmp_path, "habits.toml", b'format = 1\ntemplate = true\nrial = "x"\n')
-    assert found_names(tmp_path) == ["habits.toml"]
-    assert find_templates(tmp_path) == ()
+def test_templates_are_found_apart_from_projects_and_by_their_name(tmp_path: Path) -> None:
+    template = template_of(put(LOFT, "name", "Usual"))
+    keep(tmp_path, "my-template-skirt.toml", encode(put(LOFT, "name", "Usual")))
+    assert template_called(tmp_path, "Usual") is None
+    keep(tmp_path, "broken.txt", b"template = true\n[survey\n")
+    (tmp_path / "c.toml").mkdir()
+    keep(tmp_path, "habits.toml", encode(template))
+    assert found_names(find_projects(tmp_path)) == ["my-template-skirt.toml"]
+    assert found_names(find_templates(tmp_path)) == ["habits.toml"]
+    keep(tmp_path, "broken.toml", b"template = true\n[survey\n")
+    assert template_called(tmp_path, "Usual") == template
+    assert template_called(tmp_path / "nowhere", "Usual") is None
 
 
 def test_home_is_the_projects_folder_where_there_is_one(tmp_path: Path) -> None:
@@ -121,74 +120,48 @@ def test_home_is_the_projects_folder_where_there_is_one(tmp_path: Path) -> None:
     assert home_folder(tmp_path) == tmp_path / "projects"
 
 
-def test_looking_for_projects_changes_nothing(tmp_path: Path) -> None:
-    path = keep(tmp_path, "a.toml", b"# mine\nformat = 1\n", 1000)
-    before = path.stat()
-    find_projects(tmp_path)
-    assert (path.stat().st_mtime, path.read_bytes()) == (before.st_mtime, b"# mine\nformat = 1\n")
-    assert [each.name for each in tmp_path.iterdir()] == ["a.toml"]
-
-
-def test_a_template_is_found_by_its_name_and_a_project_of_that_name_is_none(tmp_path: Path) -> None:
-    template = template_of(put(LOFT, "name", "Usual"))
-    keep(tmp_path, "a.toml", encode(put(LOFT, "name", "Usual")))
-    keep(tmp_path, "b.toml", b"template = true\n[survey\n")
-    (tmp_path / "c.toml").mkdir()
-    assert template_called(tmp_path, "Usual") is None
-    keep(tmp_path, "d.toml", encode(template))
-    assert template_called(tmp_path, "Usual") == template
-    assert template_called(tmp_path / "nowhere", "Usual") is None
+def test_a_new_file_never_goes_over_one_that_is_there(tmp_path: Path) -> None:
+    for expected in ("juniper-loft.toml", "juniper-loft-2.toml", "juniper-loft-3.toml"):
+        path = new_path(tmp_path, "Juniper loft")
+        assert path == tmp_path / expected
+        path.touch()
 
 
 # The demo and the template that come along: complete, awkward on purpose, and as the program itself writes them.
-PROJECTS: Final = Path(__file__).parents[2] / "projects"
-DEMO: Final = next(PROJECTS.glob("demo-*.toml"))
-TEMPLATE: Final = PROJECTS / "template-workroom.toml"
+PROJECTS: Final = {each.name: each for each in sorted((Path(__file__).parents[2] / "projects").glob("*.toml"))}
+DEMO, TEMPLATE = "demo-gannet-stair.toml", "template-workroom.toml"
 
 
-def draft_at(path: Path) -> Project:
-    opened = Store(path).open()
-    assert isinstance(opened, Opened)
-    return opened.project
-
-
-@pytest.mark.parametrize("path", sorted(PROJECTS.glob("*.toml")), ids=lambda path: path.name)
-def test_every_file_is_as_it_would_be_written_and_free_of_comments(path: Path) -> None:
-    project = read(path.read_bytes())
+def shipped(name: str) -> Project:
+    """One of them, read."""
+    project = read(PROJECTS[name].read_bytes())
     assert isinstance(project, Project)
-    assert encode(project) == path.read_bytes()
-    assert not has_comments(path.read_bytes())
+    return project
 
 
-def test_every_project_that_is_no_template_is_complete_with_nothing_to_mend() -> None:
-    for found in find_projects(PROJECTS):
-        assert isinstance(found.project, Project)
-        plan = plan_of(found.project)
-        assert plan.missing == ()
-        assert plan.complete
+@pytest.mark.parametrize("name", PROJECTS)
+def test_every_file_is_as_it_would_be_written_and_complete_or_a_template_as_its_name_says(name: str) -> None:
+    data, project = PROJECTS[name].read_bytes(), shipped(name)
+    assert encode(project) == data
+    assert not has_comments(data)
+    plan = plan_of(project)
+    assert bool(project.template) is ("template" in name)
+    assert plan.complete is not bool(project.template)
+    if plan.complete:
         assert [each.id for each in plan.findings if each.level != "note"] == []
         assert all(layer.cutting is not None for layer in plan.layers)
 
 
-def test_a_file_is_a_template_exactly_when_its_name_says_so() -> None:
-    assert [each.path.name for each in find_templates(PROJECTS)] == [
-        each.name for each in sorted(PROJECTS.glob("*.toml")) if "template" in each.name
-    ]
-
-
 def test_the_template_has_no_survey_and_no_work_and_the_demo_was_begun_from_it() -> None:
-    template, demo = draft_at(TEMPLATE), draft_at(DEMO)
+    template, demo = shipped(TEMPLATE), shipped(DEMO)
     assert template_of(template) == template
     assert begin(template, "x").began_from == demo.began_from == template.name
-    assert (demo.allowances, demo.cloth.tape, demo.cloth.thread) == (
-        template.allowances,
-        template.cloth.tape,
-        template.cloth.thread,
-    )
+    for of in (lambda it: it.allowances, lambda it: it.cloth.tape, lambda it: it.cloth.thread):
+        assert of(demo) == of(template)
 
 
 def test_the_demo_is_awkward_on_purpose() -> None:
-    job = job_of(draft_at(DEMO))
+    job = job_of(shipped(DEMO))
     left, foot, right = (job.survey.section[each] for each in ("left", "foot", "right"))
     spread = [max(filter(None, each.drop)) - min(filter(None, each.drop)) for each in (left, foot, right)]
     tolerance = job.allowances.floor_tolerance

@@ -13,13 +13,12 @@ from tests.project.projects import ID, at, entries, leaves, projects, put_plain,
 from tests.project.refusal_texts import refusal_text
 from wizard.project.decode import decode
 from wizard.project.encode import plain, plain_value
-from wizard.project.file_schema import meanings
 from wizard.project.keys import limits_at, split
 from wizard.project.parse.field_values import value_within
 from wizard.project.project import Project, Unfit, put, put_many
 from wizard.project.value_faults import Unquoted
 from wizard.trade.field_names import in_words
-from wizard.trade.fields import Standard, bare, fields_of, is_table
+from wizard.trade.fields import Standard
 from wizard.trade.formatting import exact
 from wizard.trade.job_fields import Job, usual_of
 from wizard.trade.lengths import Length
@@ -169,36 +168,22 @@ def test_putting_in_makes_what_checking_the_whole_project_anew_would_make(
     assert plain(made) == plain(decode(Project, tables))
 
 
-# The declarations of the fields: each has a name and a meaning, and each usual value is one that may be typed.
-def told() -> list[str]:
-    """Every key that the arithmetic is told of."""
-    return [key for key, _ in leaves(Job) if not key.startswith("kept.")]
+# The declarations of the fields: each has a name, and each usual value is one that may be typed.
+TOLD = [key for key, _ in leaves(Job) if not key.startswith("kept.")]
+"""Every key that the arithmetic is told of."""
 
 
 def test_every_key_has_a_name_in_words() -> None:
-    keys = [key.replace(f"owned.{ID}", "owned.length-2") for key in told()]
+    keys = [key.replace(f"owned.{ID}", "owned.length-2") for key in TOLD]
     assert [key for key in keys if in_words(key, Job()) == key] == ["name", "client", "currency"]
 
 
-def test_every_usual_value_may_be_typed() -> None:
-    standards: tuple[Standard, ...] = ("inches", "metric")
-    for key in told():
-        for standard in standards:
-            usual = usual_of(key, standard)
-            limits = limits_at(Project, split(key))
-            if isinstance(usual, Length):
-                assert limits is not None
-                assert value_within(limits, exact(usual, "in" if standard == "inches" else "mm")) == usual
-            elif isinstance(usual, str | bool):
-                assert plain_value(put(Project(), key, usual)) is not None
-
-
-def test_every_key_of_the_file_says_what_it_means() -> None:
-    unsaid: list[str] = []
-    for key, _ in leaves():
-        table: Any = Project
-        for name in key.split("."):
-            field = fields_of(table).get(name) if is_table(table) else None
-            unsaid += [key] if field is not None and name not in meanings(table) else []
-            table = bare(field) if field is not None else bare(get_args(table)[1])
-    assert unsaid == []
+@pytest.mark.parametrize("standard", get_args(Standard))
+def test_every_usual_value_may_be_typed(standard: Standard) -> None:
+    for key in TOLD:
+        usual, limits = usual_of(key, standard), limits_at(Project, split(key))
+        if isinstance(usual, Length):
+            assert limits is not None
+            assert value_within(limits, exact(usual, "in" if standard == "inches" else "mm")) == usual
+        elif isinstance(usual, str | bool):
+            assert plain_value(put(Project(), key, usual)) is not None
