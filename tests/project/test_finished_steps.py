@@ -6,6 +6,7 @@ import csv
 import io
 import shutil
 from pathlib import Path
+from typing import Any
 
 import pytest
 from msgspec.structs import replace
@@ -90,7 +91,8 @@ def test_nothing_is_said_where_nothing_is_different(cut: Session, tmp_path: Path
 
 
 def test_steps_that_only_wait_for_an_answer_are_not_said_to_be_gone(cut: Session) -> None:
-    cut.choose({"fullness.want": None})
+    unanswered: dict[str, Any] = {"fullness.want": None}
+    cut.choose(unanswered)
     assert not cut.plan.complete
     assert cut.changed_steps == ()
 

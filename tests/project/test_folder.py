@@ -156,8 +156,8 @@ def test_the_template_has_no_survey_and_no_work_and_the_demo_was_begun_from_it()
     template, demo = shipped(TEMPLATE), shipped(DEMO)
     assert template_of(template) == template
     assert begin(template, "x").began_from == demo.began_from == template.name
-    for of in (lambda it: it.allowances, lambda it: it.cloth.tape, lambda it: it.cloth.thread):
-        assert of(demo) == of(template)
+    assert demo.allowances == template.allowances
+    assert (demo.cloth.tape, demo.cloth.thread) == (template.cloth.tape, template.cloth.thread)
 
 
 def test_the_demo_is_awkward_on_purpose() -> None:

@@ -120,7 +120,7 @@ def test_the_order_of_two_sections_of_one_side_and_of_two_lengths_in_hand_is_the
     job = everything()
     second = replace(job.survey.section["left"], name="door side", in_the_way={})
     more = with_sections(job, {**job.survey.section, "door": second})
-    turned = with_sections(more, dict(reversed(more.survey.section.items())))
+    turned = with_sections(more, dict(reversed([*more.survey.section.items()])))
     assert [part.id for part in make_plan(turned).parts] != [part.id for part in make_plan(more).parts]
     assert plan_mark(turned) != plan_mark(more)
     owned = {"chest": Owned(length=inches(50)), "attic": Owned(length=inches(70))}

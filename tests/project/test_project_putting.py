@@ -137,8 +137,8 @@ def test_a_wrong_value_anywhere_is_taken_or_refused_in_words(key: str) -> None:
     for value in WRONG:
         try:
             put(Project(), key, value)
-        except Unfit as unfit:
-            told.append(unfit)
+        except Unfit as refused_so:
+            told.append(refused_so)
     assert len(told) > len(WRONG) / 2
     for unfit in told:
         assert unfit.key.startswith(key.split(".")[0])

@@ -235,12 +235,12 @@ def failing_folder_open(patch: pytest.MonkeyPatch, trouble: OSError) -> None:
 
 
 def failing_removal(patch: pytest.MonkeyPatch, trouble: OSError) -> None:
-    failing(patch, trouble.errno, "unlink")
+    failing(patch, trouble.errno or 0, "unlink")
     patch.setattr(Path, "unlink", os.unlink)
 
 
 def failing_look_around(patch: pytest.MonkeyPatch, trouble: OSError) -> None:
-    failing(patch, trouble.errno, "scandir")
+    failing(patch, trouble.errno or 0, "scandir")
 
 
 @pytest.mark.parametrize("number", [errno.EINVAL, errno.EACCES, errno.EIO])
