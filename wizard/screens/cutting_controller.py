@@ -13,7 +13,7 @@ from wizard.trade.plan_records import Plan
 
 if TYPE_CHECKING:
     from wizard.screens.panes.cutting_pane import CuttingPane
-    from wizard.screens.panes.roll_pane import RollPane
+    from wizard.screens.panes.roll_pane import RollView
     from wizard.trade.compare_ways import Comparison
 
 
@@ -22,7 +22,7 @@ class CuttingController:
 
     ACTIONS = ("roll",)
 
-    def __init__(self, job: JobContext, pane: Callable[[], CuttingPane], roll: Callable[[], RollPane]) -> None:
+    def __init__(self, job: JobContext, pane: Callable[[], CuttingPane], roll: Callable[[], RollView]) -> None:
         self.job, self.session = job, job.session
         self._pane, self._roll = pane, roll
         self.compared: Plan | None = None
@@ -40,7 +40,7 @@ class CuttingController:
         """The cutting plan, whose ways come when they are worked out; or the roll to scale."""
         if self.job.view == "roll":
             self._roll().tell(self.session.plan)
-            self._roll().take_focus()
+            self._roll().focus()
             return
         self._compare()
         self._tell()

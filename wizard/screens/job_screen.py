@@ -54,7 +54,7 @@ class JobScreen(FullScreen[Ending]):
         self.foot = ActionFooter("job")
         self.pages = PageController(self.job)
         self.work = WorkController(self.job, self.timing, lambda: self._shown("work"), lambda: self._shown("large"))
-        self.cutting = CuttingController(self.job, lambda: self._shown("cutting"), lambda: self._shown("roll"))
+        self.cutting = CuttingController(self.job, lambda: self._shown("cutting"), lambda: self._shown("roll-view"))
         self.dialogs = JobDialogs(self.job, self.panel)
         for controller in (self.pages, self.work, self.cutting, self.dialogs):
             for action in controller.ACTIONS:
@@ -72,8 +72,8 @@ class JobScreen(FullScreen[Ending]):
             yield self.panel
         yield from (self.plan_line, self.foot)
 
-    def _shown(self, pane: Pane) -> Any:
-        return self.query_one(f"#{pane}")
+    def _shown(self, id: str) -> Any:
+        return self.query_one(f"#{id}")
 
     @property
     def controller(self) -> PageController | CuttingController | WorkController:

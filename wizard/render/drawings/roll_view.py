@@ -60,16 +60,19 @@ def _roll(plan: Plan, title: str, cloth: CutStretch, up: str) -> Scene:
 
 def _kind(offcut: Offcut, before: Length) -> Shape:
     x, y = offcut.across + offcut.width / 2, offcut.start + before + offcut.along / 2
-    return Label(x, y, f" {KINDS[offcut.kind]} ")
+    return Label(x, y, f" {KINDS[offcut.kind]} ", stays=True)
 
 
 def _piece(plan: Plan, each: CutPiece, before: Length, up: str) -> Iterator[Shape]:
     """A piece with its number and name, and under that its size with the way up."""
     x, y = each.piece.across + each.wide / 2, each.piece.start + before
     yield Box(each.piece.across, y, each.wide, each.along)
-    yield Label(x, y + each.along / 2, f"{each.number} {each.name(part_names(plan))}", short=str(each.number))
+    yield Label(
+        x, y + each.along / 2, f"{each.number} {each.name(part_names(plan))}", short=str(each.number), stays=True
+    )
     size = " × ".join(unitless_row(ruler_of(plan.job), each.piece.width, each.piece.cut))
-    yield Label(x, y + each.along * Fraction(7, 10), f"{size} up {up}", short=size)
+    below = y + each.along * Fraction(7, 10)
+    yield Label(x, below, f"{size} up {up}", short=size, stays=True, second_in=each.along)
 
 
 LETTERS: Final = Fraction(1, 32)

@@ -60,6 +60,8 @@ class Label(Struct, frozen=True):
     """What is tried before that, in characters, from the longest on."""
     stays: bool = False
     """True when it names its own height: it may move sideways only."""
+    second_in: Length | None = None
+    """Height of the box that has another label too. In characters it is written only where both fit."""
     size: Size = "usual"
     """How large the lettering is, on paper; characters have one size."""
     key: str = ""

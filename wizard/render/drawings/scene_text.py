@@ -1,4 +1,4 @@
-"""A scene in characters, whole or a part of it: for the terminal, for text sheets, for a screen pane of any size."""
+"""A scene in characters: for the terminal, for text sheets, for a screen pane of any size."""
 
 from __future__ import annotations
 
@@ -6,19 +6,20 @@ from collections.abc import Iterable
 from fractions import Fraction
 from typing import Final
 
-from msgspec import Struct
 from msgspec.structs import replace
 
 from wizard.render.drawings.character_grid import DOWN, LEFT, RIGHT, UP, Grid
 from wizard.render.drawings.placing import LABEL, ON_ITS_ROW, Slot, Space, put_slots
-from wizard.render.drawings.scene import Box, Label, Scene, Shape, Stroke
+from wizard.render.drawings.scene import Box, Label, Scene, Stroke
 from wizard.render.plain_text import cell_len, clipped, literal
-from wizard.trade.lengths import ZERO, Length
+from wizard.trade.lengths import Length
 
 OVER: Final = 12
 """What it costs a picked label to cover a line that runs down."""
 LEAST_FOR_TIPS: Final = 2
 """A picked line shorter than this has no tips: they would hide the double line that picks it out."""
+LINES_FOR_TWO: Final = 4
+"""Lines from edge to edge of a box in which two labels fit."""
 
 
 def to_cells(scene: Scene, columns: int, rows: int) -> list[str]:
@@ -62,8 +63,9 @@ class _Fitted:
 
     def labels(self, labels: Iterable[Label]) -> None:
         """Write labels where they fit, the picked ones first, over lines that run down where need be."""
-        space = Space(self.grid)
-        for label in sorted(labels, key=lambda label: label.pen != "picked"):
+        space, least = Space(self.grid), self.scene.height * LINES_FOR_TWO
+        fitting = (each for each in labels if each.second_in is None or each.second_in * (self.grid.rows - 1) >= least)
+        for label in sorted(fitting, key=lambda label: label.pen != "picked"):
             fit = ON_ITS_ROW if label.stays else LABEL
             fit = replace(fit, cover=OVER) if label.pen == "picked" else fit
             for text in map(literal, (label.text, *label.shorter, label.short)):
@@ -126,89 +128,3 @@ def _cell(part: Fraction, count: int) -> int:
     """The cell that `part` of the way falls in; the ends are the middles of the first and the last cell."""
     twice = 2 * part.denominator
     return max(0, min(count - 1, (2 * part.numerator * (count - 1) + part.denominator) // twice))
-
-
-LINES_FOR_TWO: Final = 4
-"""Lines from edge to edge of a box in which two labels fit."""
-
-
-class Window(Struct, frozen=True):
-    """What is looked at: its left upper corner, and how much of the scene one column and one line show."""
-
-    left: Length
-    top: Length
-    column: Length
-    """More than zero."""
-    line: Length
-    """More than zero."""
-
-
-def part_in_cells(scene: Scene, window: Window, columns: int, rows: int) -> list[str]:
-    """`columns` by `rows` characters of the scene. Edges are drawn where they are, never where the window ends."""
-    wide, high = window.column * (columns + 1), window.line * (rows + 1)
-    window = replace(window, left=window.left - window.column, top=window.top - window.line)
-    lines = to_cells(_Part(scene, window, wide, high).scene(), columns + 2, rows + 2)[1:-1]
-    return [line.ljust(columns + 2)[1 : columns + 1] for line in lines]
-
-
-def piece_ends(scene: Scene, window: Window, rows: int) -> dict[int, list[Length]]:
-    """Line of the window -> how far down the scene pieces begin or end there, the first one first."""
-    around = Scene("", Length(1), window.line * (rows + 1), (), scene.to_scale)
-    boxes = [shape for shape in scene.shapes if isinstance(shape, Box) and shape.fill == "none"]
-    found: dict[int, list[Length]] = {}
-    for end in sorted({end for each in boxes for end in (each.y, each.y + each.height)}):
-        inside = end - window.top + window.line
-        line = row_of(around, inside, rows + 2) - 1
-        if ZERO <= inside <= around.height and 0 <= line < rows:
-            found.setdefault(line, []).append(end)
-    return found
-
-
-class _Part:
-    """The part of a scene seen through a window, moved so that the window's corner is the origin."""
-
-    def __init__(self, scene: Scene, window: Window, wide: Length, high: Length) -> None:
-        self.whole, self.window, self.wide, self.high = scene, window, wide, high
-        self.boxes = [each for each in scene.shapes if isinstance(each, Box)]
-
-    def scene(self) -> Scene:
-        seen = (self._seen(shape) for shape in self.whole.shapes)
-        shapes = tuple(each for each in seen if each is not None)
-        return Scene(self.whole.title, self.wide, self.high, shapes, self.whole.to_scale)
-
-    def _seen(self, shape: Shape) -> Shape | None:
-        if isinstance(shape, Box):
-            return self._box(shape)
-        return self._stroke(shape) if isinstance(shape, Stroke) else self._label(shape)
-
-    def _box(self, box: Box) -> Box | None:
-        left, top = self.window.left, self.window.top
-        x, right = max(box.x - left, ZERO), min(box.x + box.width - left, self.wide)
-        y, bottom = max(box.y - top, ZERO), min(box.y + box.height - top, self.high)
-        return replace(box, x=x, y=y, width=right - x, height=bottom - y) if x < right and y < bottom else None
-
-    def _stroke(self, stroke: Stroke) -> Stroke | None:
-        """A level or upright line; rolls have no others."""
-        left, top = self.window.left, self.window.top
-        x1, x2 = (min(max(x - left, ZERO), self.wide) for x in (stroke.x1, stroke.x2))
-        y1, y2 = (min(max(y - top, ZERO), self.high) for y in (stroke.y1, stroke.y2))
-        outside = not (ZERO <= stroke.y1 - top <= self.high or stroke.y1 != stroke.y2)
-        return None if outside or (x1, y1) == (x2, y2) else replace(stroke, x1=x1, y1=y1, x2=x2, y2=y2)
-
-    def _label(self, label: Label) -> Label | None:
-        """A label at the same place in what is seen of its box, as it fits there; a second one only where two fit."""
-        box = min((each for each in self.boxes if _holds(each, label)), key=lambda each: each.width, default=None)
-        seen = None if box is None else self._box(box)
-        if box is None or seen is None:
-            return None
-        if label.y != box.y + box.height / 2 and seen.height < self.window.line * LINES_FOR_TWO:
-            return None
-        x = seen.x + seen.width * ((label.x - box.x) / box.width)
-        y = seen.y + seen.height * ((label.y - box.y) / box.height)
-        columns = (seen.width / self.window.column).__floor__() - 1
-        text = next((each for each in (label.text, label.short) if each and cell_len(literal(each)) <= columns), None)
-        return None if text is None else replace(label, x=x, y=y, text=text, short="")
-
-
-def _holds(box: Box, label: Label) -> bool:
-    return box.x < label.x < box.x + box.width and box.y < label.y < box.y + box.height

@@ -30,7 +30,7 @@ def pane_of(pane: Pane) -> Widget:
         case "roll":
             from wizard.screens.panes.roll_pane import RollPane
 
-            return RollPane()
+            return RollPane(id="roll")
         case "large":
             from wizard.screens.panes.large_view import LargePane
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
+from itertools import groupby
 from typing import ClassVar, Final
 
 from textual.app import ComposeResult
@@ -14,14 +15,13 @@ from textual.widgets import Static
 
 from wizard.render.drawings.character_grid import HATCH
 from wizard.render.drawings.roll_view import rolls, squared_end
-from wizard.render.drawings.scene import Scene
-from wizard.render.drawings.scene_text import Window, part_in_cells, piece_ends
+from wizard.render.drawings.scene import Box, Scene
+from wizard.render.drawings.scene_text import row_of, to_cells
 from wizard.screens.actions import actions_of, bindings
 from wizard.screens.dialogs.base_dialogs import plain_button
 from wizard.screens.figure_words import running
 from wizard.screens.screen_text import plain
 from wizard.trade.formatting import Ruler, ruler_of
-from wizard.trade.lengths import ZERO
 from wizard.trade.plan_records import Plan
 
 MARGIN: Final = 11
@@ -46,14 +46,21 @@ def drawn(scene: Scene, ruler: Ruler, columns: int, rows: int, zoom: int) -> Ite
     if zoom == WHOLE:
         column = max(column, scene.height / (max(rows - 1, 1) * TALL))
     wide, high = (side.__ceil__() + 1 for side in (scene.width / column, scene.height / (column * TALL)))
-    window = Window(ZERO, ZERO, column, column * TALL)
-    ends = piece_ends(scene, window, high)
-    for number, line in enumerate(part_in_cells(scene, window, wide, high)):
+    pieces = [each for each in scene.shapes if isinstance(each, Box) and each.fill == "none"]
+    ends = sorted({end for each in pieces for end in (each.y, each.y + each.height)})
+    in_lines = {line: [*own] for line, own in groupby(ends, key=lambda each: row_of(scene, each, high))}
+    for number, line in enumerate(to_cells(scene, wide, high)):
         # The first of what begins or ends in a line, with dots after it where there is more to be seen from nearer.
-        first, *others = ends.get(number, [None])
+        first, *others = in_lines.get(number, [None])
         more = "…" if others else ""
         measure = "" if first is None else running(first - squared_end(scene), ruler, MARGIN - 1 - len(more))
-        yield f"{measure}{more}", line
+        yield f"{measure}{more}", line.ljust(wide)
+
+
+BUTTONS: Final = ("zoom_in", "zoom_out", "see_whole", "see_width", "next_length")
+"""Actions that have a button here; the keys and the wheel move over the roll."""
+MOVES: Final = {"go_left": (-8, 0), "go_right": (8, 0), "go_up": (0, -3), "go_down": (0, 3)}
+"""Action -> columns and lines that it moves over the roll."""
 
 
 class RollView(VerticalScroll):
@@ -114,47 +121,28 @@ class RollView(VerticalScroll):
         self.across.scroll_to(x=middles[0] * len(cells[0]) - columns / 2, animate=False, force=True)
         self.scroll_to(y=middles[1] * len(cells) - rows / 2, animate=False, force=True)
 
-
-BUTTONS: Final = ("zoom_in", "zoom_out", "see_whole", "see_width", "next_length")
-"""Actions that have a button here; the keys and the wheel move over the roll."""
-MOVES: Final = {"go_left": (-8, 0), "go_right": (8, 0), "go_up": (0, -3), "go_down": (0, 3)}
-"""Action -> columns and lines that it moves over the roll."""
+    def do(self, action: str) -> None:
+        """Zoom, move over the roll, or go to its next length; the keys go on from there."""
+        if action in MOVES:
+            columns, lines = MOVES[action]
+            self.across.scroll_relative(x=columns, animate=False, force=True)
+            self.scroll_relative(y=lines, animate=False)
+        elif action == "next_length":
+            self.look((self.number + 1) % max(len(self.scenes), 1), WHOLE)
+        else:
+            zooms = {"zoom_in": self.zoom + 1, "zoom_out": self.zoom - 1, "see_whole": WHOLE, "see_width": WIDTH}
+            self.look(self.number, zooms[action])
+        self.focus()
 
 
 class RollPane(Vertical):
     """The drawing with its title and its buttons."""
 
-    def __init__(self) -> None:
-        super().__init__(id="roll")
-        self.view = RollView()
-
     def compose(self) -> ComposeResult:
         """Title, drawing, buttons with the keys in use."""
         actions = {each.id: each for each in actions_of(self.app)}
         yield Static(id="roll-title")
-        yield self.view
+        yield RollView()
         with ItemGrid(id="roll-buttons", min_column_width=19):
             for each in BUTTONS:
                 yield plain_button(f"{actions[each].words} {actions[each].shown}", f"do-{each}", f"screen.{each}")
-
-    def tell(self, plan: Plan) -> None:
-        """Show the lengths of `plan`."""
-        self.view.tell(plan)
-
-    def take_focus(self) -> None:
-        """The keys move over the roll."""
-        self.view.focus()
-
-    def do(self, action: str) -> None:
-        """Zoom, move over the roll, or go to its next length; the keys go on from there."""
-        view = self.view
-        if action in MOVES:
-            columns, lines = MOVES[action]
-            view.across.scroll_relative(x=columns, animate=False, force=True)
-            view.scroll_relative(y=lines, animate=False)
-        elif action == "next_length":
-            view.look((view.number + 1) % max(len(view.scenes), 1), WHOLE)
-        else:
-            zooms = {"zoom_in": view.zoom + 1, "zoom_out": view.zoom - 1, "see_whole": WHOLE, "see_width": WIDTH}
-            view.look(view.number, zooms[action])
-        self.take_focus()
