@@ -61,7 +61,7 @@ class WorkController:
             self._told = ()
         if self.job.large and step is not None:
             self._leaves().tell(step, self._kept(step))
-            self._leaves().take_focus()
+            self._leaves().body.focus()
         else:
             pane.take_focus()
 
@@ -99,7 +99,7 @@ class WorkController:
             return
         self.job.show()
         if self.job.large:
-            self._leaves().to_end()
+            self._turned(len(self._leaves().leaves) - 1)
 
     def leaf(self, by: int) -> None:
         """The arrow keys of large figures."""

@@ -93,9 +93,12 @@ Draw = Callable[[int, int], PageDrawing]
 """Columns and lines -> the drawing in that size."""
 
 
-def lay_out(form: Form, columns: int, rows: int, draw: Draw, *, low: bool = False) -> Laid:
-    """The page in `columns`, with a drawing as high as `rows` leaves room for. `low`: the question is in the head."""
-    return _Layout(form, columns, low=low or not form.words).laid(rows, draw)
+def lay_out(
+    form: Form, columns: int, rows: int, draw: Draw, *, low: bool = False, above: Sequence[Content] = ()
+) -> Laid:
+    """The page in `columns`, with a drawing as high as `rows` leaves room for. `low`: the question is in the head;
+    `above`: lines before all else."""
+    return _Layout(form, columns, above, low=low or not form.words).laid(rows, draw)
 
 
 def head_lines(form: Form, columns: int, *, low: bool) -> list[Content]:
@@ -111,10 +114,10 @@ def _wrapped(text: str, columns: int, style: str = "") -> list[Content]:
 
 
 class _Layout:
-    def __init__(self, form: Form, columns: int, *, low: bool) -> None:
+    def __init__(self, form: Form, columns: int, above: Sequence[Content], *, low: bool) -> None:
         self.form, self.columns = form, columns
         self.hint = form.example if low else f"{form.hint} {form.example}".strip()
-        self.lines: list[Content] = []
+        self.lines = [*above]
         self.places: list[Place] = []
         self.editor: Place | None = None
         self.keep = (0, 0)

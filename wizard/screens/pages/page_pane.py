@@ -140,11 +140,13 @@ class PagePane(Vertical):
         low = large or self.app.size.height < LOW
         head = head_lines(form, columns, low=low)
         rows = self.size.height - len(head)
-        lay = lay_out
         if large:
             # What only large figures need is loaded for them.
-            from wizard.screens.panes.large_view import lay_out_large as lay
-        self.laid = lay(form, columns, rows, draw, low=low)
+            from wizard.screens.panes.large_view import lay_out_large
+
+            self.laid = lay_out_large(form, columns, rows, draw, low=low)
+        else:
+            self.laid = lay_out(form, columns, rows, draw, low=low)
         self.query_one("#page-head", Static).update(Content("\n").join(head))
         self.query_one("#page-text", Static).update(Content("\n").join(self.laid.lines))
         self.editor.display = self.laid.editor is not None

@@ -11,7 +11,7 @@ import re
 import sys
 from collections.abc import Iterator, Sequence
 from functools import cache, lru_cache
-from itertools import zip_longest
+from itertools import chain, product, zip_longest
 from pathlib import Path
 from typing import Final
 
@@ -44,11 +44,6 @@ def shapes() -> dict[str, tuple[str, ...]]:
     return {sign: tuple(row.ljust(max(map(len, rows))) for row in rows) for sign, rows in found.items()}
 
 
-def shape_of(sign: str) -> tuple[str, ...] | None:
-    """The rows of a sign, a capital as its small letter; None for one that was never drawn."""
-    return shapes().get(sign.translate(_ALIKE).lower())
-
-
 def width(text: str, size: int) -> int:
     """Columns that `text` takes on one row of signs; endlessly many where one was never drawn."""
     rows = _rows(text)
@@ -69,8 +64,9 @@ def in_blocks(text: str, size: int) -> tuple[str, ...]:
 
 @lru_cache(maxsize=256)
 def _rows(text: str) -> tuple[str, ...] | None:
-    """The rows of a text as drawn, six of them; None where a sign of it was never drawn, or there is none."""
-    drawn = [shape_of(each) for each in text]
+    """The rows of a text as drawn, six of them, a capital as its small letter; None where a sign of it was never drawn,
+    or there is none."""
+    drawn = [shapes().get(each) for each in text.translate(_ALIKE).lower()]
     if not text.strip() or None in drawn:
         return None
     filled = [(*rows, *[" " * len(rows[0])] * (ROWS + 1 - len(rows))) for rows in drawn if rows]
@@ -80,13 +76,11 @@ def _rows(text: str) -> tuple[str, ...] | None:
 def large_figure(text: str, size: int, columns: int) -> list[str] | None:
     """A figure at a size on one row. None where it does not fit, or is not drawn; at the least size its unit then
     follows in plain letters, or it goes on at the next row."""
-    if width(text, size) <= columns:
-        return list(in_blocks(text, size))
-    amount, _, unit = text.rpartition(" ")
-    if size == SIZES[-1] and width(amount, size) + 1 + len(unit) <= columns:
+    whole, (amount, _, unit) = width(text, size) <= columns, text.rpartition(" ")
+    if not whole and size == SIZES[-1] and width(amount, size) + 1 + len(unit) <= columns:
         *lines, last = in_blocks(amount, size)
         return [*lines, f"{last} {unit}"]
-    return _stacked(text, size, columns) if size == SIZES[-1] else None
+    return _stacked(text, size, columns) if whole or size == SIZES[-1] else None
 
 
 def large_words(text: str, columns: int, rows: int) -> list[str] | None:
@@ -97,23 +91,22 @@ def large_words(text: str, columns: int, rows: int) -> list[str] | None:
 
 def _stacked(text: str, size: int, columns: int) -> list[str] | None:
     """`text` on as few rows of signs as it needs, an empty line between; None when a word is too wide."""
-    rows: list[str] = []
+    rows = [""]
     for word in text.split(" "):
-        longer = f"{rows[-1]} {word}" if rows else word
-        if rows and width(longer, size) <= columns:
+        longer = f"{rows[-1]} {word}".strip()
+        if width(longer, size) <= columns:
             rows[-1] = longer
         else:
             rows.append(word)
-    if any(width(each, size) > columns for each in rows):
-        return None
-    return [line for each in rows for line in ("", *in_blocks(each, size))][1:]
+    fits = all(width(each, size) <= columns for each in rows)
+    return [line for each in rows for line in ("", *in_blocks(each, size))][1:] if fits else None
 
 
 _AMOUNT: Final = r"\d+(?:[.,]\d+)?(?: \d+/\d+|/\d+)?"
 _LENGTH: Final = re.compile(
-    rf"(?:≈ )?(?:{_AMOUNT} (?:yd|ft) )?{_AMOUNT} (?:mm|cm|m|ft|yd|in(?! order\b))(?![\w])"  # “1 to 4 in order” is none
+    rf"((?:≈ )?(?:{_AMOUNT} (?:yd|ft) )?{_AMOUNT} (?:mm|cm|m|ft|yd|in(?! order\b))\b)"  # “1 to 4 in order” is none
 )
-_COUNT: Final = re.compile(r"^\d+(?= [a-z])")
+_COUNT: Final = re.compile(r"^(\d+)(?= [a-z])")
 """What a line begins with when it says how many: `41 staples, in this order`."""
 
 
@@ -124,13 +117,13 @@ class Said(Struct, frozen=True):
     figure: str
     after: str = ""
 
-    def lines(self, size: int, columns: int) -> list[Content] | None:
-        """The words, the figure at a size, the words; None where it does not fit at that size. What does not fit at any
-        is in plain letters, at the size 0."""
+    def lines(self, size: int, columns: int) -> list[Content]:
+        """The words, the figure at a size, the words; nothing where it does not fit at that size. What does not fit at
+        any is in plain letters, at the size 0."""
         figure = large_figure(self.figure, size, columns) if size else [self.figure]
         before, after = (in_lines(plain(each), columns) for each in (self.before, self.after))
         styled = [(before, "bold"), (figure or [], "$accent"), (after, "bold")]
-        return [Content.styled(line, style) for lines, style in styled for line in lines] if figure else None
+        return [Content.styled(line, style) for lines, style in styled for line in lines if figure]
 
 
 class Page(Struct, frozen=True):
@@ -162,11 +155,9 @@ def pages_of(step: Step) -> tuple[Page, ...]:
 
 def figures_in(line: str) -> tuple[Said, ...]:
     """The lengths of a line, else the number it begins with; nothing where there is neither."""
-    found = list(_LENGTH.finditer(line)) or list(_COUNT.finditer(line))
-    begins = [0, *(each.end() for each in found)]
-    before = [line[begin : each.start()].strip(" ,;:.") for begin, each in zip(begins, found, strict=False)]
-    after = [""] * (len(found) - 1) + [line[begins[-1] :].strip(" ,;:.")]
-    return tuple(Said(one, each[0], other) for one, each, other in zip(before, found, after, strict=False))
+    parts = next((found for each in (_LENGTH, _COUNT) if len(found := each.split(line)) > 1), [])
+    words = [each.strip(" ,;:.") for each in parts]
+    return tuple(map(Said, words[::2], words[1::2], [*[""] * (len(words) // 2 - 1), *words[-1:]]))
 
 
 class Leaf(Struct, frozen=True):
@@ -177,32 +168,26 @@ class Leaf(Struct, frozen=True):
     content: Content
 
 
-def leaves_of(step: Step, columns: int, rows: int) -> tuple[Leaf, ...]:
+def leaves_of(step: Step, columns: int, rows: int) -> Iterator[Leaf]:
     """A step laid out for a space; each of its pages makes at least one leaf."""
-    pages = enumerate(pages_of(step))
-    return tuple(Leaf(number, content) for number, page in pages for content in _leaves(page, columns, rows))
-
-
-def _leaves(page: Page, columns: int, rows: int) -> Iterator[Content]:
-    if not page.figures:
-        yield _sentences(page, columns, rows)
-    above = [Content.styled(line, "$quiet") for each in page.words[:-1] for line in in_lines(plain(each), columns)]
-    left = page.figures
-    while left:
-        count, lines = _fill(left, columns, rows - len(above))
-        yield Content("\n").join([*above, *lines])
-        left = left[count:]
+    for number, page in enumerate(pages_of(step)):
+        if not page.figures:
+            yield Leaf(number, _sentences(page, columns, rows))
+        above = [Content.styled(line, "$quiet") for each in page.words[:-1] for line in in_lines(plain(each), columns)]
+        left = page.figures
+        while left:
+            count, lines = _fill(left, columns, rows - len(above))
+            yield Leaf(number, Content("\n").join([*above, *lines]))
+            left = left[count:]
 
 
 def _fill(figures: Sequence[Said], columns: int, rows: int) -> tuple[int, list[Content]]:
     """As many figures as there is space for, at least one, all at the greatest size that fits."""
-    for count in range(len(figures), 0, -1):
-        for size in SIZES:
-            blocks = [each.lines(size, columns) for each in figures[:count]]
-            lines = [line for block in blocks for line in block or ()]
-            if None not in blocks and len(lines) <= rows:
-                return count, lines
-    return 1, figures[0].lines(SIZES[-1], columns) or figures[0].lines(0, columns) or []
+    for count, size in product(range(len(figures), 0, -1), SIZES):
+        blocks = [each.lines(size, columns) for each in figures[:count]]
+        if all(blocks) and sum(map(len, blocks)) <= rows:
+            return count, [*chain.from_iterable(blocks)]
+    return 1, figures[0].lines(SIZES[-1], columns) or figures[0].lines(0, columns)
 
 
 def _sentences(page: Page, columns: int, rows: int) -> Content:

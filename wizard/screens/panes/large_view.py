@@ -28,8 +28,7 @@ BELOW: Final = 11
 def lay_out_large(form: Form, columns: int, rows: int, draw: Draw, *, low: bool = False) -> Laid:
     """The current field alone: what is typed as large as may be, its line on the drawing, a dot for each field."""
     fields = (*form.fields, *form.more)
-    at = next((number for number, each in enumerate(fields) if each.key == form.field), 0)
-    field = fields[at]
+    field = next((each for each in fields if each.key == form.field), fields[0])
     # What is asked is in the head of the page already.
     said = form.said if form.said.level else replace(form.said, text="")
     alone = replace(form, fields=(field,), more=(), more_words="", copy_words="", said=said)
@@ -38,13 +37,11 @@ def lay_out_large(form: Form, columns: int, rows: int, draw: Draw, *, low: bool 
     text = field.text.strip() or "?"
     sizes = (large_figure(text, size, columns) for size in SIZES)
     large = next((lines for lines in sizes if lines and len(lines) <= max(rows - BELOW, ROWS + 1)), [text])
-    dots = " ".join(DONE if each == at else NOT_YET for each in range(len(fields)))
+    dots = " ".join(DONE if each is field else NOT_YET for each in fields)
     top = [*(Content.styled(plain(line), "$accent") for line in large), Content.styled(dots, "$quiet")]
     # Its name may take two lines.
-    laid = lay_out(alone, columns, rows - len(top) - 1, draw, low=low)
-    places = tuple(replace(each, row=each.row + len(top)) for each in laid.places)
-    editor, behind = laid.editor and replace(laid.editor, row=laid.editor.row + len(top)), laid.keep[1] + len(top)
-    return Laid((*top, *laid.lines), places, editor, (max(behind - rows, 0), behind))
+    laid = lay_out(alone, columns, rows - 1, draw, low=low, above=top)
+    return replace(laid, keep=(max(laid.keep[1] - rows, 0), laid.keep[1]))
 
 
 class LargeBody(VerticalScroll):
@@ -92,10 +89,6 @@ class LargePane(Vertical):
         self.tell_state(step, kept)
         self._lay_out()
 
-    def to_end(self) -> None:
-        """Show its last leaf."""
-        self.turn(len(self.leaves) - 1 - self.at)
-
     def tell_state(self, step: Step, kept: Kept) -> None:
         """Whether it is ticked, and how long it takes."""
         relabel(self.query_one("#large-tick", Button), words("Untick" if kept.done else "Tick"))
@@ -104,15 +97,15 @@ class LargePane(Vertical):
 
     def turn(self, leaves: int) -> bool:
         """Go some leaves on or back; False when there are none that way."""
-        if not 0 <= self.at + leaves < len(self.leaves):
+        if self.step is None or not 0 <= self.at + leaves < len(self.leaves):
             return False
         self.at += leaves
-        self._write()
+        place = f"   {self.at + 1} of {len(self.leaves)}" if len(self.leaves) > 1 else ""
+        title = Content.assemble((one_line(self.step.title), "bold"), (place, "$quiet"))
+        self.query_one("#large-title", Static).update(title)
+        self.query_one("#large-text", Static).update(self.leaves[self.at].content)
+        self.body.scroll_home(animate=False)
         return True
-
-    def take_focus(self) -> None:
-        """Its keys turn the leaves."""
-        self.body.focus()
 
     def on_resize(self, event: events.Resize) -> None:
         """Laid out for another space, on the same page."""
@@ -122,16 +115,7 @@ class LargePane(Vertical):
         """Lay the step out for the space there is, and show the same leaf, or its page from the beginning."""
         space, page = self.body.scrollable_content_region, self.leaves[self.at].page if self.leaves else 0
         if self.step is not None and space.width >= LEAST:
-            self.leaves = leaves_of(self.step, space.width - 1, max(space.height, ROWS))
+            self.leaves = tuple(leaves_of(self.step, space.width - 1, max(space.height, ROWS)))
             if self.at >= len(self.leaves) or self.leaves[self.at].page != page:
                 self.at = next((number for number, each in enumerate(self.leaves) if each.page >= page), 0)
-            self._write()
-
-    def _write(self) -> None:
-        if self.step is None:
-            return
-        place = f"   {self.at + 1} of {len(self.leaves)}" if len(self.leaves) > 1 else ""
-        title = Content.assemble((one_line(self.step.title), "bold"), (place, "$quiet"))
-        self.query_one("#large-title", Static).update(title)
-        self.query_one("#large-text", Static).update(self.leaves[self.at].content)
-        self.body.scroll_home(animate=False)
+            self.turn(0)
