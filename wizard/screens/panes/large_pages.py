@@ -28,10 +28,7 @@ SIZES: Final = (4, 3, 2, 1)
 _SHAPES: Final = Path(__file__).parent.with_name("styles") / "large_signs.txt"
 _ALIKE: Final = str.maketrans("“”‘’–—−", "\"\"''---")
 """Signs that are large as another one is."""
-_APART: Final = "  "
-"""Between two signs as drawn."""
-_UPPER: Final = str.maketrans("▀▄", "█ ")
-_LOWER: Final = str.maketrans("▀▄", " █")
+_HALVES: Final = (str.maketrans("▀▄", "█ "), str.maketrans("▀▄", " █"))
 """What of each block is in the upper and in the lower half of its row."""
 _BLOCKS: Final = {"██": "█", "█ ": "▀", " █": "▄", "  ": " "}
 """An upper and a lower half -> the block of both."""
@@ -50,10 +47,9 @@ def width(text: str, size: int) -> int:
     return len(rows[0]) * size if rows else sys.maxsize
 
 
-@lru_cache(maxsize=64)
 def in_blocks(text: str, size: int) -> tuple[str, ...]:
     """`text` on one row of signs, in lines of blocks; nothing below the line where no letter goes there."""
-    halves = [row.translate(half) for row in _rows(text) or () for half in (_UPPER, _LOWER)]
+    halves = [row.translate(half) for row in _rows(text) or () for half in _HALVES]
     grown = ["".join(each * size for each in half) for half in halves for _ in range(size)]
     pairs = zip(grown[::2], grown[1::2], strict=True)
     lines = ["".join(_BLOCKS[one + other] for one, other in zip(*pair, strict=True)) for pair in pairs]
@@ -70,7 +66,7 @@ def _rows(text: str) -> tuple[str, ...] | None:
     if not text.strip() or None in drawn:
         return None
     filled = [(*rows, *[" " * len(rows[0])] * (ROWS + 1 - len(rows))) for rows in drawn if rows]
-    return tuple(_APART.join(row) for row in zip(*filled, strict=True))
+    return tuple("  ".join(row) for row in zip(*filled, strict=True))
 
 
 def large_figure(text: str, size: int, columns: int) -> list[str] | None:
