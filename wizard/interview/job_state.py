@@ -180,11 +180,6 @@ class JobState(Struct, frozen=True, dict=True):
         question = self.question(key)
         return self.number(question.key) if question else 0
 
-    @cached_property
-    def done_pages(self) -> int:
-        """On how many pages nothing is left to answer."""
-        return sum(self.finished(each) for each in self.pages)
-
     @property
     def parts(self) -> int:
         """How many things the maker added to the job: sections, things in the way, lengths of cloth."""

@@ -66,5 +66,5 @@ class Position(Struct, frozen=True):
     """Of the page in hand, from 1; 0 at the work."""
     of: int
     """The pages that no answer has ruled out."""
-    done: int
-    """Pages on which nothing is left to answer."""
+    finished: tuple[bool, ...]
+    """For each page shown, whether nothing is left to answer there."""

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from fractions import Fraction
 from typing import Final
 
 from msgspec import Struct
@@ -83,7 +82,6 @@ class Session:
         """Keys whose text was refused when their page was taken; the next time it is passed by."""
         self._state = as_ticked(work_out(project))
         self._pages = len(self._state.pages)
-        self._share = Fraction(self._state.done_pages, self._pages)
         self.pending = Pending(store)
         """What was typed and is not an answer yet, by key. Never in the file."""
         self._upset = Upset()
@@ -149,11 +147,11 @@ class Session:
         return self._state.page_at(self.at)
 
     def position(self) -> Position:
-        """How far the interview is: which of the pages shown, of all that may be. The number of pages rises, and the
-        share that is done falls, only where the maker added something, took something out, or took a change back."""
-        of = self._pages
+        """How far the interview is: which of the pages shown, of all that may be. The number of pages rises only where
+        the maker added something, took something out, or took a change back."""
+        of, shown = self._pages, [each for each in self.pages if each.shown]
         number = sum(each.shown for each in self.pages[: self._state.number(self.at)])
-        return Position(min(number, of), of, -(-self._share * of // 1))
+        return Position(min(number, of), of, tuple(map(self._state.finished, shown)))
 
     def question(self, key: str) -> Question | None:
         """The question at a key, or None when it does not apply."""
@@ -512,10 +510,8 @@ class Session:
     def _adopt(self, state: JobState, at: str | None = None) -> None:
         """Stand on what follows from a change."""
         old, self._state, self._following = self._state, state, None
-        share = Fraction(state.done_pages, len(state.pages))
         anew = at is not None or state.parts != old.parts
         self._pages = len(state.pages) if anew else min(self._pages, len(state.pages))
-        self._share = share if anew else max(self._share, share)
         self._upset = upset_by(old, state)
         self._review.note(self._upset, state)
         self._stand_at(landing(old.places, state.places, state.skip, at or self.at))

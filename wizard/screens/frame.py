@@ -33,9 +33,9 @@ class Bar(Static):
 
 
 def bar(position: Position) -> str:
-    """`┴┴┴▲··`: the finished pages, the one in hand, those to come."""
-    done = FINISHED * position.done + AHEAD * (position.of - position.done)
-    return done[: position.number - 1] + AT + done[position.number :] if position.number else done
+    """`┴·┴▲··`: the pages that are finished or not, with the one in hand."""
+    signs = "".join(FINISHED if each else AHEAD for each in position.finished).ljust(position.of, AHEAD)
+    return signs[: position.number - 1] + AT + signs[position.number : position.of]
 
 
 class Heading(HorizontalGroup):
@@ -45,7 +45,7 @@ class Heading(HorizontalGroup):
         super().__init__(id="heading")
         self.names = ("", "")
         self.states: tuple[str, ...] = ("",)
-        self.position = Position(0, 0, 0)
+        self.position = Position(0, 0, ())
 
     def compose(self) -> ComposeResult:
         """Three pieces of text."""

@@ -9,6 +9,7 @@ from typing import Final
 from msgspec import Struct
 from textual.content import Content
 
+from wizard.interview.job_state import STATE_WORDS
 from wizard.render.drawings.page_drawing import PageDrawing, Slot
 from wizard.render.plain_text import cell_len
 from wizard.screens.pages.field_view import FieldView
@@ -325,7 +326,7 @@ class _Layout:
 def _written(line: str, slot: Slot, field: FieldView) -> str:
     """A line of a drawing with the text of a field in its slot."""
     cells = list(_cells(line))
-    text = filled(field.shown, slot.width)
+    text = filled(field.shown or ("later" if field.note == STATE_WORDS["later"] else ""), slot.width)
     cells[slot.column : slot.column + slot.width] = list(_cells(text))
     last = slot.column + slot.width - 1
     if field.mark and cells[last] == " ":

@@ -14,7 +14,7 @@ from wizard.interview.question import Question
 from wizard.render.drawings.page_drawing import draw_page
 from wizard.screens.job_context import JobContext
 from wizard.screens.pages.answering import Answering
-from wizard.screens.pages.field_view import label_of
+from wizard.screens.pages.field_view import LATER, label_of
 from wizard.screens.pages.form_layout import COPY, MORE, OFFER, Form, Place
 from wizard.screens.pages.live_tables import LiveTables
 from wizard.screens.pages.page_hand import Choosing, PageHand
@@ -114,7 +114,9 @@ class PageController:
             replace(self.hand.said, echo="" if echo is None or isinstance(echo, Refused) else echo.text),
             self.hand.cursor,
             f"field {number} of {len(in_sight)}",
-            f"For example {question.example}." if question.example and question.usual is None else "",
+            f"For example {question.example}{f', {LATER}' if question.later else ''}."
+            if question.example and question.usual is None
+            else "",
         )
 
     def _own(self, page: Page) -> int:
