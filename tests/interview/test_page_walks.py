@@ -284,6 +284,16 @@ def test_what_is_typed_to_add_something_is_added_once_with_its_page(tmp_path: Pa
     assert [*session.project.cloth.face.owned] == ["length", "length-2"]
 
 
+@pytest.mark.parametrize("key", ["survey.section.left.run.1", "survey.section.left.floor_gap"])
+def test_a_text_that_cannot_be_read_holds_its_page_behind_more_too(tmp_path: Path, key: str) -> None:
+    session = with_left(tmp_path)
+    session.go("survey.section.left.run.1")
+    session.type(key, "1/")
+    for _ in range(2):
+        assert isinstance(session.accept(), Refused)
+        assert (session.at, session.text(key)) == (key, "1/")
+
+
 # The same as the other side.
 READ = {"run": ["76 3/4 in", "76 5/8 in"], "drop": ["11 7/8 in", "12 in", "12 1/8 in", "12 1/4 in"],
         "drop_at": ["0 in", "38 in", "60 in", "76 3/4 in"]}  # fmt: skip

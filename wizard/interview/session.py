@@ -78,8 +78,6 @@ class Session:
         self._before, self._after = list[Moment](), list[Moment]()
         """What was before, and what was taken back; newest last."""
         self._following: str | None = None
-        self._let_go = set[str]()
-        """Keys whose text was refused when their page was taken; the next time it is passed by."""
         self._state = as_ticked(work_out(project))
         self._pages = len(self._state.pages)
         self.pending = Pending(store)
@@ -289,7 +287,7 @@ class Session:
         """Take the page in hand as one change: what is typed on it, and the usual answer of everything else.
 
         What has no usual answer stays open. Refused, with nothing taken, for a text that is no answer: `at` is then
-        its question, and the text is let go of the next time. A change leads to the page after this one.
+        its question. A change leads to the page after this one.
         """
         page, old = self.page(), self._state
         if page is None:
@@ -310,9 +308,8 @@ class Session:
         if conflict:
             return conflict
         self._following = following
-        for each in page.fields:
-            if each.key not in self._let_go:
-                self.pending.pop(each.key, None)
+        for each in page.questions:
+            self.pending.pop(each.key, None)
         return self._accepted(Echo(""), last, old)
 
     def _page_entries(self, page_id: str, here: JobState, seen: set[str]) -> dict[str, object] | Refused:
@@ -320,20 +317,17 @@ class Session:
         read twice, one that adds would add twice."""
         page = next((each for each in here.pages if each.id == page_id), None)
         entries = dict[str, object]()
-        for each in page.fields if page else ():
+        for each in page.questions if page else ():
             typed = self.pending.get(each.key)
-            quiet = each.usual is None or each.extra or each.by_change or is_answered(each, here.given)
+            aside = each.extra or each.by_change or (page is not None and each in page.more)
+            quiet = aside or each.usual is None or is_answered(each, here.given)
             if each.key in seen or (typed is None and quiet):
                 continue
             seen.add(each.key)
             read = read_answer(each, typed or "", here)
             if isinstance(read, Refused):
-                if each.key in self._let_go:
-                    continue
-                self._let_go.add(each.key)
                 self.at = each.key
                 return read
-            self._let_go.discard(each.key)
             entries |= read.entries
         return entries | (here.unconfirmed(page) if page else {})
 
