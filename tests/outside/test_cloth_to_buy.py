@@ -7,8 +7,7 @@ from typing import Any
 
 import pytest
 
-from tests.outside.jobs import cloth, plain_job, planned, straight, value
-from tests.trade.sample_jobs import inches
+from tests.trade.sample_jobs import cloth, inches, plain_job, planned, straight, value
 from wizard.trade.lengths import Length
 
 NOTHING_LOST: Any = {"end_hem": "0", "join": "0"}

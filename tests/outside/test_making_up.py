@@ -7,8 +7,7 @@ from typing import Any
 
 import pytest
 
-from tests.outside.jobs import cloth, plain_job, planned, straight
-from tests.trade.sample_jobs import inches
+from tests.trade.sample_jobs import cloth, inches, plain_job, planned, straight
 from wizard.trade.figures import Ledger
 from wizard.trade.fixings import in_order
 from wizard.trade.job_fields import Cloth, ClothKind, Cloths, Job, usual_of

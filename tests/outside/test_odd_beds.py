@@ -12,8 +12,7 @@ from typing import Any
 
 from msgspec.structs import replace
 
-from tests.outside.jobs import cloth, plain_job
-from tests.trade.sample_jobs import inches
+from tests.trade.sample_jobs import cloth, inches, plain_job
 from wizard.trade.cutting import Layout
 from wizard.trade.job_fields import Cloth, Fullness, Job, Owned, Section, Side
 from wizard.trade.lengths import ZERO, Length

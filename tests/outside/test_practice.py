@@ -6,8 +6,7 @@ from fractions import Fraction
 
 import pytest
 
-from tests.outside.jobs import cloth, plain_job, planned, straight, value
-from tests.trade.sample_jobs import inches
+from tests.trade.sample_jobs import cloth, inches, plain_job, planned, straight, value
 from wizard.trade.cutting import Cutting, Rules, Stretch, Strip, lay_out
 from wizard.trade.job_fields import Cloth, usual_of
 from wizard.trade.lengths import ZERO, Length, ceiling

@@ -7,8 +7,7 @@ from typing import Any
 
 import pytest
 
-from tests.outside.jobs import cloth, plain_job, planned, straight, value
-from tests.trade.sample_jobs import inches
+from tests.trade.sample_jobs import cloth, inches, plain_job, planned, straight, value
 from wizard.trade.cutting import Repeat
 from wizard.trade.cutting.pattern_match import Pattern, printed_rules
 from wizard.trade.job_fields import Cloth

@@ -7,8 +7,7 @@ from typing import Any
 
 from msgspec.structs import replace
 
-from tests.trade.sample_jobs import inches
-from tests.trade.worked_bed import FACE, bed
+from tests.trade.sample_jobs import FACE, bed, inches
 from wizard.project.plan_of_project import plan_of
 from wizard.project.project import Project
 from wizard.render.document import Para, Table

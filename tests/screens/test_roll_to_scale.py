@@ -9,10 +9,10 @@ import pytest
 from textual.events import MouseScrollDown
 from textual.widgets import Button
 
-from tests.outside.jobs import cloth, plain_job, planned, straight
 from tests.screens.jobs import job_file
 from tests.screens.pilots import at, focused, job, opened, over, seen, sees, typed, until, wholly_visible
 from tests.screens.screen_texts import worded
+from tests.trade.sample_jobs import cloth, plain_job, planned, straight
 from wizard.interview.job_state import place_of
 from wizard.render.drawings.character_grid import HATCH
 from wizard.render.drawings.scene import Box

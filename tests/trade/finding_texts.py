@@ -31,11 +31,11 @@ SENTENCES = {
         "the floor twists, or drops are in the wrong order."
     ),
     "owned-unused, washed": (
-        "face cloth, own length “scrap”: once squared and washed it is shorter than any cut, 11 1/2 in, so it is not "
+        "face cloth, own length “bolt”: once squared and washed it is shorter than any cut, 11 1/2 in, so it is not "
         "used."
     ),
     "owned-unused, damaged": (
-        "face cloth, own length “scrap”: once squared, every undamaged stretch of it is shorter than any cut, 11 1/2 "
+        "face cloth, own length “bolt”: once squared, every undamaged stretch of it is shorter than any cut, 11 1/2 "
         "in, so it is not used."
     ),
     "refused, too little": "face cloth: you do not have enough cloth. You need at least 150 in; you have 143 in.",

@@ -1,4 +1,4 @@
-"""Jobs for the tests of the plan: one with everything in it, and ways of taking answers out of it."""
+"""The jobs that the tests plan: small, worked by hand, with everything in it; and ways of changing them."""
 
 from __future__ import annotations
 
@@ -10,6 +10,7 @@ from typing import Any
 from msgspec import Struct
 from msgspec.structs import replace
 
+from wizard.trade.figures import Ledger
 from wizard.trade.job_fields import (
     Allowances,
     Cloth,
@@ -17,15 +18,21 @@ from wizard.trade.job_fields import (
     Fixing,
     Fullness,
     Job,
+    Joins,
     Obstacle,
     Owned,
     Post,
     Section,
+    Side,
     Survey,
     Tape,
     Thread,
 )
 from wizard.trade.lengths import ZERO, Length
+from wizard.trade.make_plan import make_plan
+from wizard.trade.plan_records import Finding, Layer, Plan, Purchase, Step
+from wizard.trade.purchases import purchases_of
+from wizard.trade.steps import work_of
 
 
 def inches(amount: int | str | Fraction) -> Length:
@@ -69,6 +76,103 @@ def with_section(job: Job, section_id: str, **more: Any) -> Job:
 def with_face(job: Job, **more: Any) -> Job:
     """The job with some answers about the face cloth changed."""
     return replace(job, cloth=replace(job.cloth, face=replace(job.cloth.face, **more)))
+
+
+def surveyed(job: Job, **more: Any) -> Job:
+    """The job with some answers about the bed changed."""
+    return replace(job, survey=replace(job.survey, **more))
+
+
+def found(job: Job) -> dict[str, Finding]:
+    """What looks wrong about a job, by id."""
+    return {each.id: each for each in make_plan(job).findings}
+
+
+# Jobs with nothing left to defaults that a published sum might not share.
+def straight(side: Side, run: int | str, drop: int | str, **more: Any) -> Section:
+    """A section that stops at both posts over a level floor."""
+    return section(run, drop, side=side, **more)
+
+
+def plain_job(
+    sections: dict[str, Section], *, fullness: str, cloth: Cloth, end_hem: str = "1", join: str = "1/2",
+    top: str = "1/2", least: str = "2", squaring: str = "0", joins: Joins = "part widths",
+    interlining: Cloth | None = None,
+) -> Job:  # fmt: skip
+    """Sections of a cloth, every allowance said."""
+    return Job(
+        name="outside value", show="in", standard="inches",
+        survey=Survey(rail="solid wood", rail_thickness=inches(1), floor="carpet", floor_gap=ZERO, section=sections),
+        allowances=Allowances(
+            join=inches(join), end_hem=inches(end_hem), top=inches(top), least_piece=inches(least),
+            squaring=inches(squaring),
+        ),
+        cloth=Cloths(face=cloth, interlining=interlining or Cloth(use=False), lining=Cloth(use=False)),
+        fullness=Fullness(aim="a number", want=Fraction(fullness), joins=joins, surplus="trim"),
+    )  # fmt: skip
+
+
+def cloth(usable: str, *, hem: str = "1/2", step: str = "9/2", **more: Any) -> Cloth:
+    """Plain cloth whose usable width is said outright."""
+    values: dict[str, Any] = {
+        "use": True, "kind": "plain cotton", "weight": "medium", "width": inches(usable), "trim": ZERO,
+        "hem": inches(hem), "hem_kind": "double", "step": inches(step), "sold_by": "yd",
+    }  # fmt: skip
+    return Cloth(**(values | more))
+
+
+def planned(job: Job) -> tuple[Plan, Layer]:
+    """The plan and its face."""
+    plan = make_plan(job)
+    return plan, plan.layers[0]
+
+
+def value(plan: Plan, figure: str) -> Any:
+    """The value of a figure of the plan."""
+    return plan.figures[figure].value
+
+
+# One invented bed whose plan is small enough to be worked by hand.
+SIDE = section(40, 12, on=None, hem_line="level")
+FACE = Cloth(name="reed cloth", kind="plain cotton", weight="light", width=inches("55"), wash="already washed")
+INNER = Cloth(use=True, name="fleece", kind="flannel", weight="medium", width=inches("55"), wash="already washed")
+SURVEY = Survey(
+    rail="solid wood", rail_thickness=inches("1 1/8"), slatted=False, floor="carpet", floor_gap=ZERO,
+    section={"left": SIDE},
+)  # fmt: skip
+BED = Job(survey=SURVEY, cloth=Cloths(face=FACE, fixing=Fixing(kind="staples")), fullness=Fullness(want=Fraction(5, 2)))
+"""One side of 40 in at fullness 2 1/2, in 55 in cloth: 100 in flat, 102 in cut, two pieces with one join."""
+
+
+def bed(*, section: dict[str, Section] | None = None, survey: dict[str, Any] | None = None, **cloth: Any) -> Job:
+    """The bed with other sections, survey answers or cloths."""
+    said = {**(survey or {}), **({"section": section} if section else {})}
+    return replace(BED, survey=replace(SURVEY, **said), cloth=replace(BED.cloth, **cloth))
+
+
+def side(**more: Any) -> Job:
+    """The bed with other answers about its one side."""
+    return bed(section={"left": replace(SIDE, **more)})
+
+
+def ledger_of(job: Job) -> tuple[Ledger, Any]:
+    """The plan, and a ledger with its figures to go on from."""
+    plan = make_plan(job)
+    return Ledger(job, dict(plan.figures)), plan
+
+
+def steps(job: Job) -> dict[str, Step]:
+    """The work by step id, in order."""
+    ledger, plan = ledger_of(job)
+    found = work_of(ledger, plan.parts, plan.layers)
+    assert len({each.id for each in found}) == len(found)
+    return {each.id: each for each in found}
+
+
+def purchases(job: Job) -> dict[str, Purchase]:
+    """The buying list by id, in order."""
+    ledger, plan = ledger_of(job)
+    return {each.id: each for each in purchases_of(ledger, plan.parts, plan.layers)}
 
 
 def everything() -> Job:

@@ -12,12 +12,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from msgspec.structs import replace
 
-from tests.outside.jobs import cloth, plain_job, planned, straight
 from tests.trade.finding_texts import assert_says
-from tests.trade.sample_jobs import inches, section, small, with_face
+from tests.trade.sample_jobs import cloth, found, inches, plain_job, planned, section, small, straight, with_face
 from wizard.trade.formatting import SIXTEENTHS
 from wizard.trade.fullness_offers import (
-    Find,
     find_words,
     finds,
     finds_in_words,
@@ -40,9 +38,7 @@ def sixteenths(count: int) -> Length:
 
 @settings(max_examples=60, deadline=None)
 @given(
-    gathers=st.lists(st.integers(3, 40), min_size=1, max_size=3),
-    stays=st.integers(-8, 20),
-    limit=st.integers(1, 400),
+    gathers=st.lists(st.integers(3, 40), min_size=1, max_size=3), stays=st.integers(-8, 20), limit=st.integers(1, 400)
 )
 def test_the_greatest_fullness_found_is_the_greatest_there_is(gathers: list[int], stays: int, limit: int) -> None:
     mark = Length(Fraction(1, 4))
@@ -97,31 +93,35 @@ def test_the_rung_that_fits_groups_of_widths_is_the_greatest_that_does(
     assert ladder.fitting(groups, Fraction(1)) == greatest_found
 
 
-def climbing(**more: object) -> Job:
-    return with_face(small(), **more)
-
-
 def test_each_fullness_step_buys_its_roll_and_a_little_more_fullness_buys_more() -> None:
-    job = climbing()
+    job = with_face(small(), price=Decimal("12.40"))
     plan = make_plan(job)
-    assert len(steps_of(plan)) > 3
-    for step in steps_of(plan):
-        at = make_plan(replace(job, fullness=Fullness(want=step.fullness)))
-        assert at.layers[0].buy.value == step.roll
-        if step.fullness < 3:
-            over = make_plan(replace(job, fullness=Fullness(want=step.fullness + Fraction(1, 10**6))))
-            assert over.layers[0].buy.value is not None
-            assert over.layers[0].buy.value > step.roll
-
-
-def test_fullness_steps_rise_in_roll_in_fullness_and_in_cost() -> None:
-    plan = make_plan(climbing(price=Decimal("12.40")))
     steps = steps_of(plan)
+    assert len(steps) > 3
+    for step in steps:
+        assert made(plan, step.fullness) == step.roll
+        assert made(plan, step.handy) <= step.roll
+        assert step.handy <= step.fullness
+        assert step.fullness == 3 or made(plan, step.fullness + Fraction(1, 10**6)) > step.roll
+        assert step.cost == price_for(step.roll, Decimal("12.40"), "yd")
     for first, second in pairwise(steps):
         assert first.roll < second.roll
         assert first.fullness < second.fullness
     assert steps[-1].fullness == 3
-    assert all(step.cost == price_for(step.roll, Decimal("12.40"), "yd") for step in steps)
+    now = present(plan)
+    assert now is not None
+    for each in finds(steps, now.handy, now.roll):
+        assert abs(now.roll - made(plan, each.step.handy)) == each.length, "every find is true"
+    assert finds_in_words(plan, steps)
+    one_by_one = plan.basis.nearest_steps()
+    assert {next(one_by_one), next(one_by_one)} <= set(steps)
+
+
+def made(plan: Plan, fullness: Fraction) -> Length:
+    """What is bought for the same job made to another fullness."""
+    bought = make_plan(replace(plan.job, fullness=Fullness(want=fullness))).layers[0].buy.value
+    assert bought is not None
+    return bought
 
 
 def test_all_the_cloth_i_own_without_any_wants_a_length() -> None:
@@ -137,33 +137,33 @@ def owning(*lengths: str, runs: tuple[int, ...] = (40, 30)) -> Job:
     return with_face(job, owned={f"length-{number}": Owned(length=inches(each)) for number, each in enumerate(lengths)})
 
 
-def test_owned_cloth_is_used_to_the_last_mark_and_nothing_is_bought() -> None:
-    plan = make_plan(owning("39 1/2"))
-    # 38 1/2 in after squaring give three widths of 12 1/2 in. With one of them shared there are four pieces and two
-    # joins: A + A' = 3 x 54 - 2 = 160 in. A = 40 f + 2 and A' = 30 f + 2 stand on sixteenths, so the best is
-    # A = 91 1/8 in (f = 713/320) with A' = 68 7/8 in (f = 66 7/8 / 30, a little more); A = 91 3/16 leaves A' too small.
-    assert plan.figures["fullness"].value == Fraction(713, 320)
-    assert plan.layers[0].cut_widths["left"].value == inches("91 1/8")
-    assert plan.layers[0].cut_widths["foot"].value == inches("68 7/8")
-    assert plan.layers[0].roll.value == inches(0)
-    assert plan.layers[0].buy.value == inches(0)
-
-
-def test_sections_that_fill_whole_widths_without_a_join_are_as_full_as_that_allows() -> None:
-    # 25 in after squaring give two widths of 12 1/2 in, one for each: 26 f + 2 = 54 in, so f = 2.
-    plan = make_plan(owning("26", runs=(26, 26)))
-    assert plan.figures["fullness"].value == 2
-    assert [each.value for each in plan.layers[0].cut_widths.values()] == [inches(54)] * 2
+@pytest.mark.parametrize(
+    ("job", "fullness", "widths"),
+    [
+        # 38 1/2 in after squaring give three widths of 12 1/2 in. With one of them shared there are four pieces and two
+        # joins: A + A' = 3 x 54 - 2 = 160 in. A = 40 f + 2 and A' = 30 f + 2 stand on sixteenths, so the best is
+        # A = 91 1/8 in (f = 713/320) with A' = 68 7/8 in (f = 66 7/8 / 30, a little more); 91 3/16 leaves A' too small.
+        (owning("39 1/2"), Fraction(713, 320), ["91 1/8", "68 7/8"]),
+        # 25 in after squaring give two widths of 12 1/2 in, one for each: 26 f + 2 = 54 in, so f = 2.
+        (owning("26", runs=(26, 26)), Fraction(2), ["54", "54"]),
+    ],
+)
+def test_owned_cloth_is_used_to_the_last_mark_and_nothing_is_bought(
+    job: Job, fullness: Fraction, widths: list[str]
+) -> None:
+    plan = make_plan(job)
+    assert plan.figures["fullness"].value == fullness
+    face = plan.layers[0]
+    assert [each.value for each in face.cut_widths.values()] == [inches(each) for each in widths]
+    assert (face.roll.value, face.buy.value) == (inches(0), inches(0))
 
 
 def test_owned_cloth_that_does_not_make_even_a_flat_skirt_stops_the_plan_and_says_so() -> None:
-    (finding,) = [each for each in make_plan(owning("14")).findings if each.id == "owned-short"]
-    assert finding.level == "stop"
-    assert_says(finding, "owned-short")
-    kept = owning("14")
-    kept = replace(kept, fullness=replace(kept.fullness, surplus="keep"))
-    (finding,) = [each for each in make_plan(kept).findings if each.id == "owned-short"]
-    assert_says(finding, "owned-short, kept surplus")
+    for surplus, case in ((None, "owned-short"), ("keep", "owned-short, kept surplus")):
+        job = owning("14")
+        finding = found(replace(job, fullness=replace(job.fullness, surplus=surplus)))["owned-short"]
+        assert finding.level == "stop"
+        assert_says(finding, case)
 
 
 def lined(joins: Joins, *, face: str | None, lining: str | None, width: int = 45) -> Job:
@@ -222,72 +222,31 @@ def step(eighths: int, handy: str, cost: str | None = None) -> FullnessStep:
 
 
 STEPS = (step(0, "1.5", "0"), step(16, "2.2", "37.00"), step(17, "2.46", "39.31"), step(18, "2.58", "41.63"))
+LESS = "1.5 needs only the cloth you have"
 
 
-def words(wanted: str, eighths: int) -> list[str]:
+@pytest.mark.parametrize(
+    ("wanted", "eighths", "steps", "words"),
+    [
+        ("2.5", 18, STEPS, ["2.46 instead of 2.5 saves 1/8 yd ($2.32)", "the same cloth gives 2.58", LESS]),
+        ("2.4", 17, STEPS, ["2.2 instead of 2.4 saves 1/8 yd ($2.31)", "the same cloth gives 2.46",
+                            "2.58 instead of 2.4 takes 1/8 yd ($2.32) more", LESS]),
+        # More fullness for the same cloth is offered from a twentieth on.
+        ("2.53", 18, STEPS, ["2.46 instead of 2.53 saves 1/8 yd ($2.32)", "the same cloth gives 2.58", LESS]),
+        ("2.54", 18, STEPS, ["2.46 instead of 2.54 saves 1/8 yd ($2.32)", LESS]),
+        # Beyond the last step it is at least that. Without a price the cloth alone is named.
+        ("2", 16, (step(16, "3", "37.00"),), ["the same cloth gives at least 3"]),
+        ("2.5", 18, (step(17, "2.46"), step(18, "2.58")),
+         ["2.46 instead of 2.5 saves 1/8 yd", "the same cloth gives 2.58"]),
+    ],
+)  # fmt: skip
+def test_the_finds_of_the_trade_are_named_in_words(
+    wanted: str, eighths: int, steps: tuple[FullnessStep, ...], words: list[str]
+) -> None:
     full = Fraction(wanted)
-    return [find_words(each, full, "yd", "$") for each in finds(STEPS, full, Length.of(Fraction(eighths, 8), "yd"))]
-
-
-def test_the_finds_of_the_trade_are_named_in_words() -> None:
-    assert words("2.5", 18) == [
-        "2.46 instead of 2.5 saves 1/8 yd ($2.32)",
-        "the same cloth gives 2.58",
-        "1.5 needs only the cloth you have",
-    ]
-    assert words("2.4", 17)[-2:] == [
-        "2.58 instead of 2.4 takes 1/8 yd ($2.32) more",
-        "1.5 needs only the cloth you have",
-    ]
-
-
-def test_what_the_same_cloth_gives_beyond_the_last_step_is_said_to_be_at_least_that() -> None:
-    found = finds((step(16, "3", "37.00"),), Fraction(2), Length.of(2, "yd"))
-    assert [find_words(each, Fraction(2), "yd") for each in found] == ["the same cloth gives at least 3"]
-
-
-def test_nothing_is_found_before_the_fullness_and_the_cloth_are_known() -> None:
-    assert finds(STEPS, None, ZERO) == finds(STEPS, Fraction(2), None) == ()
-
-
-def test_more_fullness_for_the_same_cloth_is_offered_from_a_twentieth_on() -> None:
-    assert words("2.53", 18)[1] == "the same cloth gives 2.58"
-    assert not any("the same cloth" in each for each in words("2.54", 18))
-
-
-def test_a_find_without_a_price_names_the_cloth_alone() -> None:
-    bare = [replace(each, cost=None) for each in STEPS]
-    found = finds(bare, Fraction("2.5"), Length.of(Fraction(18, 8), "yd"))[0]
-    assert found == Find("saves", bare[2], Length.of(Fraction(1, 8), "yd"), None)
-    assert find_words(found, Fraction("2.5"), "yd") == "2.46 instead of 2.5 saves 1/8 yd"
-
-
-def at(plan: Plan, fullness: Fraction) -> Plan:
-    """The same job made to another fullness."""
-    return make_plan(replace(plan.job, fullness=Fullness(want=fullness)))
-
-
-def test_every_handy_fullness_buys_just_its_step_and_every_find_is_true() -> None:
-    plan = make_plan(climbing(price=Decimal("12.40")))
-    steps = steps_of(plan)
-    now = present(plan)
-    assert now is not None
-    for each in steps:
-        made = at(plan, each.handy).layers[0]
-        assert each.handy <= each.fullness
-        assert made.buy.value is not None
-        assert made.buy.value <= each.roll
-    for found in finds(steps, now.handy, now.roll):
-        bought = at(plan, found.step.handy).layers[0].buy.value
-        assert bought is not None
-        assert abs(now.roll - bought) == found.length
-    assert finds_in_words(plan, steps)
-
-
-def test_the_steps_come_one_by_one_and_are_laid_out_only_when_asked_for() -> None:
-    plan = make_plan(climbing())
-    steps = plan.basis.nearest_steps()
-    assert {next(steps), next(steps)} <= set(steps_of(plan))
+    found = finds(steps, full, Length.of(Fraction(eighths, 8), "yd"))
+    assert [find_words(each, full, "yd", "$") for each in found] == words
+    assert finds(steps, None, ZERO) == finds(steps, full, None) == ()
 
 
 # Cloth in hand: what fits on which length, what is left of it, and how full it makes the skirt without buying.
@@ -310,13 +269,13 @@ def test_each_length_says_what_it_is_what_is_cut_from_it_and_what_is_left() -> N
     assert chest.startswith("Own length “chest”: 60 in long, 54 in of its width can be used, dye lot A7. Pieces cut")
     assert "only 30 in of its width can be used, damaged from 10 in to 13 in" in attic
     assert scrap == "Own length “scrap”: 9 in long, 54 in of its width can be used. Nothing is cut from it."
-
-
-def test_a_length_that_is_used_to_its_end_leaves_nothing_whole() -> None:
-    # Two widths of 12 1/2 in after an inch of squaring.
+    assert face.cutting is not None
+    told = sum(count for each in in_hand_of(face) for _, count in each.pieces)
+    assert 0 < told == sum(piece.stretch != "roll" for piece in face.cutting.best.pieces)
+    # Two widths of 12 1/2 in after an inch of squaring: nothing whole is left.
     plan = make_plan(owning("26", runs=(26, 26)))
-    (told,) = in_hand_lines(plan.job, plan.layers[0], {}, SIXTEENTHS)
-    assert told.endswith("Pieces cut from it: 1 for left; 1 for foot.")
+    (used_up,) = in_hand_lines(plan.job, plan.layers[0], {}, SIXTEENTHS)
+    assert used_up.endswith("Pieces cut from it: 1 for left; 1 for foot.")
 
 
 def test_of_a_length_for_a_washed_skirt_it_is_said_whether_it_was_washed() -> None:
@@ -326,15 +285,6 @@ def test_of_a_length_for_a_washed_skirt_it_is_said_whether_it_was_washed() -> No
     old, new = in_hand_lines(given, planned(given)[1], {}, SIXTEENTHS)
     assert old.startswith("Own length “old”: 60 in long, washed already, ")
     assert new.startswith("Own length “new”: 60 in long once it is washed, ")
-
-
-def test_every_piece_that_lies_on_a_length_in_hand_is_counted_there() -> None:
-    _, face = planned(job(**OWNED))
-    assert face.cutting is not None
-    told = sum(count for each in in_hand_of(face) for _, count in each.pieces)
-    roll = sum(piece.stretch == "roll" for piece in face.cutting.best.pieces)
-    assert told + roll == len(face.cutting.best.pieces)
-    assert told > 0
 
 
 def test_the_fullness_without_buying_is_the_greatest_that_buys_nothing() -> None:

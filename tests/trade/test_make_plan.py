@@ -10,7 +10,17 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from msgspec.structs import replace
 
-from tests.trade.sample_jobs import everything, inches, leaves, section, small, with_face, with_section, without
+from tests.trade.sample_jobs import (
+    everything,
+    inches,
+    leaves,
+    section,
+    small,
+    surveyed,
+    with_face,
+    with_section,
+    without,
+)
 from wizard.trade.field_names import in_words
 from wizard.trade.figures import value_at
 from wizard.trade.job_fields import Fixing, FixingKind, Fullness, Job, Obstacle
@@ -22,33 +32,28 @@ FULL = everything()
 LEAVES = tuple(leaves(FULL))
 
 
-def test_an_empty_job_has_a_plan_that_wants_a_section_first_of_all_things_to_make() -> None:
+def test_an_empty_job_wants_a_section_first_of_all_things_to_make_and_a_full_one_nothing() -> None:
     plan = make_plan(Job())
     assert [need.key for need in plan.missing] == [
         "survey.floor", "survey.section", "cloth.face.width", "fullness.want", "cloth.face.kind", "cloth.fixing.kind",
     ]  # fmt: skip
-    assert not plan.complete
-    assert plan.parts == ()
-
-
-def test_a_full_job_has_a_complete_plan() -> None:
+    assert (plan.complete, plan.parts) == (False, ())
     plan = make_plan(FULL)
-    assert plan.missing == ()
-    assert plan.complete
+    assert (plan.complete, plan.missing) == (True, ())
     assert [layer.id for layer in plan.layers] == ["face", "interlining", "lining"]
     assert plan.work
     assert plan.purchases
     assert plan.cautions
+    assert plan.layers == make_plan(everything()).layers
+    assert make_plan(with_face(small(), width=inches(55))) == make_plan(small())
 
 
 def test_whether_a_floor_is_uneven_waits_for_every_drop_that_is_to_be_read() -> None:
     """Three readings that differ ask for the hem line; a fourth that is not taken yet may differ too."""
     fallen = (inches(12), inches("12 1/8"), inches("12 1/2"))
-    asked = [
-        {need.key for need in make_plan(with_section(small(), "left", drop=drops)).missing}
-        for drops in (fallen, (*fallen, None), fallen[:2])
-    ]
-    assert ["survey.section.left.hem_line" in each for each in asked] == [True, False, False]
+    for drops, asked in ((fallen, True), ((*fallen, None), False), (fallen[:2], False)):
+        missing = {need.key for need in make_plan(with_section(small(), "left", drop=drops)).missing}
+        assert ("survey.section.left.hem_line" in missing) is asked
 
 
 @pytest.mark.parametrize("path", LEAVES[::3], ids=".".join)
@@ -74,23 +79,26 @@ def test_a_half_filled_job_has_a_plan_and_names_only_what_is_not_there(
         assert figure.value is None or not figure.needs or not figure.inputs, figure.id
 
 
-def test_every_key_of_a_job_has_words_of_its_own() -> None:
+def test_every_key_of_a_job_has_words_of_its_own_that_name_the_section_and_the_end() -> None:
     keys = [".".join(path) for path in LEAVES]
-    leaf_keys = [
-        key for key in keys if not (key.count(".") == 2 and key.startswith(("survey.section.", "survey.post.")))
-    ]
-    same = [key for key in leaf_keys if in_words(key, FULL) == key and key not in ("name", "client", "currency")]
-    assert same == []
-
-
-def test_words_of_a_key_name_the_section_and_the_end() -> None:
-    assert in_words("survey.section.right.drop.2", small()) == "right section: drop in the middle"
-    assert in_words("survey.section.right.drop.1", small()) == "right section: drop at the foot end"
-    assert in_words("survey.section.foot.left_end", small()) == "foot section: what happens at the bed's left"
-    assert in_words("survey.section.left.right_return", FULL) == "window side: return at the foot end"
-    assert in_words("survey.section.foot.left_return", FULL) == "foot section: overlap at the bed's left"
-    assert in_words("survey.section.left.run.2", FULL) == "window side: run near the floor"
+    entries = [key for key in keys if key.count(".") == 2 and key.startswith(("survey.section.", "survey.post."))]
+    named = {key for key in keys if in_words(key, FULL) == key}
+    assert named <= {"name", "client", "currency", *entries}
+    for job, words in ((small(), OF_SMALL), (FULL, OF_FULL)):
+        assert {key: in_words(f"survey.section.{key}", job) for key in words} == words
     assert in_words("no.such.key", small()) == "no.such.key"
+
+
+OF_SMALL = {
+    "right.drop.2": "right section: drop in the middle",
+    "right.drop.1": "right section: drop at the foot end",
+    "foot.left_end": "foot section: what happens at the bed's left",
+}
+OF_FULL = {
+    "left.right_return": "window side: return at the foot end",
+    "foot.left_return": "foot section: overlap at the bed's left",
+    "left.run.2": "window side: run near the floor",
+}
 
 
 def needed(job: Job) -> Fraction:
@@ -101,28 +109,20 @@ def needed(job: Job) -> Fraction:
 
 def bed(left: int, foot: int, drop: int, fullness: int) -> Job:
     """A job from whole numbers: runs in eighths, a drop in sixteenths, fullness in twentieths."""
-    job = small()
-    sections = {
-        "left": section(str(Fraction(left, 8)), str(Fraction(drop, 16))),
-        "foot": section(str(Fraction(foot, 8)), 10),
-    }
-    survey = replace(job.survey, section=sections)
-    return replace(job, survey=survey, fullness=Fullness(want=Fraction(fullness, 20)))
+    sides = {"left": (left, str(Fraction(drop, 16))), "foot": (foot, "10")}
+    sections = {id: section(str(Fraction(run, 8)), each) for id, (run, each) in sides.items()}
+    return replace(surveyed(small(), section=sections), fullness=Fullness(want=Fraction(fullness, 20)))
 
 
 @settings(max_examples=12, deadline=None)
-@given(
-    left=st.integers(200, 640), foot=st.integers(200, 480), drop=st.integers(130, 240), fullness=st.integers(30, 58),
-    more=st.integers(1, 40),
-)  # fmt: skip
+@given(st.integers(200, 640), st.integers(200, 480), st.integers(130, 240), st.integers(30, 58), st.integers(1, 40))
 def test_a_larger_run_drop_or_fullness_never_needs_less_cloth(
     left: int, foot: int, drop: int, fullness: int, more: int
 ) -> None:
-    least = needed(bed(left, foot, drop, fullness))
-    assert least <= needed(bed(left + more, foot, drop, fullness))
-    assert least <= needed(bed(left, foot + more, drop, fullness))
-    assert least <= needed(bed(left, foot, drop + more, fullness))
-    assert least <= needed(bed(left, foot, drop, fullness + more))
+    said = [left, foot, drop, fullness]
+    least = needed(bed(*said))
+    for at in range(4):
+        assert least <= needed(bed(*(each + more * (number == at) for number, each in enumerate(said))))
 
 
 @settings(max_examples=15, deadline=None)
@@ -141,8 +141,7 @@ def test_every_mark_piece_and_fixing_lies_inside_its_section(
         str(Fraction(run, 8)), 12, left_end="returns", left_return=eighths(returned), right_end="overlaps",
         right_return=eighths(overlap), returns_flat=flat, in_the_way={} if split is None else {"leg": leg},
     )  # fmt: skip
-    job = small()
-    plan = make_plan(replace(job, survey=replace(job.survey, section={side: one})))
+    plan = make_plan(surveyed(small(), section={side: one}))
     layout = plan.layers[0].cutting
     assert layout is not None
     for part in plan.parts:
@@ -156,11 +155,6 @@ def test_every_mark_piece_and_fixing_lies_inside_its_section(
         assert (part.marks[-1].tape, part.marks[-1].flat) == (gathered, made)
         pieces = [piece.width for piece in layout.best.pieces if piece.strip == part.id]
         assert total(pieces) - inches(1) * (len(pieces) - 1) == made + inches(2)
-
-
-def test_the_same_job_gives_the_same_plan() -> None:
-    assert make_plan(FULL).layers == make_plan(everything()).layers
-    assert make_plan(with_face(small(), width=inches(55))) == make_plan(small())
 
 
 # What a plan waits for, told from the job alone: the same as the plan says.
@@ -195,6 +189,7 @@ def test_of_a_job_with_answers_taken_out_both_say_the_same(job: Job) -> None:
         (small(), None),
         (small(fullness=Fullness()), "fullness.want"),
         (small(fullness=Fullness(aim="all the cloth I own")), "cloth.face.owned"),
+        (surveyed(small(), section={"desk": section(40, 12)}), "survey.section.desk.side"),
         (with_section(small(), "left", left_end="returns"), "survey.section.left.left_return"),
         (with_section(small(), "left", drop=(inches(9), inches(12), inches(12))), "survey.section.left.hem_line"),
         (with_section(small(), "left", run=(inches(76),)), "survey.section.left.run.2"),
@@ -207,19 +202,12 @@ def test_the_first_answer_that_is_missing_is_named(job: Job, hole: str | None) -
     assert alike(job)
 
 
-def test_a_section_on_no_side_waits_for_its_side() -> None:
-    job = small()
-    job = replace(job, survey=replace(job.survey, section={"desk": section(40, 12)}))
-    assert next(holes(job), None) == "survey.section.desk.side"
-    assert alike(job)
-
-
 def test_only_what_may_be_found_out_later_is_passed_over_where_it_is_put_off() -> None:
-    job = small()
-    missing = [*holes(replace(job, survey=replace(job.survey, slatted=True, floor=None)))]
+    job = surveyed(small(), slatted=True, floor=None)
+    missing = [*holes(job)]
     assert missing == ["survey.section.left.free_height", "survey.section.right.free_height", "survey.floor"]
     assert [may_be_later(key) for key in missing] == [True, True, False]
-    assert [*holes(replace(job, survey=replace(job.survey, slatted=True, floor=None)), missing)] == ["survey.floor"]
+    assert [*holes(job, missing)] == ["survey.floor"]
 
 
 def test_a_floor_is_uneven_beyond_the_tolerance_of_the_jobs_own_units() -> None:

@@ -1,4 +1,4 @@
-"""Parts: a section is made whole, or split at something in the way."""
+"""Parts: a section whole or split at what is in the way, its drops, its gathered length and flat width, its marks."""
 
 from __future__ import annotations
 
@@ -6,84 +6,213 @@ from fractions import Fraction
 from itertools import pairwise
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from msgspec.structs import replace
 
-from tests.trade.sample_jobs import inches, section, small, with_section
+from tests.trade.sample_jobs import everything, inches, section, small, surveyed, with_section
+from wizard.trade.drops_and_cut_lengths import Line
 from wizard.trade.figures import GIVEN, Figure, Ledger
-from wizard.trade.job_fields import Job, Obstacle
+from wizard.trade.job_fields import Fullness, Job, Obstacle
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.make_plan import make_plan
 from wizard.trade.parts import LONGEST_PART, mark_figures, marks_of, parts_in
-from wizard.trade.plan_records import Plan
+from wizard.trade.plan_records import Part, Plan
 
 LEG = Obstacle(kind="centre leg", at=inches(30), width=inches(3), do="split here", overlap=inches(2))
+DROPS = (inches(11), inches("11 3/4"), inches(12))
 
 
+def part(job: Job, part_id: str = "left") -> Part:
+    return next(each for each in make_plan(job).parts if each.id == part_id)
+
+
+def left(**more: object) -> Part:
+    return part(with_section(small(), "left", **more))
+
+
+# Drops: from readings to the finished drop, level or along the floor.
+def uneven(**more: object) -> Job:
+    """The left floor falls by an inch towards the foot, 1/8 in of daylight is wanted."""
+    return surveyed(with_section(small(), "left", drop=DROPS, **more), floor_gap=inches("1/8"))
+
+
+def test_a_level_hem_is_the_least_reading_plus_raise_less_daylight_and_shows_what_the_others_exceed_it_by() -> None:
+    assert part(uneven(hem_line="level", raised=inches("1/4"))).drop.value == inches("11 1/8")
+    readings = part(uneven(hem_line="level")).readings
+    assert [each.gap for each in readings] == [inches("1/8"), inches("7/8"), inches("1 1/8")]
+    assert {each.finished for each in readings} == {inches("10 7/8")}
+
+
+def test_a_rug_laid_after_the_drops_were_read_raises_the_hem_by_its_thickness() -> None:
+    plan = make_plan(uneven(hem_line="level", rug=inches("3/8")))
+    assert plan.parts[0].drop.value == inches("10 7/8") - inches("3/8")
+    gaps = [each.gap - inches("3/8") for each in plan.parts[0].readings]
+    assert gaps == [inches("1/8"), inches("7/8"), inches("1 1/8")]
+    assert plan.figures["section.left.gap"].value == inches("1/2")
+    assert "section.left.gap" not in make_plan(uneven(hem_line="level")).figures
+
+
+def test_a_hem_that_follows_the_floor_is_cut_at_the_greatest_drop_and_shows_the_same_daylight_everywhere() -> None:
+    found = part(uneven(hem_line="follow the floor"))
+    assert found.drop.value == inches("11 7/8")
+    assert [each.finished for each in found.readings] == [inches("10 7/8"), inches("11 5/8"), inches("11 7/8")]
+    assert {each.gap for each in found.readings} == {inches("1/8")}
+
+
+def test_readings_lie_where_they_are_said_to_and_the_others_equally_spaced_from_end_to_end() -> None:
+    five, stated = left(drop=(inches(12),) * 5), left(drop_at=(None, inches(30)))
+    assert [each.at for each in five.readings] == [inches(0), inches(19), inches(38), inches(57), inches(76)]
+    assert [each.at for each in stated.readings] == [inches(0), inches(30), inches(76)]
+
+
+@pytest.mark.parametrize(
+    ("standard", "highest", "level"),
+    [("inches", inches("12 1/4"), True), ("inches", inches("12 5/16"), False),
+     ("metric", inches(12) + Length.of(6, "mm"), True), ("metric", inches(12) + Length.of(7, "mm"), False)],
+)  # fmt: skip
+def test_a_floor_within_tolerance_takes_a_level_hem_unasked_and_one_over_it_wants_a_choice(
+    standard: str, highest: Length, level: bool
+) -> None:
+    plan = make_plan(with_section(small(standard=standard), "left", drop=(inches(12), highest, inches("12 1/16"))))
+    assert plan.parts[0].drop.value == (inches(12) if level else None)
+    assert [need.key for need in plan.missing] == ([] if level else ["survey.section.left.hem_line"])
+    assert level == ("floor-uneven:left" not in {each.id for each in plan.findings})
+
+
+@pytest.mark.parametrize(("drops", "holes"), [((12, None, 12), "2"), ((12,), "23")])
+def test_a_drop_that_is_not_read_yet_is_named_and_leaves_the_drop_open(
+    drops: tuple[int | None, ...], holes: str
+) -> None:
+    plan = make_plan(with_section(small(), "left", drop=tuple(each and inches(each) for each in drops)))
+    assert plan.parts[0].drop.value is None
+    assert [need.key for need in plan.missing] == [f"survey.section.left.drop.{hole}" for hole in holes]
+    assert [each.drop.value for each in plan.parts if each.id == "foot"] == [inches(10)]
+
+
+def test_a_line_is_straight_between_its_points_and_level_beyond_them_and_greatest_anywhere_on_a_stretch() -> None:
+    line = Line(((inches(10), inches(11)), (inches(30), inches(13))))
+    at = [line.at(inches(x)) for x in (0, 10, 15, 30, 50)]
+    assert at == [inches(11), inches(11), inches("11 1/2"), inches(13), inches(13)]
+    line = Line(((inches(0), inches(10)), (inches(20), inches(14)), (inches(40), inches(9))))
+    assert [line.greatest(inches(a), inches(b)) for a, b in ((10, 30), (0, 10))] == [inches(14), inches(12)]
+
+
+def test_the_drop_at_a_mark_is_measured_along_the_run_behind_the_return() -> None:
+    fallen = section(76, 11, 12, 13, hem_line="follow the floor", left_end="returns", left_return=inches(4))
+    marks = {mark.tape: mark.drop for mark in part(surveyed(small(), section={"left": fallen})).marks}
+    # G = 80 in in 8 parts of 10 in; the mark at 40 in lies 36 in along a run that falls 2 in over 76 in.
+    assert marks[inches(40)] == inches(11) + Length(Fraction(2 * 36, 76))
+    assert (marks[inches(0)], marks[inches(80)]) == (inches(11), inches(13))
+
+
+# Gathers: gathered length, flat width, tape, and the fullness as made.
+@pytest.mark.parametrize(
+    ("ends", "figure", "length"),
+    [
+        ({"left_end": "returns", "left_return": inches(1), "right_end": "overlaps", "right_return": inches(2)},
+         "gathered", "79"),
+        ({"left_end": "returns", "left_return": inches(2)}, "flat", "195"),
+        ({"left_end": "returns", "left_return": inches(2), "returns_flat": True}, "flat", "192"),
+        ({"left_end": "overlaps", "left_return": inches(2), "returns_flat": True}, "flat", "195"),
+        ({"run": (inches("80 1/2"),) * 2}, "tape", "82 1/2"),
+        ({"run": (inches(76), inches(75))}, "run", "76"),
+    ],
+)  # fmt: skip
+def test_what_ends_and_readings_make_of_a_section(ends: dict[str, object], figure: str, length: str) -> None:
+    """Returns gather too, unless they are left flat; an overlap always does. A tape takes a turn under at each end."""
+    assert getattr(left(**ends), figure).value == inches(length)
+
+
+def test_a_flat_section_takes_the_shorter_reading() -> None:
+    job = replace(small(), fullness=Fullness(want=Fraction(1)))
+    for other, run in ((75, 75), (77, 76)):
+        assert part(with_section(job, "left", run=(inches(76), inches(other)))).run.value == inches(run)
+
+
+def test_an_end_not_chosen_leaves_the_gathered_length_open_and_a_fullness_under_one_gives_no_flat_width() -> None:
+    unsaid = left(left_end=None)
+    assert unsaid.run.value == inches(76)
+    assert [need.key for need in unsaid.gathered.needs] == ["survey.section.left.left_end"]
+    assert part(replace(small(), fullness=Fullness(want=Fraction(1, 2)))).flat.value is None
+
+
+def test_the_fullness_as_made_is_what_the_pieces_give() -> None:
+    job = replace(small(), fullness=Fullness(want=Fraction(2), joins="part widths"), ruler=inches(1))
+    made = part(with_section(job, "left", run=(inches("76 1/4"),) * 2))
+    # W = 152 1/2, A = 154 1/2 goes up to 155 on a ruler of whole inches: the flat width as made is 153
+    assert (made.flat.value, made.flat_made.value) == (inches("152 1/2"), inches(153))
+    assert made.fullness.value == Fraction(153) / Fraction("76.25")
+
+
+@settings(max_examples=20, deadline=None)
+@given(
+    runs=st.lists(st.integers(20 * 16, 120 * 16), min_size=1, max_size=3),
+    fullness=st.fractions(Fraction(1), Fraction(3), max_denominator=40),
+)
+def test_rounded_pieces_still_make_the_section(runs: list[int], fullness: Fraction) -> None:
+    sides = zip(("left", "foot", "right"), runs, strict=False)
+    sections = {side: section(str(Fraction(run, 16)), 12) for side, run in sides}
+    for each in make_plan(replace(surveyed(small(), section=sections), fullness=Fullness(want=fullness))).parts:
+        assert each.flat_made.value is not None
+        assert each.flat.value is not None
+        assert each.flat.value <= each.flat_made.value < each.flat.value + inches("1/16")
+        assert each.fullness.value is not None
+        assert each.fullness.value >= fullness
+
+
+def test_every_part_of_a_full_job_is_worked_to_the_end() -> None:
+    plan = make_plan(everything())
+    assert plan.complete
+    for each in plan.parts:
+        known = (each.run, each.gathered, each.drop, each.flat, each.flat_made, each.fullness, each.tape)
+        assert all(figure.value is not None for figure in known)
+        assert each.marks
+        assert each.fixings is not None
+
+
+# A section split at something in the way.
 def split(side: str, **more: object) -> Plan:
-    job = small()
     one = replace(section(76, 12, in_the_way={"leg": LEG}), **more)
-    return make_plan(replace(job, survey=replace(job.survey, section={side: one})))
+    return make_plan(surveyed(small(), section={side: one}))
 
 
-def test_a_split_section_is_made_as_two_parts_that_lie_over_each_other() -> None:
-    plan = split("left")
-    assert [part.id for part in plan.parts] == ["left/1", "left/2"]
-    assert [part.run.value for part in plan.parts] == [inches(31), inches(47)]
+@pytest.mark.parametrize(("side", "first"), [("left", 31), ("right", 47), ("foot", 31), ("head", 47)])
+def test_a_split_is_read_from_the_head_or_the_beds_left_and_its_parts_overlap(side: str, first: int) -> None:
+    plan = split(side)
+    assert [each.id for each in plan.parts] == [f"{side}/1", f"{side}/2"]
+    assert [each.run.value for each in plan.parts] == [inches(first), inches(78 - first)]
 
 
 def test_a_part_has_the_readings_that_lie_on_it_from_its_own_end() -> None:
     # By hand: 11, 11 3/4 and 12 in at 0, 38 and 76 in; the parts run from 0 to 31 and from 29 to 76 in. At 31 in the
     # floor lies 11 + 3/4 x 31/38 in below the rail, at 29 in 11 + 3/4 x 29/38 in.
-    drops = (inches(11), inches("11 3/4"), inches(12))
-    first, second = split("left", drop=drops, hem_line="follow the floor").parts
+    first, second = split("left", drop=DROPS, hem_line="follow the floor").parts
     at_31, at_29 = (inches(11) + inches("3/4") * Fraction(place, 38) for place in (31, 29))
-    assert [(each.at, each.reading, each.between) for each in first.readings] == [
-        (inches(0), inches(11), False), (inches(31), at_31, True),
-    ]  # fmt: skip
-    assert [(each.at, each.reading, each.between) for each in second.readings] == [
-        (inches(0), at_29, True), (inches(9), inches("11 3/4"), False), (inches(47), inches(12), False),
-    ]  # fmt: skip
-    assert [part.drop.value for part in (first, second)] == [max(each.finished for each in part.readings)
-                                                            for part in (first, second)]  # fmt: skip
+    read = [[(each.at, each.reading, each.between) for each in part.readings] for part in (first, second)]
+    assert read == [
+        [(inches(0), inches(11), False), (inches(31), at_31, True)],
+        [(inches(0), at_29, True), (inches(9), inches("11 3/4"), False), (inches(47), inches(12), False)],
+    ]
+    for part in (first, second):
+        assert part.drop.value == max(each.finished for each in part.readings)
+    level, _ = split("left", drop=DROPS, hem_line="level").parts
+    assert {each.finished for each in level.readings} == {level.drop.value}
+    assert level.readings[-1].gap - level.readings[0].gap == inches("3/4") * Fraction(31, 38)
 
 
-def test_a_level_hem_shows_at_the_end_of_a_part_the_daylight_of_the_floor_there() -> None:
-    drops = (inches(11), inches("11 3/4"), inches(12))
-    first, _ = split("left", drop=drops, hem_line="level").parts
-    assert {each.finished for each in first.readings} == {first.drop.value}
-    assert first.readings[-1].gap - first.readings[0].gap == inches("3/4") * Fraction(31, 38)
-
-
-def test_a_split_is_read_from_the_head_so_on_the_right_it_counts_from_the_other_end() -> None:
-    assert [part.run.value for part in split("right").parts] == [inches(47), inches(31)]
-
-
-def test_a_split_on_the_foot_is_read_from_the_beds_left() -> None:
-    assert [part.run.value for part in split("foot").parts] == [inches(31), inches(47)]
-    assert [part.run.value for part in split("head").parts] == [inches(47), inches(31)]
+def test_a_part_that_follows_the_floor_is_cut_at_its_own_greatest_drop() -> None:
+    drops = (inches(10), inches(11), inches(12))
+    leg = {"leg": replace(LEG, at=inches(38))}
+    first, second = split("left", drop=drops, hem_line="follow the floor", in_the_way=leg).parts
+    # the first part ends at 39 in, one inch beyond the middle reading: 11 in + 1 in over 38 in
+    assert (first.drop.value, second.drop.value) == (inches(11) + inches(1) / 38, inches(12))
 
 
 def test_a_split_keeps_the_returns_at_the_ends_of_the_section() -> None:
     plan = split("left", left_end="returns", left_return=inches(1), right_end="overlaps", right_return=inches(3))
-    assert [part.gathered.value for part in plan.parts] == [inches(32), inches(50)]
-    assert [(part.left_is, part.right_is) for part in plan.parts] == [("head end", "split"), ("split", "foot end")]
-
-
-def test_a_part_that_follows_the_floor_is_cut_at_its_own_greatest_drop() -> None:
-    job = small()
-    fallen = section(76, 10, 11, 12, hem_line="follow the floor", in_the_way={"leg": replace(LEG, at=inches(38))})
-    plan = make_plan(replace(job, survey=replace(job.survey, section={"left": fallen})))
-    # the first part ends at 39 in, one inch beyond the middle reading: 11 in + 1 in over 38 in
-    assert plan.parts[0].drop.value == inches(11) + inches(1) / 38
-    assert plan.parts[1].drop.value == inches(12)
-
-
-def test_a_split_that_leaves_a_part_without_length_stops_the_plan_and_says_so() -> None:
-    plan = make_plan(with_section(small(), "left", in_the_way={"leg": replace(LEG, at=inches("1/2"))}))
-    assert "split-outside:left" in {each.id for each in plan.findings if each.level == "stop"}
-    assert not plan.complete
+    assert [each.gathered.value for each in plan.parts] == [inches(32), inches(50)]
+    assert [(each.left_is, each.right_is) for each in plan.parts] == [("head end", "split"), ("split", "foot end")]
 
 
 @pytest.mark.parametrize("leaf", ["at", "overlap"])
@@ -92,25 +221,15 @@ def test_a_split_that_is_not_all_known_names_what_it_waits_for(leaf: str) -> Non
     assert [need.key for need in plan.missing] == [f"survey.section.left.in_the_way.leg.{leaf}"]
 
 
-def test_parts_come_in_the_order_left_foot_right_head_then_as_entered() -> None:
-    job = small()
-    sections = {each: section(50, 12, side=side) for each, side in
-                {"bay": None, "head": "head", "a": "right", "foot": "foot", "b": "left"}.items()}  # fmt: skip
-    plan = make_plan(replace(job, survey=replace(job.survey, section=sections)))
-    assert [part.id for part in plan.parts] == ["b", "foot", "a", "head", "bay"]
+def test_parts_come_in_the_order_left_foot_right_head_then_as_entered_without_those_switched_off() -> None:
+    sides = {"bay": None, "head": "head", "a": "right", "foot": "foot", "b": "left"}
+    plan = make_plan(surveyed(small(), section={each: section(50, 12, side=side) for each, side in sides.items()}))
+    assert [each.id for each in plan.parts] == ["b", "foot", "a", "head", "bay"]
     assert [need.key for need in plan.missing] == ["survey.section.bay.side"]
-
-
-def test_a_section_switched_off_takes_no_part() -> None:
-    plan = make_plan(with_section(small(), "foot", on=False))
-    assert [part.id for part in plan.parts] == ["left", "right"]
-
-
-def test_all_sections_switched_off_want_a_section() -> None:
-    job = small()
-    for each in job.survey.section:
-        job = with_section(job, each, on=False)
-    assert "survey.section" in {need.key for need in make_plan(job).missing}
+    job = with_section(small(), "foot", on=False)
+    assert [each.id for each in make_plan(job).parts] == ["left", "right"]
+    none = with_section(with_section(job, "left", on=False), "right", on=False)
+    assert "survey.section" in {need.key for need in make_plan(none).missing}
 
 
 # Marks divide the gathered part equally, each measured from one end.
@@ -124,11 +243,7 @@ def test_parts_are_the_least_power_of_two_with_a_part_of_twelve_inches_or_less(g
     assert parts.bit_count() == 1
     assert gathered / parts <= LONGEST_PART
     assert parts == 1 or gathered / (parts // 2) > LONGEST_PART
-
-
-def test_a_part_of_exactly_twelve_inches_is_not_halved_again() -> None:
-    assert parts_in(inches("24")) == 2
-    assert parts_in(inches("24 1/16")) == 4
+    assert (parts_in(inches("24")), parts_in(inches("24 1/16"))) == (2, 4)
 
 
 @given(lengths, st.fractions(min_value=1, max_value=4, max_denominator=20), ends, ends)
@@ -149,59 +264,38 @@ def test_every_mark_lies_inside_its_section_and_the_spaces_are_equal(
 
 def test_a_return_left_flat_is_not_divided_and_has_a_mark_where_gathering_begins() -> None:
     marks = marks_of(inches("25"), inches("61"), left_flat=inches("1"))
-    assert [each.tape for each in marks] == [inches(at) for at in ("0", "1", "13", "25")]
-    assert [each.flat for each in marks] == [inches(at) for at in ("0", "1", "31", "61")]
+    assert [(each.tape, each.flat) for each in marks] == [
+        (inches(tape), inches(flat)) for tape, flat in ((0, 0), (1, 1), (13, 31), (25, 61))
+    ]
+    assert marks_of(inches("2"), inches("2"), inches("1"), inches("1")) == (), "nothing is left to gather"
 
 
-def test_marks_are_worked_from_the_end_and_never_by_adding_up_a_rounded_spacing() -> None:
+def test_marks_are_worked_from_the_end_each_with_its_drop_on_a_hem_along_the_floor() -> None:
     marks = marks_of(inches("80 1/2"), inches("201 1/4"))
-    assert marks[7].flat == Length(Fraction(201 * 4 + 1, 4) * Fraction(7, 8))
-
-
-def test_a_hem_that_follows_the_floor_has_its_drop_at_each_place_on_the_tape() -> None:
+    assert marks[7].flat == Length(Fraction(201 * 4 + 1, 4) * Fraction(7, 8)), "no rounded spacing is added up"
     marks = marks_of(inches("24"), inches("60"), drop_at=lambda at: inches("10") + at / 24)
     assert [each.drop for each in marks] == [inches(at) for at in ("10", "10 1/2", "11")]
-
-
-def test_nothing_is_marked_when_flat_ends_leave_nothing_to_gather() -> None:
-    assert marks_of(inches("2"), inches("2"), inches("1"), inches("1")) == ()
-
-
-def _figure(id: str, value: Length | None) -> Figure[Length]:
-    return Figure(id, id, value, (), GIVEN)
-
-
-def _figures(gathered: str, flat: str | None) -> Ledger:
-    ledger = Ledger(Job())
-    mark_figures(
-        ledger,
-        "left",
-        _figure("gathered", inches(gathered)),
-        _figure("flat", None if flat is None else inches(flat)),
-        left_flat=_figure("left return", inches("1")),
-        right_flat=_figure("right return", ZERO),
-    )
-    return ledger
-
-
-def test_the_ledger_keeps_the_parts_and_both_spacings() -> None:
-    figures = _figures("25", "61").figures
-    assert figures["part.left.marks"].value == 2
-    assert figures["part.left.mark_spacing_tape"].value == inches("12")
-    assert figures["part.left.mark_spacing_flat"].value == inches("30")
-
-
-def test_the_tape_can_be_marked_before_the_flat_width_is_known() -> None:
-    figures = _figures("25", None).figures
-    assert figures["part.left.mark_spacing_tape"].value == inches("12")
-    assert figures["part.left.mark_spacing_flat"].value is None
-
-
-def test_a_return_longer_than_the_tape_leaves_no_spacing() -> None:
-    assert _figures("1", "1").figures["part.left.mark_spacing_tape"].value is None
-
-
-def test_a_mistyped_length_is_counted_and_not_written_out_mark_by_mark() -> None:
     long = Length(10**30)
     assert parts_in(long) > 10**20
-    assert marks_of(long, long * 2) == ()
+    assert marks_of(long, long * 2) == (), "a mistyped length is counted, and not written out mark by mark"
+
+
+@pytest.mark.parametrize(
+    ("gathered", "flat", "spacings"),
+    [("25", "61", (inches(12), inches(30))), ("25", None, (inches(12), None)), ("1", "1", (None, None))],
+)
+def test_the_ledger_keeps_the_parts_and_both_spacings_as_far_as_they_are_known(
+    gathered: str, flat: str | None, spacings: tuple[Length | None, ...]
+) -> None:
+    def figure(id: str, value: Length | None) -> Figure[Length]:
+        return Figure(id, id, value, (), GIVEN)
+
+    ledger, whole, wide = (
+        Ledger(Job()),
+        figure("gathered", inches(gathered)),
+        figure("flat", inches(flat) if flat else None),
+    )
+    mark_figures(ledger, "left", whole, wide, left_flat=figure("left", inches(1)), right_flat=figure("right", ZERO))
+    marked = [ledger.figures[f"part.left.mark_spacing_{each}"].value for each in ("tape", "flat")]
+    assert marked == list(spacings)
+    assert ledger.figures["part.left.marks"].value == (2 if gathered == "25" else None)
