@@ -1,4 +1,4 @@
-"""A browser without a window, driven through its own developer's wire; and railskirt serving for it."""
+"""A browser without a window, driven through its own developer's wire."""
 
 from __future__ import annotations
 
@@ -7,8 +7,7 @@ import base64
 import json
 import os
 import shutil
-import sys
-from asyncio.subprocess import DEVNULL, PIPE, Process
+from asyncio.subprocess import DEVNULL
 from collections.abc import AsyncIterator, Callable
 from contextlib import asynccontextmanager
 from pathlib import Path
@@ -17,18 +16,14 @@ from typing import Any
 import aiohttp
 import pytest
 
-from tests.commands.running import uncounted
+from tests.browser.sites import WAIT
 
 MUST = "RAILSKIRT_MUST_HAVE_BROWSER"
 """Set to 1 where a missing browser is to fail the tests rather than skip them."""
 FOUND = shutil.which("chromium") or shutil.which("chromium-browser")
-WAIT = 60
-"""Seconds after which what was waited for counts as never coming."""
 FLAGS = (
-    "--headless", "--no-sandbox", "--disable-gpu",
-    "--disable-quic", "--no-first-run", "--disable-background-networking",
-    "--disable-component-update", "--disable-sync", "--remote-debugging-port=0",
-    "--window-size=1100,760",
+    "--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-component-update",
+    "--disable-background-networking", "--disable-sync", "--remote-debugging-port=0", "--window-size=1100,760",
 )  # fmt: skip
 
 
@@ -40,24 +35,6 @@ def need_browser() -> str:
             pytest.fail(reason)
         pytest.skip(reason)
     return FOUND
-
-
-@asynccontextmanager
-async def served(*argv: str, folder: Path) -> AsyncIterator[tuple[Process, str]]:
-    """`railskirt serve` running in `folder`, and the link it printed; ended at last, whatever happens."""
-    process = await asyncio.create_subprocess_exec(
-        sys.executable, "-m", "wizard", "serve", "--port", "0", *argv,
-        cwd=folder, env=uncounted(HOME=str(folder)), stdin=DEVNULL, stdout=PIPE, stderr=PIPE,
-    )  # fmt: skip
-    try:
-        assert process.stdout is not None
-        link = await asyncio.wait_for(process.stdout.readline(), WAIT)
-        assert link, (await process.communicate())[1].decode()
-        yield process, link.decode().strip()
-    finally:
-        if process.returncode is None:
-            process.terminate()
-        await asyncio.wait_for(process.communicate(), WAIT)
 
 
 class PageExchangedError(Exception):
@@ -163,14 +140,9 @@ async def tab(folder: Path) -> AsyncIterator[Tab]:
     """A page of a new browser that has never been anywhere; both are gone at last."""
     profile = folder / "browser"
     process = await asyncio.create_subprocess_exec(
-        need_browser(),
-        *FLAGS,
-        f"--user-data-dir={profile}",
-        "about:blank",
-        stdin=DEVNULL,
-        stdout=DEVNULL,
-        stderr=DEVNULL,
-    )
+        need_browser(), *FLAGS, f"--user-data-dir={profile}", "about:blank",
+        stdin=DEVNULL, stdout=DEVNULL, stderr=DEVNULL,
+    )  # fmt: skip
     try:
         async with aiohttp.ClientSession() as client:
             port = await _port(profile / "DevToolsActivePort")

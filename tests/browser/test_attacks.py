@@ -3,21 +3,15 @@
 from __future__ import annotations
 
 import asyncio
-import json
 from pathlib import Path
 
-import pyte
 import pytest
-from aiohttp import ClientWebSocketResponse, WSMsgType
 
-from tests.browser.sites import Client, asking
-from tests.browser.started import WAIT
-from tests.browser.wires import closed, saved, wire_to
+from tests.browser.sites import DOWN, ENTER, ESCAPE, TAB, WAIT, asking, page_of, saved
 from tests.commands.running import SMALL
 from tests.screens.screen_texts import worded
 
 SAVE, LIST, TEMPLATE, MORE, QUIT, NEW = "\x13", "\x0c", "\x14", "\x10", "\x11", "\x0e"
-ENTER, ESCAPE, DOWN, TAB = "\r", "\x1b", "\x1b[B", "\t"
 RUN = "touch $(gone) ~/gone"
 """A job's name that would be a command where it stood in a file that a shell reads."""
 
@@ -38,44 +32,6 @@ def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 
 def names(folder: Path) -> set[str]:
     return {str(each.relative_to(folder)) for each in folder.rglob("*") if each.is_file()}
-
-
-class Page:
-    """A page's wire, with what a person sees on it."""
-
-    def __init__(self, wire: ClientWebSocketResponse) -> None:
-        self.wire, self.screen = wire, pyte.Screen(100, 30)
-        self._stream = pyte.ByteStream(self.screen)
-        self.ever = ""
-        """All that was ever sent to be seen."""
-
-    async def keys(self, *pressed: str) -> None:
-        for each in pressed:
-            await self.wire.send_json(["stdin", each])
-
-    async def sees(self, text: str) -> None:
-        """Wait until `text` stands on a line."""
-        try:
-            async with asyncio.timeout(WAIT):
-                while not any(text in line for line in self.screen.display):
-                    message = await self.wire.receive()
-                    assert message.type is WSMsgType.BINARY
-                    self._stream.feed(message.data)
-                    self.ever += message.data.decode("utf-8", "replace")
-        except TimeoutError:
-            raise AssertionError(f"{text!r} never came: {self.screen.display}") from None
-
-    async def told(self) -> list[str]:
-        """The next word that is no picture."""
-        async with asyncio.timeout(WAIT):
-            while (message := await self.wire.receive()).type is not WSMsgType.TEXT:
-                self._stream.feed(message.data)
-        word: list[str] = json.loads(message.data)
-        return word
-
-
-async def page_of(client: Client) -> Page:
-    return Page(await wire_to(client))
 
 
 async def test_sheets_go_to_the_persons_own_device_whatever_is_typed(home: Path) -> None:
@@ -99,26 +55,15 @@ async def test_sheets_go_to_the_persons_own_device_whatever_is_typed(home: Path)
         assert sheet.endswith("</html>\n")
         assert "touch $(gone)" in sheet
         await page.sees("loft.html")
-        client.session.cookie_jar.clear()
-        assert (await client.get(f"/download/{key}")).status == 403, "another person has no key"
-        await page.wire.close()
-    assert names(home) - before <= {"served/.loft.toml.last"}
-    assert (home / ".bashrc").read_text(encoding="utf-8") == "# mine\n"
-
-
-async def test_what_was_downloaded_is_gone_with_its_page(home: Path) -> None:
-    async with asking(home / "served" / "loft.toml") as client:
-        page = await page_of(client)
-        await page.sees("(•) inches")
-        await page.keys(SAVE)
-        await page.sees("Download")
-        await page.keys(ENTER)
-        _, key = await page.told()
         assert (await client.head(f"/download/{key}")).status == 200
         await page.wire.close()
         async with asyncio.timeout(WAIT):
             while (await client.get(f"/download/{key}")).status != 404:
-                await asyncio.sleep(0.05)
+                await asyncio.sleep(0.05)  # What was downloaded is gone with its page.
+        client.session.cookie_jar.clear()
+        assert (await client.get(f"/download/{key}")).status == 403, "another person has no key"
+    assert names(home) - before <= {"served/.loft.toml.last"}
+    assert (home / ".bashrc").read_text(encoding="utf-8") == "# mine\n"
 
 
 async def test_a_page_of_one_file_shows_no_other_and_makes_none(home: Path) -> None:
@@ -135,27 +80,26 @@ async def test_a_page_of_one_file_shows_no_other_and_makes_none(home: Path) -> N
         await page.keys(QUIT)
         await page.sees("Leave?")
         await page.keys(ENTER)
-        await closed(page.wire)
+        await page.closed()
     assert "Rowan" not in page.ever
     assert names(home) - before == {"served/.loft.toml.last"}
 
 
-async def test_a_file_that_cannot_be_read_leads_to_no_list(home: Path) -> None:
-    (home / "served" / "loft.toml").write_text("format = 1\nname = 7\n", encoding="utf-8")
+@pytest.mark.parametrize(
+    ("text", "said", "key"),
+    [
+        ("format = 1\nname = 7\n", f"loft.toml {worded('unreadable')}", ENTER),
+        (f"# by hand\n{SMALL}", worded("comments first"), ESCAPE),
+    ],
+    ids=["cannot be read", "comments left alone"],
+)
+async def test_no_list_is_reached_from_what_does_not_open(text: str, said: str, key: str, home: Path) -> None:
+    (home / "served" / "loft.toml").write_text(text, encoding="utf-8")
     async with asking(home / "served" / "loft.toml") as client:
         page = await page_of(client)
-        await page.sees(f"loft.toml {worded('unreadable')}")
-        await page.keys(ENTER)
-        await closed(page.wire)
-
-
-async def test_from_comments_left_alone_no_list_is_reached(home: Path) -> None:
-    (home / "served" / "loft.toml").write_text(f"# by hand\n{SMALL}", encoding="utf-8")
-    async with asking(home / "served" / "loft.toml") as client:
-        page = await page_of(client)
-        await page.sees(worded("comments first"))
-        await page.keys(ESCAPE)
-        await closed(page.wire)
+        await page.sees(said)
+        await page.keys(key)
+        await page.closed()
 
 
 async def test_in_a_folder_no_link_leads_out_and_no_name_does(home: Path) -> None:

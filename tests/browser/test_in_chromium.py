@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-import asyncio
+from collections.abc import AsyncIterator
+from contextlib import asynccontextmanager
 from pathlib import Path
 from urllib.parse import urlsplit
 
 import aiohttp
 import pytest
 
-from tests.browser.browsers import WAIT, Tab, served, tab
+from tests.browser.browsers import Tab, tab
+from tests.browser.sites import saved, served
 from tests.commands.running import SMALL
 from tests.screens.screen_texts import worded
 
@@ -34,16 +36,39 @@ async def opened(page: Tab, link: str) -> None:
     await page.until_value("document.activeElement.className === 'xterm-helper-textarea'")
 
 
-async def saved(path: Path, wanted: str) -> None:
-    async with asyncio.timeout(WAIT):
-        while not path.exists() or wanted not in path.read_text(encoding="utf-8"):
-            await asyncio.sleep(0.05)
-
-
-async def test_questions_are_answered_by_keys_and_the_file_has_the_answers(loft: Path, tmp_path: Path) -> None:
-    async with served(loft.name, folder=loft.parent) as (_, link), tab(tmp_path) as page:
+@asynccontextmanager
+async def at_first_question(loft: Path, folder: Path, **settings: dict[str, object]) -> AsyncIterator[tuple[Tab, str]]:
+    """The page of `loft` in a browser with these settings, and its link."""
+    async with served(loft.name, folder=loft.parent) as (_, link), tab(folder) as page:
+        for method, given in settings.items():
+            await page.tell(method, **given)
         await opened(page, link)
         await page.until(lambda: worded("system") in page.drawn, "the first question")
+        yield page, link
+
+
+async def press_with_ctrl(page: Tab, letter: str) -> None:
+    await page.tell(
+        "Input.dispatchKeyEvent",
+        type="rawKeyDown", key=letter, code=f"Key{letter.upper()}",
+        windowsVirtualKeyCode=ord(letter.upper()), modifiers=2,
+    )  # fmt: skip
+
+
+async def test_questions_are_answered_by_keys_until_the_end_is_said_and_it_goes_on_there(
+    loft: Path, tmp_path: Path
+) -> None:
+    async with at_first_question(loft, tmp_path) as (page, link):
+        bare = link.partition("?")[0]
+        assert await page.value("location.href") == bare, "the key is left neither in the address nor in the history"
+        entries = (await page.tell("Page.getNavigationHistory"))["entries"]
+        assert [each["url"] for each in entries] == ["about:blank", bare]
+        assert await page.value("document.cookie") == "", "no script sees the session"
+        page.drawn = ""
+        await page.tell("Page.reload")
+        await page.until(lambda: worded("system") in page.drawn, "the page again, by its session")
+        async with aiohttp.ClientSession() as other, other.get(link) as answer:
+            assert answer.status == 403
         assert await page.value("document.title") == 'loft "two" & <b>.toml · railskirt'
         first = await page.picture(tmp_path / "first.png")
         await page.press(*DOWN)
@@ -60,22 +85,34 @@ async def test_questions_are_answered_by_keys_and_the_file_has_the_answers(loft:
         assert await page.value("document.fonts.check('16px \"Roboto Mono\"')")
         assert await page.value("document.documentElement.scrollWidth <= window.innerWidth")
         assert page.complaints == []
-        own = urlsplit(link).netloc
-        assert {urlsplit(each).netloc for each in page.asked_for if not each.startswith("data:")} == {own}
-        assert urlsplit(link).hostname == "127.0.0.1"
+        own = urlsplit(link)
+        assert {urlsplit(each).netloc for each in page.asked_for if not each.startswith("data:")} == {own.netloc}
+        assert own.hostname == "127.0.0.1"
         assert len(page.asked_for) >= 6
+
+        await page.press(*ENTER)
+        await page.until(lambda: worded("sides") in page.drawn, "the next question")
+        await press_with_ctrl(page, "q")
+        await page.until(lambda: "Leave?" in page.drawn, "the question before leaving")
+        await page.press(*ENTER)
+        await page.until_value("getComputedStyle(document.querySelector('#ended')).display !== 'none'")
+        await page.picture(tmp_path / "ended.png")
+        page.drawn = ""
+        await page.value("document.querySelector('[data-again]').click()")
+        await page.until(lambda: worded("sides") in page.drawn, "the place it was left at")
     assert [each.name for each in loft.parent.iterdir() if "gone" in each.name] == []
 
 
+TABLET: dict[str, dict[str, object]] = {
+    "Emulation.setTouchEmulationEnabled": {"enabled": True},
+    "Emulation.setDeviceMetricsOverride": {"width": 820, "height": 1180, "deviceScaleFactor": 1, "mobile": True},
+}
+
+
 async def test_the_keys_for_fingers_do_what_the_keys_do(loft: Path, tmp_path: Path) -> None:
-    async with served(loft.name, folder=loft.parent) as (_, link), tab(tmp_path) as page:
-        await page.tell("Emulation.setTouchEmulationEnabled", enabled=True)
-        await page.tell("Emulation.setDeviceMetricsOverride", width=820, height=1180, deviceScaleFactor=1, mobile=True)
-        await opened(page, link)
-        await page.until(lambda: worded("system") in page.drawn, "the first question")
-        assert await page.value(
-            "document.querySelector('.xterm-screen').getBoundingClientRect().bottom"
-        ) <= await page.value("document.querySelector('#keys').getBoundingClientRect().top")
+    async with at_first_question(loft, tmp_path, **TABLET) as (page, _):
+        bottom = await page.value("document.querySelector('.xterm-screen').getBoundingClientRect().bottom")
+        assert bottom <= await page.value("document.querySelector('#keys').getBoundingClientRect().top")
         for name in ("ArrowDown", "Enter"):
             await touch(page, f"[data-press={name}]")
         await saved(loft, 'standard = "metric"')
@@ -95,10 +132,8 @@ async def touch(page: Tab, what: str) -> None:
 
 async def test_sheets_are_saved_on_the_device_of_the_browser(loft: Path, tmp_path: Path) -> None:
     device = tmp_path / "device"
-    async with served(loft.name, folder=loft.parent) as (_, link), tab(tmp_path) as page:
-        await page.tell("Browser.setDownloadBehavior", behavior="allow", downloadPath=str(device))
-        await opened(page, link)
-        await page.until(lambda: worded("system") in page.drawn, "the first question")
+    download: dict[str, object] = {"behavior": "allow", "downloadPath": str(device)}
+    async with at_first_question(loft, tmp_path, **{"Browser.setDownloadBehavior": download}) as (page, _):
         await press_with_ctrl(page, "s")
         await page.until(lambda: "Download" in page.drawn, "the choice of sheets")
         await page.press(*ENTER)
@@ -112,48 +147,6 @@ async def test_sheets_are_saved_on_the_device_of_the_browser(loft: Path, tmp_pat
     assert {each.suffix for each in loft.parent.iterdir()} <= {".toml", ".last"}
 
 
-async def press_with_ctrl(page: Tab, letter: str) -> None:
-    await page.tell(
-        "Input.dispatchKeyEvent",
-        type="rawKeyDown", key=letter, code=f"Key{letter.upper()}",
-        windowsVirtualKeyCode=ord(letter.upper()), modifiers=2,
-    )  # fmt: skip
-
-
-async def test_the_end_is_said_on_the_page_and_going_on_lands_at_the_same_place(loft: Path, tmp_path: Path) -> None:
-    async with served(loft.name, folder=loft.parent) as (_, link), tab(tmp_path) as page:
-        await opened(page, link)
-        await page.until(lambda: worded("system") in page.drawn, "the first question")
-        await page.press(*ENTER)
-        await saved(loft, "standard = ")
-        await press_with_ctrl(page, "q")
-        await page.until(lambda: "Leave?" in page.drawn, "the question before leaving")
-        await page.press(*ENTER)
-        await page.until_value("getComputedStyle(document.querySelector('#ended')).display !== 'none'")
-        await page.picture(tmp_path / "ended.png")
-        page.drawn = ""
-        await page.value("document.querySelector('[data-again]').click()")
-        await page.until(lambda: worded("sides") in page.drawn, "the place it was left at")
-
-
-async def test_the_key_opens_the_page_once_and_is_left_neither_in_the_address_nor_in_the_history(
-    loft: Path, tmp_path: Path
-) -> None:
-    async with served(loft.name, folder=loft.parent) as (_, link), tab(tmp_path) as page:
-        await page.tell("Page.navigate", url=link)
-        await page.until(lambda: worded("system") in page.drawn, "the first question")
-        bare = link.partition("?")[0]
-        assert await page.value("location.href") == bare
-        entries = (await page.tell("Page.getNavigationHistory"))["entries"]
-        assert [each["url"] for each in entries] == ["about:blank", bare]
-        assert await page.value("document.cookie") == "", "no script sees the session"
-        page.drawn = ""
-        await page.tell("Page.reload")
-        await page.until(lambda: worded("system") in page.drawn, "the page again, by its session")
-        async with aiohttp.ClientSession() as other, other.get(link) as answer:
-            assert answer.status == 403
-
-
 async def test_a_page_from_elsewhere_can_neither_show_nor_reach_the_wizard(loft: Path, tmp_path: Path) -> None:
     here, there = (served(loft.name, folder=loft.parent) for _ in range(2))
     async with here as (_, link), there as (_, other), tab(tmp_path) as page:
@@ -161,7 +154,6 @@ async def test_a_page_from_elsewhere_can_neither_show_nor_reach_the_wizard(loft:
         await page.tell("Page.setBypassCSP", enabled=True)
         for each in (link, other):
             await opened(page, each)
-        bare = link.partition("?")[0]
         await page.tell("Page.navigate", url=f"{other.partition('?')[0]}own/page.css")
         await page.until_value("document.readyState === 'complete' && location.href.endsWith('page.css')")
         wire = f"ws://{urlsplit(link).netloc}/ws"
@@ -170,8 +162,7 @@ async def test_a_page_from_elsewhere_can_neither_show_nor_reach_the_wizard(loft:
             wire.onopen = () => done("open");
             wire.onerror = () => done("refused");
         }})"""
-        said = await page.tell("Runtime.evaluate", expression=met, awaitPromise=True, returnByValue=True)
-        assert said["result"]["value"] == "refused"
-        read = f"fetch({bare!r}).then(() => 'read', () => 'refused')"
-        said = await page.tell("Runtime.evaluate", expression=read, awaitPromise=True, returnByValue=True)
-        assert said["result"]["value"] == "refused"
+        read = f"fetch({link.partition('?')[0]!r}).then(() => 'read', () => 'refused')"
+        for script in (met, read):
+            said = await page.tell("Runtime.evaluate", expression=script, awaitPromise=True, returnByValue=True)
+            assert said["result"]["value"] == "refused"

@@ -3,43 +3,30 @@
 from __future__ import annotations
 
 import secrets
+from collections.abc import Callable
 
 import pytest
 
 from wizard.browser.guard import OneTimeKey
 
 
-def test_the_right_key_works_once() -> None:
-    key = OneTimeKey()
+def test_only_the_right_key_works_and_only_once() -> None:
+    key, other = OneTimeKey(), OneTimeKey()
+    assert not key.opened("")
+    assert not key.opened(key._session), "no session is open before the key is used"
+    for wrong in ("", key.text[:-1], f"{key.text}2", other.text, "ö", "\ud800"):
+        assert key.spend(wrong) is None
     session = key.spend(key.text)
     assert session is not None
     assert key.opened(session)
     assert key.spend(key.text) is None
     assert key.opened(session), "a second try does not end the session"
-
-
-def test_a_wrong_key_neither_opens_nor_uses_up() -> None:
-    key = OneTimeKey()
-    for wrong in ("", key.text[:-1], f"{key.text}2", OneTimeKey().text, "ö", "\ud800"):
-        assert key.spend(wrong) is None
-    assert key.spend(key.text) is not None
-
-
-def test_no_session_is_open_before_the_key_is_used() -> None:
-    key = OneTimeKey()
-    assert not key.opened("")
-    assert not key.opened(key._session)
-
-
-def test_a_foreign_session_is_not_open() -> None:
-    key, other = OneTimeKey(), OneTimeKey()
-    assert key.spend(key.text) is not None
     assert not key.opened(other.spend(other.text) or "")
     assert not key.opened("\ud800")
 
 
 @pytest.mark.parametrize("typed", [str.upper, lambda key: key.replace("-", ""), lambda key: f" {key} "])
-def test_a_key_may_be_typed_by_hand(typed) -> None:  # type: ignore[no-untyped-def]
+def test_a_key_may_be_typed_by_hand(typed: Callable[[str], str]) -> None:
     key = OneTimeKey()
     assert key.spend(typed(key.text)) is not None
 

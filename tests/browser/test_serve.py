@@ -14,8 +14,7 @@ import aiohttp
 import pytest
 from yarl import URL
 
-from tests.browser.browsers import WAIT, served
-from tests.browser.wires import drawn_until, let_in, saved, wire_from
+from tests.browser.sites import ENTER, WAIT, let_in, page_at, saved, served
 from tests.commands.message_texts import message, text_of
 from tests.commands.running import SMALL, railskirt, uncounted
 from tests.screens.screen_texts import worded
@@ -23,7 +22,7 @@ from wizard.commands.exits import Exit
 
 MOUSE_ON = "\x1b[?1000h"
 """Asks for the mouse: xterm's control sequences, DEC private mode 1000."""
-LISTED = pytest.mark.skipif(not Path("/proc/self/task").exists(), reason="the system does not list processes here")
+LINK = r"http://127\.0\.0\.1:[0-9]+/\?key=([a-z2-9]{4}-){4}[a-z2-9]{4}"
 
 
 @pytest.fixture
@@ -37,67 +36,46 @@ async def said(process: asyncio.subprocess.Process) -> str:
     return (await asyncio.wait_for(process.stderr.read(), WAIT)).decode()
 
 
-LINK = r"http://127\.0\.0\.1:[0-9]+/\?key=([a-z2-9]{4}-){4}[a-z2-9]{4}"
-
-
-async def test_without_an_address_only_this_computer_is_let_in_and_only_with_the_key(folder: Path) -> None:
-    async with served("loft.toml", folder=folder) as (process, link):
-        assert re.fullmatch(LINK, link)
-        bare = link.partition("?")[0]
-        async with aiohttp.ClientSession() as other:
-            assert (await other.get(bare)).status == 403, "another person on this computer has no key"
-        async with let_in(link) as (client, page):
-            assert (await client.get(page)).status == 200
-        process.send_signal(signal.SIGINT)
-        assert await said(process) == (
-            f"{message('served', folder / 'loft.toml', 'browsers on this computer')}"
-            f"{text_of('works once')} {text_of('reach of a file')}\n{text_of('open this')}\n"
-        )
-        assert await process.wait() == Exit.INTERRUPTED
-
-
-async def test_with_an_address_the_warning_says_that_nothing_is_encrypted(folder: Path) -> None:
-    async with served("--address", "127.0.0.1", folder=folder) as (process, link):
+@pytest.mark.parametrize("open_to", ["this computer", "an address"])
+async def test_what_is_open_to_whom_is_said_and_only_the_key_lets_in(open_to: str, folder: Path) -> None:
+    here = open_to == "this computer"
+    async with served(*(["loft.toml"] if here else ["--address", "127.0.0.1"]), folder=folder) as (process, link):
         assert re.fullmatch(LINK, link)
         bare = link.partition("?")[0]
         async with aiohttp.ClientSession(cookie_jar=aiohttp.CookieJar(unsafe=True)) as client:
             statuses = [(await client.get(each)).status for each in (bare, link, bare)]
-        assert statuses == [403, 200, 200]
-        process.terminate()
-        assert await said(process) == (
+        assert statuses == [403, 200, 200], "another person on this computer has no key"
+        process.send_signal(signal.SIGINT if here else signal.SIGTERM)
+        heard = await said(process)
+        assert await process.wait() == (Exit.INTERRUPTED if here else Exit.ENDED)
+    if here:
+        assert heard == (
+            f"{message('served', folder / 'loft.toml', 'browsers on this computer')}"
+            f"{text_of('works once')} {text_of('reach of a file')}\n{text_of('open this')}\n"
+        )
+    else:
+        assert heard == (
             f"{message('served', folder, 'whatever reaches 127.0.0.1')}"
             f"{text_of('works once')} {text_of('reach of a folder')}\n"
             f"{text_of('not encrypted')}\n{text_of('open this')}\n"
         )
-        assert await process.wait() == Exit.ENDED
 
 
-@LISTED
-async def test_ctrl_c_ends_every_page_and_its_process_and_keeps_the_place(folder: Path) -> None:
-    async with served("loft.toml", folder=folder) as (process, link), let_in(link) as (client, page):
-        wire = await wire_from(client, page)
-        await drawn_until(wire, worded("usual in inches"))
-        await wire.send_json(["stdin", "\r"])
+@pytest.mark.skipif(not Path("/proc/self/task").exists(), reason="the system does not list processes here")
+@pytest.mark.parametrize("end", [signal.SIGINT, signal.SIGKILL])
+async def test_its_end_ends_every_page_and_its_process_and_keeps_the_place(end: signal.Signals, folder: Path) -> None:
+    async with served("loft.toml", folder=folder) as (process, link), let_in(link) as (client, address):
+        page = await page_at(client, address)
+        await page.sees(worded("usual in inches"))
+        await page.keys(ENTER)
         await saved(folder / "loft.toml", "standard = ")
-        process.send_signal(signal.SIGINT)
-        assert await asyncio.wait_for(process.wait(), WAIT) == Exit.INTERRUPTED
-        assert "Traceback" not in await said(process)
-    assert 'at = "sides.on"' in (folder / "loft.toml").read_text(encoding="utf-8")
-
-
-@LISTED
-async def test_a_server_that_is_killed_leaves_no_process_behind_and_the_place_is_kept(folder: Path) -> None:
-    async with served("loft.toml", folder=folder) as (process, link), let_in(link) as (client, page):
-        wire = await wire_from(client, page)
-        await drawn_until(wire, worded("usual in inches"))
-        await wire.send_json(["stdin", "\r"])
-        await saved(folder / "loft.toml", "standard = ")
-        children = Path(f"/proc/{process.pid}/task/{process.pid}/children").read_text().split()
-        assert len(children) == 1
-        process.kill()
+        (child,) = Path(f"/proc/{process.pid}/task/{process.pid}/children").read_text().split()
+        process.send_signal(end)
+        assert await asyncio.wait_for(process.wait(), WAIT) in (Exit.INTERRUPTED, -signal.SIGKILL)
         await saved(folder / "loft.toml", 'at = "sides.on"')
+        command = Path(f"/proc/{child}/cmdline")
         async with asyncio.timeout(WAIT):
-            while Path(f"/proc/{children[0]}/cmdline").exists() and Path(f"/proc/{children[0]}/cmdline").read_bytes():
+            while command.exists() and command.read_bytes():
                 await asyncio.sleep(0.05)
         assert "Traceback" not in await said(process)
 
@@ -139,40 +117,28 @@ def test_a_port_that_is_taken_is_said_with_another_to_try(folder: Path) -> None:
     assert run.stderr == message("port in use", port, "127.0.0.1", port + 1)
 
 
-def test_without_the_extra_it_says_how_to_add_it(folder: Path) -> None:
-    code = (
-        "import sys; sys.modules['textual_serve'] = None\n"
-        "from wizard.cli import main; sys.exit(main(['serve', 'loft.toml']))"
-    )
+WITHOUT_THE_EXTRA = """
+import sys
+from wizard.cli import main
+try:
+    main(['serve', '--help'])
+except SystemExit:
+    print({'textual_serve', 'aiohttp', 'textual'} & set(sys.modules))
+sys.modules['textual_serve'] = None
+sys.exit(main(['serve', 'loft.toml']))
+"""
+
+
+def test_help_does_not_load_the_extra_and_without_it_is_said_how_to_add_it(folder: Path) -> None:
     run = subprocess.run(
-        [sys.executable, "-c", code],
-        cwd=folder,
-        env=uncounted(),
-        capture_output=True,
-        text=True,
-        timeout=120,
-        check=False,
-    )
-    assert run.returncode == Exit.NOT_SERVED
-    assert run.stderr == message("no extra")
+        [sys.executable, "-c", WITHOUT_THE_EXTRA],
+        cwd=folder, env=uncounted(), capture_output=True, text=True, timeout=120, check=False,
+    )  # fmt: skip
+    assert run.stdout.endswith("\nset()\n")
+    assert (run.returncode, run.stderr) == (Exit.NOT_SERVED, message("no extra"))
 
 
-async def test_nonsense_sent_to_the_port_brings_no_traceback(folder: Path) -> None:
-    async with served("loft.toml", folder=folder) as (process, link):
-        host, port = link.removeprefix("http://").partition("/")[0].split(":")
-        for nonsense in (b"\x16\x03\x01\x02\x00\r\n\r\n", b"GET\r\n\r\n", b"GET / HTTP/1.1\r\nHost: \x1b[31m\r\n\r\n"):
-            reader, writer = await asyncio.open_connection(host, int(port))
-            writer.write(nonsense)
-            assert (await asyncio.wait_for(reader.read(1 << 16), WAIT)).startswith(b"HTTP/1."), nonsense
-            writer.close()
-            await writer.wait_closed()
-        process.terminate()
-        heard = await said(process)
-    assert "Traceback" not in heard
-    assert "\x1b" not in heard
-
-
-async def test_trouble_is_told_in_short_lines_without_a_raw_sign(folder: Path) -> None:
+async def test_nonsense_sent_to_the_port_is_told_in_short_lines_without_a_raw_sign(folder: Path) -> None:
     async with served("loft.toml", folder=folder) as (process, link), let_in(link) as (client, page):
         host = page.removeprefix("http://").rstrip("/")
         session = client.cookie_jar.filter_cookies(URL(page)).output(header="", sep=";").strip()
@@ -181,9 +147,16 @@ async def test_trouble_is_told_in_short_lines_without_a_raw_sign(folder: Path) -
             "Upgrade: websocket\r\nConnection: upgrade\r\nSec-WebSocket-Version: 13\r\n"
             "Sec-WebSocket-Key: dGhlIHNhbXBsZSBub25jZQ==\r\nSec-WebSocket-Protocol: \x9b31m\xff\u202e\r\n\r\n"
         )
-        for sent in ("GET / HTTP/1.1\r\nX: " + "\x1b[31m\x9b\r" * 5000 + "\r\n\r\n", wire):
+        nonsense = (
+            b"\x16\x03\x01\x02\x00\r\n\r\n",
+            b"GET\r\n\r\n",
+            b"GET / HTTP/1.1\r\nHost: \x1b[31m\r\n\r\n",
+            b"GET / HTTP/1.1\r\nX: " + "\x1b[31m\x9b\r".encode() * 5000 + b"\r\n\r\n",
+            wire.encode(),
+        )
+        for sent in nonsense:
             reader, writer = await asyncio.open_connection(*host.split(":"))
-            writer.write(sent.encode())
+            writer.write(sent)
             assert (await asyncio.wait_for(reader.readline(), WAIT)).startswith(b"HTTP/1."), sent
             writer.close()
             await writer.wait_closed()
@@ -197,28 +170,11 @@ async def test_trouble_is_told_in_short_lines_without_a_raw_sign(folder: Path) -
         assert each.isprintable()
 
 
-def test_help_does_not_load_the_extra(folder: Path) -> None:
-    code = (
-        "import sys\nfrom wizard.cli import main\n"
-        "try:\n    main(['serve', '--help'])\nexcept SystemExit:\n    pass\n"
-        "print({'textual_serve', 'aiohttp', 'textual'} & set(sys.modules), file=sys.stderr)"
-    )
-    run = subprocess.run(
-        [sys.executable, "-c", code],
-        cwd=folder,
-        env=uncounted(),
-        capture_output=True,
-        text=True,
-        timeout=120,
-        check=True,
-    )
-    assert run.stderr == "set()\n"
-
-
 @pytest.mark.parametrize(("flags", "taken"), [((), True), (("--no-mouse",), False)], ids=["mouse", "no mouse"])
 async def test_the_mouse_is_taken_unless_it_is_to_be_left_to_the_browser(
     flags: tuple[str, ...], taken: bool, folder: Path
 ) -> None:
-    async with served("loft.toml", *flags, folder=folder) as (_, link), let_in(link) as (client, page):
-        wire = await wire_from(client, page)
-        assert (MOUSE_ON in await drawn_until(wire, worded("usual in inches"))) is taken
+    async with served("loft.toml", *flags, folder=folder) as (_, link), let_in(link) as (client, address):
+        page = await page_at(client, address)
+        await page.sees(worded("usual in inches"))
+        assert (MOUSE_ON in page.ever) is taken
