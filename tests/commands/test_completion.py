@@ -10,7 +10,7 @@ from pathlib import Path
 import pexpect
 import pytest
 
-from wizard.cli import main
+from tests.commands.running import within
 from wizard.commands.exits import Exit
 from wizard.commands.parser import SHELLS
 
@@ -31,79 +31,62 @@ def program(shell: str) -> str:
     return found
 
 
-def printed(shell: str, capsys: pytest.CaptureFixture[str]) -> str:
-    assert main(["completion", shell]) == Exit.OK
-    return capsys.readouterr().out
+def printed(shell: str) -> str:
+    """What the shell needs to complete."""
+    run = within("completion", shell, folder=Path.cwd())
+    assert run.returncode == Exit.OK
+    return run.stdout
 
 
-@pytest.mark.parametrize("shell", SHELLS)
-def test_every_command_and_option_is_in_it(shell: str, capsys: pytest.CaptureFixture[str]) -> None:
-    text = printed(shell, capsys)
-    for word in (
-        "open",
-        "list",
-        "new",
-        "demo",
-        "sheet",
-        "check",
-        "schema",
-        "completion",
-        "only",
-        "date",
-        "html",
-        "csv",
-    ):
-        assert word in text
-
-
-@pytest.mark.parametrize("shell", SHELLS)
-def test_the_shell_reads_it_without_complaint(shell: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    file = tmp_path / "completion"
-    file.write_text(printed(shell, capsys), encoding="utf-8")
-    run = subprocess.run([program(shell), "-n", str(file)], capture_output=True, text=True, check=False)
+def asked(folder: Path, *argv: str) -> str:
+    """What a shell prints when it is run like this, without a complaint."""
+    run = subprocess.run(argv, capture_output=True, text=True, cwd=folder, check=False)
     assert (run.returncode, run.stderr) == (0, "")
+    return run.stdout
+
+
+@pytest.mark.parametrize("shell", SHELLS)
+def test_every_command_and_option_is_in_it_and_the_shell_reads_it(shell: str, tmp_path: Path) -> None:
+    text = printed(shell)
+    words = "open list new demo sheet check schema completion only date html csv"
+    assert [word for word in words.split() if word not in text] == []
+    (tmp_path / "completion").write_text(text, encoding="utf-8")
+    asked(tmp_path, program(shell), "-n", "completion")
 
 
 @pytest.mark.parametrize(
     ("typed", "offered"),
     [
-        (["railskirt", "sh"], ["sheet"]),
-        (["railskirt", "sheet", "--as", "h"], ["html"]),
-        (["railskirt", "sheet", "--on"], ["--only"]),
-        (["railskirt", "check", "jun"], ["juniper.toml"]),
-        (["railskirt", "completion", "f"], ["fish"]),
-        (["railskirt", "jun"], ["juniper.toml"]),
-        (["railskirt", "--plain", "jun"], ["juniper.toml"]),
-        (["railskirt", "p"], ["projects", "projects/gull.toml"]),
-        (["railskirt", "projects/g"], ["projects/gull.toml"]),
+        ("sh", "sheet"),
+        ("sheet --as h", "html"),
+        ("sheet --on", "--only"),
+        ("check jun", "juniper.toml"),
+        ("completion f", "fish"),
+        ("jun", "juniper.toml"),
+        ("--plain jun", "juniper.toml"),
+        ("p", "projects projects/gull.toml"),
+        ("projects/g", "projects/gull.toml"),
     ],
 )
-def test_bash_offers_what_may_stand_there(
-    typed: list[str], offered: list[str], folder: Path, capsys: pytest.CaptureFixture[str]
-) -> None:
-    bash = program("bash")
-    script = printed("bash", capsys) + (
+def test_bash_offers_what_may_stand_there(typed: str, offered: str, folder: Path) -> None:
+    script = printed("bash") + (
         'COMP_WORDS=("$@"); COMP_CWORD=$(($# - 1)); _shtab_railskirt railskirt "${!#}" "${@: -2:1}"\n'
         'printf "%s\\n" "${COMPREPLY[@]}"\n'
     )
-    run = subprocess.run([bash, "-c", script, "-", *typed], capture_output=True, text=True, cwd=folder, check=False)
-    assert run.stdout.split() == offered, run.stderr
+    heard = asked(folder, program("bash"), "-c", script, "-", "railskirt", *typed.split())
+    assert heard.split() == offered.split()
 
 
-def test_fish_offers_projects_beside_the_commands(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    script = printed("fish", capsys)
+def test_fish_offers_projects_beside_the_commands(folder: Path) -> None:
     lines = ("railskirt ju", "railskirt p", "railskirt sh", "railskirt juniper.toml ")
-    asked = "".join(f"\ncomplete -C '{line}'\necho next" for line in lines)
-    run = subprocess.run(
-        [program("fish"), "--no-config", "-c", script + asked], capture_output=True, text=True, cwd=folder, check=False
-    )
-    offered = [[line.split("\t")[0] for line in each.split("\n") if line] for each in run.stdout.split("next\n")]
-    assert offered == [["juniper.toml"], ["projects/", "projects/gull.toml"], ["sheet"], [], []], run.stderr
-    assert run.stderr == ""
+    script = printed("fish") + "".join(f"\ncomplete -C '{line}'\necho next" for line in lines)
+    heard = asked(folder, program("fish"), "--no-config", "-c", script)
+    offered = [[line.split("\t")[0] for line in each.split("\n") if line] for each in heard.split("next\n")]
+    assert offered == [["juniper.toml"], ["projects/", "projects/gull.toml"], ["sheet"], [], []]
 
 
-def test_zsh_offers_projects_beside_the_commands(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    (folder / "_railskirt").write_text(printed("zsh", capsys), encoding="utf-8")
+def test_zsh_offers_projects_beside_the_commands(folder: Path) -> None:
+    (folder / "_railskirt").write_text(printed("zsh"), encoding="utf-8")
     # Ours is looked up before the shell's own, and nothing is remembered beyond this run.
     start = "PS1='ready> '\nunset zle_bracketed_paste\nfpath=($PWD $fpath)\nautoload -Uz compinit\ncompinit -u -D\n"
     (folder / ".zshrc").write_text(start, encoding="utf-8")
@@ -117,8 +100,7 @@ def test_zsh_offers_projects_beside_the_commands(folder: Path, capsys: pytest.Ca
     shell.close(force=True)
 
 
-def test_an_unknown_shell_is_refused_with_the_known_ones(capsys: pytest.CaptureFixture[str]) -> None:
-    with pytest.raises(SystemExit) as left:
-        main(["completion", "abacus"])
-    assert left.value.code == Exit.USAGE
-    assert "fish" in capsys.readouterr().err
+def test_an_unknown_shell_is_refused_with_the_known_ones(tmp_path: Path) -> None:
+    run = within("completion", "abacus", folder=tmp_path)
+    assert run.returncode == Exit.USAGE
+    assert "fish" in run.stderr

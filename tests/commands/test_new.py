@@ -1,105 +1,141 @@
-"""`railskirt new`."""
+"""`railskirt new` and `railskirt demo`."""
 
 from __future__ import annotations
 
+import io
 from pathlib import Path
 
 import pytest
 
-from tests.commands.message_texts import text_of
+from tests.commands.message_texts import message, text_of
+from tests.commands.running import data, name, within
 from tests.project.refusal_texts import refusal_text
 from tests.render.jobs import WHOLE, project_of
-from wizard.cli import main
+from wizard.commands import new_project
 from wizard.commands.exits import Exit
 from wizard.project.project import Project
 
 
-@pytest.fixture(autouse=True)
-def _in_the_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.chdir(tmp_path)
+def new(folder: Path, *argv: str) -> str:
+    """What is printed for a new project."""
+    run = within("new", *argv, folder=folder)
+    assert (run.returncode, run.stderr) == (Exit.OK, "")
+    return run.stdout.removesuffix("\n")
+
+
+def refused(folder: Path, *argv: str) -> tuple[int, str]:
+    """The status and the sentence of a refusal that leaves the folder as it was."""
+    before = {each.name: each.read_bytes() for each in folder.iterdir()}
+    run = within(*argv, folder=folder)
+    assert run.stdout == ""
+    assert {each.name: each.read_bytes() for each in folder.iterdir()} == before
+    return run.returncode, run.stderr
 
 
 def made(path: Path) -> Project:
     return project_of(path.read_text(encoding="utf-8"))
 
 
-def test_a_new_project_is_named_after_the_job_and_its_path_is_printed(
-    tmp_path: Path, capsys: pytest.CaptureFixture[str]
-) -> None:
-    assert main(["new", "Juniper löft / 2nd <b>"]) == Exit.OK
-    assert capsys.readouterr().out == "juniper-loft-2nd-b.toml\n"
+def test_a_new_project_is_named_after_the_job_and_its_path_is_printed(tmp_path: Path) -> None:
+    assert new(tmp_path, "Juniper löft / 2nd <b>") == "juniper-loft-2nd-b.toml"
     assert made(tmp_path / "juniper-loft-2nd-b.toml").name == "Juniper löft / 2nd <b>"
-
-
-def test_it_goes_into_the_projects_folder_where_there_is_one(
-    tmp_path: Path, capsys: pytest.CaptureFixture[str]
-) -> None:
     (tmp_path / "projects").mkdir()
-    assert main(["new", "Rowan room"]) == Exit.OK
-    assert Path(capsys.readouterr().out.strip()) == Path("projects/rowan-room.toml")
-    assert main(["new", "Rowan room", "--folder", "."]) == Exit.OK
+    assert Path(new(tmp_path, "Rowan room")) == Path("projects/rowan-room.toml")
+    new(tmp_path, "Rowan room", "--folder", ".")
     assert (tmp_path / "rowan-room.toml").is_file()
 
 
-def test_an_existing_file_is_never_replaced_not_even_by_the_same(
-    tmp_path: Path, capsys: pytest.CaptureFixture[str]
-) -> None:
-    assert main(["new", "Rowan room"]) == Exit.OK
-    before = (tmp_path / "rowan-room.toml").read_bytes()
-    assert main(["new", "Rowan room"]) == Exit.NOT_SAVED
-    assert (tmp_path / "rowan-room.toml").read_bytes() == before
-    assert capsys.readouterr().err == f"railskirt: {refusal_text('file exists', '', 'rowan-room.toml')}\n"
+def test_an_existing_file_is_never_replaced_not_even_by_the_same(tmp_path: Path) -> None:
+    new(tmp_path, "Rowan room")
+    sentence = refusal_text("file exists", "", "rowan-room.toml")
+    assert refused(tmp_path, "new", "Rowan room") == (Exit.NOT_SAVED, f"railskirt: {sentence}\n")
+
+
+def test_a_new_file_that_cannot_be_saved_is_not_said_to_be_there(tmp_path: Path) -> None:
+    assert refused(tmp_path, "new", "Rowan room", "--folder", "not-there") == (
+        Exit.NOT_SAVED,
+        "railskirt: “rowan-room.toml” could not be saved: its folder does not exist. No file was made.\n",
+    )
 
 
 @pytest.mark.parametrize("standard", ["inches", "metric"])
 def test_the_standard_is_kept_in_the_file(tmp_path: Path, standard: str) -> None:
-    assert main(["new", "Rowan room", "--standard", standard]) == Exit.OK
+    new(tmp_path, "Rowan room", "--standard", standard)
     assert made(tmp_path / "rowan-room.toml").standard == standard
 
 
 @pytest.mark.parametrize("wanted", ["habits.toml", "habits", "./habits.toml"])
 def test_a_template_gives_its_values_and_nothing_of_its_bed_or_its_cloth_in_hand(tmp_path: Path, wanted: str) -> None:
     (tmp_path / "habits.toml").write_text(WHOLE, encoding="utf-8")
-    assert main(["new", "Rowan room", "--from", wanted]) == Exit.OK
+    new(tmp_path, "Rowan room", "--from", wanted)
     project = made(tmp_path / "rowan-room.toml")
-    assert project.name == "Rowan room"
+    assert (project.name, project.survey.section, project.cloth.face.owned) == ("Rowan room", {}, {})
     assert project.cloth.face.width is not None
-    assert project.survey.section == {}
-    assert project.cloth.face.owned == {}
 
 
-def test_a_template_that_is_not_there_is_named(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    assert main(["new", "Rowan room", "--from", "a\x1b[0mb"]) == Exit.BAD_FILE
-    assert capsys.readouterr().err == (f"a\\x1b[0mb: {text_of('no template', '.')}\n")
-    assert list(tmp_path.iterdir()) == []
-
-
-def test_the_standard_template_can_be_named_from_anywhere(tmp_path: Path) -> None:
-    from wizard.commands.new_project import shipped
-
-    names = [each.name for each in shipped() if "template" in each.name]
-    assert names
-    assert main(["new", "Rowan room", "--from", names[0].removesuffix(".toml")]) == Exit.OK
-    assert made(tmp_path / "rowan-room.toml").name == "Rowan room"
+def test_the_template_that_comes_along_can_be_named_from_anywhere_and_one_that_is_not_there_is_named(
+    tmp_path: Path,
+) -> None:
+    (template,) = (each.name for each in new_project.shipped() if "template" in each.name)
+    new(tmp_path, "Rowan room", "--from", template.removesuffix(".toml"))
+    assert made(tmp_path / "rowan-room.toml").began_from is not None
+    assert refused(tmp_path, "new", "Alder room", "--from", "a\x1b[0mb") == (
+        Exit.BAD_FILE,
+        f"a\\x1b[0mb: {text_of('no template', '.')}\n",
+    )
 
 
 def test_another_standard_than_the_templates_brings_its_own_unit_and_ruler(tmp_path: Path) -> None:
     habits = 'format = 1\nname = "Habits"\nshow = "cm"\nruler = "1 mm"\nstandard = "metric"\ntemplate = true\n'
     (tmp_path / "habits.toml").write_text(habits, encoding="utf-8")
-    assert main(["new", "Rowan room", "--from", "habits", "--standard", "inches"]) == Exit.OK
+    new(tmp_path, "Rowan room", "--from", "habits", "--standard", "inches")
     rowan = made(tmp_path / "rowan-room.toml")
     assert (rowan.standard, rowan.show, rowan.ruler) == ("inches", None, None)
-    assert main(["new", "Alder room", "--from", "habits", "--standard", "metric"]) == Exit.OK
+    new(tmp_path, "Alder room", "--from", "habits", "--standard", "metric")
     alder = made(tmp_path / "alder-room.toml")
     assert alder.show == "cm"
     assert alder.ruler is not None
 
 
-def test_a_new_file_that_cannot_be_saved_is_not_said_to_be_there(
-    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+# The demo.
+def test_without_a_terminal_the_demo_is_copied_where_is_said_and_an_earlier_copy_stays(tmp_path: Path) -> None:
+    run = within("demo", folder=tmp_path)
+    assert (run.returncode, Path(run.stdout.strip()).name) == (Exit.OK, name())
+    assert (tmp_path / name()).read_bytes() == data()
+    (tmp_path / name()).write_bytes(b"mine")
+    assert refused(tmp_path, "demo") == (Exit.NOT_SAVED, message("copy exists", name()))
+
+
+@pytest.mark.parametrize(
+    ("earlier", "answer", "held"), [(b"mine", True, data()), (b"mine", False, b"mine"), (None, False, data())]
+)
+def test_an_earlier_copy_is_replaced_only_after_a_yes_and_a_first_one_asks_nothing(
+    tmp_path: Path, earlier: bytes | None, answer: bool, held: bytes
 ) -> None:
-    assert main(["new", "Rowan room", "--folder", "not-there"]) == Exit.NOT_SAVED
-    assert capsys.readouterr().err == (
-        "railskirt: “rowan-room.toml” could not be saved: its folder does not exist. No file was made.\n"
-    )
-    assert list(tmp_path.iterdir()) == []
+    if earlier:
+        (tmp_path / name()).write_bytes(earlier)
+    asked: list[str] = []
+
+    def ask(question: str) -> bool:
+        asked.append(question)
+        return answer
+
+    assert new_project.run_demo(tmp_path, ask) == tmp_path / name()
+    assert asked == ([text_of("replace the copy", name())] if earlier else [])
+    assert (tmp_path / name()).read_bytes() == held
+
+
+@pytest.mark.parametrize(
+    ("typed", "yes"), [("y\n", True), ("Yes\n", True), ("n\n", False), ("\n", False), ("", False), ("yess\n", False)]
+)
+def test_only_a_clear_yes_is_one(
+    typed: str, yes: bool, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setattr("sys.stdin", io.StringIO(typed))
+    assert new_project.confirmed("Replace it?") is yes
+    assert capsys.readouterr().err == "Replace it? [y/N] "
+
+
+def test_a_folder_that_cannot_be_written_to_is_said(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert new_project.run_demo(tmp_path / "not-there", None) == Exit.NOT_SAVED
+    assert capsys.readouterr().err.startswith("railskirt: could not write ")
