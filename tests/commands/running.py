@@ -72,9 +72,29 @@ def ended(child: pexpect.spawn[str]) -> int | None:
     return child.exitstatus
 
 
-def within(*argv: str, folder: Path) -> subprocess.CompletedProcess[str]:
+class Stream(io.TextIOWrapper):
+    """A standard stream that is kept, and may be a terminal that somebody watches."""
+
+    def __init__(self, *, watched: bool = False) -> None:
+        super().__init__(io.BytesIO(), encoding="utf-8")
+        self.watched = watched
+
+    def isatty(self) -> bool:
+        """As the commands ask."""
+        return self.watched
+
+    def text(self) -> str:
+        """All that was written."""
+        self.flush()
+        assert isinstance(self.buffer, io.BytesIO)
+        return self.buffer.getvalue().decode()
+
+
+def within(
+    *argv: str, folder: Path, out: Stream | None = None, err: Stream | None = None
+) -> subprocess.CompletedProcess[str]:
     """The same in this process: what a shell would see, without the start of an interpreter each time."""
-    out, err = (io.TextIOWrapper(io.BytesIO(), encoding="utf-8") for _ in range(2))
+    out, err = out or Stream(), err or Stream()
     with chdir(folder), redirect_stdout(out), redirect_stderr(err), Path(os.devnull).open() as nothing:
         typed, sys.stdin = sys.stdin, nothing
         try:
@@ -83,22 +103,16 @@ def within(*argv: str, folder: Path) -> subprocess.CompletedProcess[str]:
             status = int(left.code or 0)
         finally:
             sys.stdin = typed
-    for each in (out, err):
-        each.seek(0)
-    return subprocess.CompletedProcess(list(argv), int(status), out.read(), err.read())
+    return subprocess.CompletedProcess(list(argv), int(status), out.text(), err.text())
 
 
 def data() -> bytes:
     """The demo job as it is shipped."""
-    return _demo().read_bytes()
+    return (TOP / "projects" / name()).read_bytes()
 
 
 def name() -> str:
     """The name of its file."""
-    return _demo().name
-
-
-def _demo() -> Path:
     source = shipped_demo()
     assert source is not None, "the demo is not shipped"
-    return source
+    return source.name
