@@ -29,8 +29,9 @@ from tests.benchmarks.stood import DEMO, asked_of, copied, session_on
 from tests.benchmarks.terminal import Terminal, percentile
 from wizard.interview.outcome import Accepted, Echo
 from wizard.interview.session import Session
+from wizard.render.plan_rows import Row, rows
 from wizard.screens.launch import FRAMES
-from wizard.screens.panes.side_panel import LABEL, Row, rows
+from wizard.screens.panes.side_panel import LABEL
 from wizard.trade.figures import value_at
 from wizard.trade.formatting import exact
 from wizard.trade.lengths import Length
@@ -113,7 +114,7 @@ class Walk:
 
 def _in_the_panel(row: Row) -> str:
     """A line of the plan so far as far as it is never broken."""
-    return row.label.ljust(LABEL) + (row.value or "").partition(",")[0]
+    return f"  {row.label}".ljust(LABEL) + row.value.partition(",")[0]
 
 
 def walked(source: Path, folder: Path, times: Times, count: int) -> None:

@@ -101,7 +101,8 @@ def _count(talk: str) -> str:
 
 def test_the_plan_so_far_is_there_from_the_first_reading_and_marks_what_the_last_answer_changed(whole: Path) -> None:
     talk = told_of(whole, "plan", "go fullness.how", "3", "plan")
-    assert "Left section:\n1. Cut: 13 3/8 in long × " in talk
+    assert "Left section:\n1. Run: 76 5/8 in\n" in talk
+    assert ". Cut length: 13 3/8 in\n" in talk
     assert "Fullness: 3, was 2.5\n" in talk
 
 

@@ -11,7 +11,7 @@ from wizard.render.csv_sheet import cut_list_csv
 from wizard.render.drawings.roll_view import rolls, squared_end
 from wizard.render.drawings.scene import Box
 from wizard.render.json_sheet import plan_json
-from wizard.screens.figure_words import running
+from wizard.screens.panes.roll_pane import running
 from wizard.trade.formatting import Ruler, ruler_of
 from wizard.trade.job_fields import Owned
 from wizard.trade.lengths import ZERO

@@ -13,8 +13,8 @@ from tests.screens.pilots import focused, job, opened, seen, sees, settled, unti
 from wizard.interview.job_state import placed
 from wizard.project.encode import encode
 from wizard.project.plan_of_project import best_plan_of, can_improve, plan_of
+from wizard.render.plan_rows import figure_words
 from wizard.screens import cutting_controller
-from wizard.screens.figure_words import figure_words
 from wizard.screens.panes.cutting_pane import CuttingPane
 from wizard.screens.panes.large_view import LargePane
 from wizard.screens.panes.roll_pane import RollView

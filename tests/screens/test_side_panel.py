@@ -5,15 +5,16 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from msgspec.structs import replace
 from textual.pilot import Pilot
 
 from tests.screens.jobs import job_file
 from tests.screens.pilots import at, job, opened, until
 from tests.screens.screen_texts import worded
 from tests.trade.sample_jobs import inches
-from wizard.screens.dialogs.why_dialog import figure_of
+from wizard.render.plan_rows import Row, figure_of, rows
 from wizard.screens.frame import PlanLine, shortened_line
-from wizard.screens.panes.side_panel import Row, SidePanel, line_of, rows
+from wizard.screens.panes.side_panel import SidePanel, line_of
 from wizard.trade.first_figures import Segment
 from wizard.trade.job_fields import Job, Section, Survey
 from wizard.trade.lengths import ZERO
@@ -25,20 +26,25 @@ def told(*rows: Row, columns: int = 28) -> list[str]:
 
 
 def test_no_word_is_cut_and_a_value_without_space_is_under_its_label() -> None:
-    rows = (Row("Also to buy"), Row("  twill tape", "4 yd"), Row("  sewing thread", "1 spool"), Row("  staples", "41"))
+    rows = [
+        Row("also to buy", *each)
+        for each in ((), ("twill tape", "4 yd"), ("sewing thread", "1 spool"), ("staples", "41"))
+    ]
     assert told(*rows) == [
         "Also to buy",
         "  twill tape 4 yd",
         "  sewing thread 1 spool",
         "  staples    41",
     ]
-    assert told(Row("  hook-and-loop, sewn loop side", "4 yd")) == ["  hook-and-loop, sewn loop\n    side\n      4 yd"]
+    assert told(Row("also to buy", "hook-and-loop, sewn loop side", "4 yd")) == [
+        "  hook-and-loop, sewn loop\n    side\n      4 yd"
+    ]
 
 
 def test_a_value_too_long_for_its_line_goes_on_under_itself_with_its_mark() -> None:
-    drop = Row("  drop", "12 1/16 in, follows the floor", "part.left.drop")
+    drop = Row("left section", "drop", "12 1/16 in, follows the floor", "part.left.drop")
     assert told(drop) == ["  drop       12 1/16 in,\n             follows the\n             floor"]
-    marked = Row(drop.label, drop.value, drop.figure, True, "12 3/8 in")
+    marked = replace(drop, changed=True, was="12 3/8 in")
     assert told(marked) == [
         "  drop       12 1/16 in,\n             follows the\n             floor ▲\n             was 12 3/8 in"
     ]
@@ -48,7 +54,7 @@ def test_a_value_too_long_for_its_line_goes_on_under_itself_with_its_mark() -> N
 @pytest.mark.parametrize("columns", range(24, 60))
 def test_no_line_is_wider_than_its_place(columns: int) -> None:
     rows = [
-        Row(f"  {'label ' * n}end", f"{'value ' * m}end", "figure", mark, "value " * m if mark else None)
+        Row("", f"{'label ' * n}end", f"{'value ' * m}end", "figure", mark, "value " * m if mark else None)
         for n in range(5)
         for m in range(6)
         for mark in (False, True)
@@ -62,13 +68,13 @@ def test_no_line_is_wider_than_its_place(columns: int) -> None:
 
 def test_the_first_figures_are_said_before_the_plan_knows_its_own_and_each_says_why() -> None:
     job = Job(standard="inches", survey=Survey(bed_size="US queen"))
-    told_first = [each for each in rows(make_plan(job)) if each.label == "  in all"]
+    told_first = [each for each in rows(make_plan(job)) if each.label == "in all"]
     assert [each.value for each in told_first] == [worded("first figures", "4 1/2 yd", "54 in")]
     drops = tuple(inches(12) for _ in range(3))
     section = {"left": Section(side="left", drop=drops), "foot": Section(side="foot")}
     plan = make_plan(Job(standard="inches", survey=Survey(floor="carpet", floor_gap=ZERO, section=section)))
-    cut = next(each for each in rows(plan) if each.label == "  cut length")
-    assert (cut.value or "").endswith(worded("usual allowances"))
+    cut = next(each for each in rows(plan) if each.label == "cut length")
+    assert cut.value.endswith(worded("usual allowances"))
     for each in rows(plan):
         assert each.figure is None or figure_of(plan, each.figure).value is not None
 
@@ -81,7 +87,7 @@ async def standing(pilot: Pilot[int]) -> SidePanel:
 
 def with_changed(panel: SidePanel, *places: int) -> tuple[Row, ...]:
     return tuple(
-        Row(each.label, each.value, each.figure, place in places and each.figure is not None)
+        replace(each, changed=place in places and each.figure is not None, was=None)
         for place, each in enumerate(panel.rows)
     )
 

@@ -53,8 +53,8 @@ class Conversation:
     """What the last answer made look wrong; an empty line goes on all the same."""
     offers: tuple[str | Remedy, ...] = ()
     """What may have been meant by the last answer, which was not taken, or what settles what looks wrong."""
-    before: Mapping[str, str] | None = None
-    """Figure id -> its words before the last answer; None after any other change."""
+    before: Mapping[tuple[str, str], str] | None = None
+    """Name of a figure in the plan so far -> its words before the last answer; None after any other change."""
     line: str = ""
     """The plan so far in a line, as it was said last."""
     tables: dict[str, Offers] = field(default_factory=dict)

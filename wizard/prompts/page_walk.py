@@ -18,9 +18,10 @@ from wizard.project.project import put_many
 from wizard.prompts.console import said, spoken_length
 from wizard.prompts.conversation import Conversation, at_page, at_question, saved
 from wizard.prompts.drawing_words import drawing_lines
-from wizard.prompts.plan_reading import changed_words, rows, words_by_figure
+from wizard.prompts.plan_reading import changed_words, words_by_name
 from wizard.render.figure_text import counted
 from wizard.render.plain_text import with_capital
+from wizard.render.plan_rows import rows
 from wizard.trade.compare_ways import offers_of_ways
 from wizard.trade.first_figures import line_text, plan_line
 from wizard.trade.formatting import exact, ruler_of
@@ -234,7 +235,7 @@ def _taken(talk: Conversation, before: Plan, outcome: Accepted | Refused | Confl
         talk.say(said("stuck") if text.replace(" ", "").isalpha() else "")
     else:
         talk.say(f"Taken: {spoken_length(outcome.echo.text)}" if outcome.echo.text else "")
-        talk.before = words_by_figure(before)
+        talk.before = words_by_name(before)
         _changed(talk, outcome.upset)
         known = (each for each in outcome.findings if each.level == "note" and _ahead(talk.session, each.key) <= 0)
         talk.say(*_findings(talk, known))
@@ -298,7 +299,7 @@ def _changed(talk: Conversation, upset: Upset) -> None:
     others = len(behind[MOST_TOLD:])
     talk.say(said("asked more", counted(others, "question")) if others else "")
     changed = sum(changed_words(talk, row).startswith(", was") for row in known)
-    gone = len({*(talk.before or ())}.difference(row.figure.id for row in known))
+    gone = len((talk.before or {}).keys() - words_by_name(session.plan).keys())
     talk.say(said("changed", counted(changed, "figure")) if changed else "")
     talk.say(said("not known", counted(gone, "figure")) if gone else "")
 

@@ -3,100 +3,49 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from decimal import Decimal
-from itertools import groupby
+from itertools import count, groupby
 from typing import Any, Final
 
-from msgspec import Struct
 from msgspec.structs import replace
 
 from wizard.prompts.console import Do, SpokenPage, numbered, said, spoken_formula, spoken_length
 from wizard.prompts.conversation import Conversation
 from wizard.render.choosing_sheet import steps_of_fullness
 from wizard.render.document import Block, Drawing, Pairs, Table, points
-from wizard.render.figure_text import length_text, money_text, ratio_text, shop_text
 from wizard.render.hanging_sheet import fixing_lists
 from wizard.render.making_up_sheet import marks
 from wizard.render.plain_text import with_capital
+from wizard.render.plan_rows import Row, figure_of, rows
 from wizard.render.shop_sheet import buying_list
 from wizard.render.text_sheet import lines_of
 from wizard.render.workings_sheet import cutting_plan, section_measures
 from wizard.trade.figures import Figure, explained
-from wizard.trade.formatting import UNIT_WORDS, how_shown, ruler_of
-from wizard.trade.lengths import Length
+from wizard.trade.formatting import UNIT_WORDS, ruler_of
 from wizard.trade.plan_records import Plan
 from wizard.trade.steps.cut_order import CutPiece, cut_words, part_names
 
 
-class Row(Struct, frozen=True):
-    """One figure in words."""
-
-    group: str
-    """What it is a figure of: `left section`, `face cloth`."""
-    label: str
-    value: str
-    figure: Figure[Any]
-
-
-def rows(plan: Plan) -> tuple[Row, ...]:
-    """What is known so far: sections, each with the size of its cloth first, then cloth, then what else is bought."""
-    found = list[tuple[str, str, Figure[Any]]]()
-    for part in plan.parts:
-        cut = plan.layers[0].cut_lengths.get(part.id)
-        found += [(part.name, "cut", cut)] if cut is not None else []
-        found += ((part.name, label, getattr(part, name)) for label, name in OF_PART.items())
-    for layer in plan.layers:
-        found += ((layer.name, label, getattr(layer, name)) for label, name in OF_LAYER.items())
-    known = (Row(group, label, _value(plan, each), each) for group, label, each in found if each.value is not None)
-    others = (each for each in plan.purchases if each.figures and not each.id.startswith("cloth:"))
-    bought = (Row("also to buy", each.what, each.amount, plan.figures[each.figures[0]]) for each in others)
-    return (*known, *(each for each in bought if each.figure.value is not None))
-
-
-def words_by_figure(plan: Plan) -> Mapping[str, str]:
-    """Figure id -> its words, for every row."""
-    return {each.figure.id: each.value for each in rows(plan)}
-
-
-OF_PART: Final = {
-    "run": "run", "finished drop": "drop", "gathered": "gathered", "flat": "flat_made", "fullness": "fullness",
-    "tape": "tape",
-}  # fmt: skip
-OF_LAYER: Final = {"used": "used", "from the roll": "roll", "to buy": "buy", "cost": "cost"}
-"""What a figure of a part, or a layer, is called -> its field there."""
-
-
-def _value(plan: Plan, figure: Figure[Any]) -> str:
-    match figure.value:
-        case Length() if figure.id.endswith(".buy"):
-            return shop_text(plan.job, figure.id.removesuffix(".buy").replace("layer", "cloth"), figure.value)
-        case Length():
-            text = length_text(figure, ruler_of(plan.job), how_shown(figure.id))
-            return f"{text} long{_width(plan, figure.id)}" if ".cut." in figure.id else text
-        case Decimal():
-            return money_text(plan.job, figure.value)
-    return ratio_text(figure.value)
-
-
-def _width(plan: Plan, cut: str) -> str:
-    """The width of what is cut to the length of that id, where it is known."""
-    wide = plan.layers[0].cut_widths.get(cut.partition(".cut.")[2])
-    return f" × {_value(plan, wide)} wide" if wide is not None and wide.value is not None else ""
-
-
 def so_far_lines(talk: Conversation, plan: Plan) -> Iterator[str]:
-    """The rows with their numbers, a heading for each group; what the last answer changed says so."""
-    group = ""
-    for place, row in enumerate(rows(plan), 1):
-        if row.group != group:
-            group = row.group
-            yield f"{with_capital(group)}:"
-        yield f"{place}. {with_capital(row.label)}: {row.value}{changed_words(talk, row)}"
+    """The rows, a number for each figure, a heading for each group; what the last answer changed says so."""
+    number = count(1)
+    for row in rows(plan):
+        if row.label:
+            place = f"{next(number)}. " if row.figure else ""
+            yield f"{place}{with_capital(row.label)}: {row.value}{changed_words(talk, row)}"
+        elif not row.value:
+            yield f"{with_capital(row.group)}:"
+
+
+def words_by_name(plan: Plan) -> Mapping[tuple[str, str], str]:
+    """Whose figure it is, and what it is called -> its words, for every row with a figure."""
+    return {(each.group, each.label): each.value for each in rows(plan) if each.figure}
 
 
 def changed_words(talk: Conversation, row: Row) -> str:
     """`, was 4 yd`, or that it is new; empty for what the last answer did not change."""
-    before = talk.before.get(row.figure.id, "") if talk.before is not None else row.value
+    if talk.before is None or row.figure is None:
+        return ""
+    before = talk.before.get((row.group, row.label), "")
     return "" if before == row.value else f", was {before}" if before else ", new"
 
 
@@ -160,7 +109,7 @@ WHICH: Final = "Number of one for its why, or Enter to leave:"
 def why(talk: Conversation, wanted: str) -> None:
     """Say how a figure was worked: by its number in the plan, by words of its name, or picked from a list."""
     plan, words = talk.best_plan(), wanted.casefold().split()
-    found = [each.figure for each in rows(plan)]
+    found = [figure_of(plan, each.figure) for each in rows(plan) if each.figure]
     if wanted.isdecimal():
         place = numbered(wanted, len(found))
         found = [] if place is None else [found[place]]

@@ -16,9 +16,9 @@ from wizard.project.finished_steps import as_done
 from wizard.project.plan_of_project import at_best
 from wizard.project.project import Project
 from wizard.render.formats import Request, render
+from wizard.render.plan_rows import figure_words
 from wizard.render.sheet_files import usual_date
 from wizard.render.sheet_names import TITLES
-from wizard.screens.figure_words import figure_words
 from wizard.trade.plan_records import Plan, Step
 
 LONG: Final = 74_000

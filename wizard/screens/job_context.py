@@ -15,12 +15,11 @@ from textual.worker import get_current_worker
 from wizard.interview.outcome import Conflict, changed_figures
 from wizard.interview.session import Session
 from wizard.project.problems import Problems
+from wizard.render.plan_rows import Row, known_words, rows
 from wizard.screens.actions import key_shown
 from wizard.screens.dialog_host import open_screen
 from wizard.screens.dialogs.base_dialogs import ConflictDialog, InputDialog, MessageDialog
-from wizard.screens.figure_words import known_words
 from wizard.screens.panes import Aside, View
-from wizard.screens.panes.side_panel import Row, rows
 from wizard.trade.plan_records import Plan
 
 T = TypeVar("T")

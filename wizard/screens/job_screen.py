@@ -29,7 +29,7 @@ from wizard.screens.job_context import JobContext, if_there
 from wizard.screens.job_dialogs import JobDialogs
 from wizard.screens.pages.page_controller import PageController
 from wizard.screens.panes import Pane, View, pane_of
-from wizard.screens.panes.side_panel import SidePanel, anything_known
+from wizard.screens.panes.side_panel import SidePanel
 from wizard.screens.screen_text import one_line
 from wizard.screens.work_controller import EVERY, WorkController
 
@@ -131,7 +131,7 @@ class JobScreen(FullScreen[Ending]):
         for each in session.file.remarks():
             self.notify(each, markup=False, severity="warning", timeout=REMARK)
         self.panel.tell(rows)
-        self.panel.set_class(on_page and anything_known(rows), "-shown")
+        self.panel.set_class(on_page and any(each.label for each in rows), "-shown")
         self.plan_line.set_class(on_page, "-shown")
         section = page.subject.partition(".")[0] if page and page.picture in ("side", "thing") else None
         chosen = bool(session.project.progress.usual_allowances)

@@ -12,16 +12,15 @@ from textual.content import Content
 from textual.widgets import Button, OptionList, Static
 from textual.widgets.option_list import Option
 
+from wizard.render.plan_rows import Row, figure_of, figure_words
 from wizard.screens.actions import key_binding
 from wizard.screens.clipboard import copy
 from wizard.screens.dialog_host import open_screen
 from wizard.screens.dialogs.base_dialogs import Dialog
-from wizard.screens.figure_words import figure_words
 from wizard.screens.option_lists import LineList
-from wizard.screens.panes.side_panel import Row, SidePanel
+from wizard.screens.panes.side_panel import SidePanel
 from wizard.screens.screen_text import plain
 from wizard.trade.figures import Figure, explained
-from wizard.trade.first_figures import early_figures, first_figures
 from wizard.trade.formatting import ruler_of
 from wizard.trade.plan_records import Plan
 
@@ -90,16 +89,6 @@ class WhyDialog(Dialog[str | None]):
 
     def _input(self, figure: Figure[Any]) -> Content:
         return Content.assemble((f"{figure_words(figure, self.plan):<14} ", "bold"), plain(figure.title))
-
-
-def figure_of(plan: Plan, id: str) -> Figure[Any]:
-    """The plan's own figure; while it has no value, the first figure in its place, worked with what is usual."""
-    own = plan.figures.get(id)
-    if own is not None and own.value is not None:
-        return own
-    widths = {each.widths.id: each.widths for each in first_figures(plan).sections}
-    early = early_figures(plan.job, plan.figures.get("fullness")).ledger.figures
-    return widths.get(id) or early.get(id) or plan.figures[id]
 
 
 def reason(figure: Figure[Any], plan: Plan) -> Content:

@@ -17,11 +17,12 @@ from wizard.render.drawings.character_grid import HATCH
 from wizard.render.drawings.roll_view import rolls, squared_end
 from wizard.render.drawings.scene import Box, Scene
 from wizard.render.drawings.scene_text import row_of, to_cells
+from wizard.render.figure_text import unitless
 from wizard.screens.actions import actions_of, bindings
 from wizard.screens.dialogs.base_dialogs import plain_button
-from wizard.screens.figure_words import running
 from wizard.screens.screen_text import plain
-from wizard.trade.formatting import Ruler, ruler_of
+from wizard.trade.formatting import Ruler, ruler_of, shown
+from wizard.trade.lengths import Length
 from wizard.trade.plan_records import Plan
 
 MARGIN: Final = 11
@@ -37,6 +38,12 @@ def scenes_of(plan: Plan) -> tuple[Scene, ...]:
     """Every length that is cut, of every layer, as the sheets draw it, with each piece's size."""
     laid = ((layer, layer.cutting.best) for layer in plan.layers if layer.cutting is not None)
     return tuple(scene for layer, best in laid for scene in rolls(plan, layer, best))
+
+
+def running(measure: Length, ruler: Ruler, columns: int) -> str:
+    """A running measure beside a roll: with its unit where that has room, and not cut off for it."""
+    text = shown(measure, ruler)
+    return text if len(text) <= columns else unitless(measure, ruler).removeprefix("≈ ")
 
 
 def drawn(scene: Scene, ruler: Ruler, columns: int, rows: int, zoom: int) -> Iterator[tuple[str, str]]:
