@@ -53,7 +53,7 @@ def session(tmp_path: Path, hands: Hands) -> Session:
 def test_minutes_are_added_up_over_several_starts_and_those_that_run_are_counted(
     session: Session, hands: Hands
 ) -> None:
-    timing, (first, second) = StepTimer(session, hands), session.plan.work[:2]
+    timing, (first, second) = StepTimer(session), session.plan.work[:2]
     timing.begin(first.id)
     hands.on(7.5)
     assert timing.running(first.id) == 8
@@ -67,7 +67,7 @@ def test_minutes_are_added_up_over_several_starts_and_those_that_run_are_counted
 
 
 def test_a_tick_takes_the_minutes_that_run_or_those_that_are_said(session: Session, hands: Hands) -> None:
-    timing, (first, second, third) = StepTimer(session, hands), session.plan.work[:3]
+    timing, (first, second, third) = StepTimer(session), session.plan.work[:3]
     for step, said in ((first, None), (second, 25)):
         timing.begin(step.id)
         hands.on(12)
@@ -82,15 +82,15 @@ def test_what_runs_is_not_in_the_file_so_that_killing_the_run_leaves_it_whole(
     session: Session, hands: Hands, tmp_path: Path
 ) -> None:
     before = (tmp_path / "loft.toml").read_bytes()
-    StepTimer(session, hands).begin(session.plan.work[0].id)
+    StepTimer(session).begin(session.plan.work[0].id)
     hands.on(60)
     assert (tmp_path / "loft.toml").read_bytes() == before
 
 
 def test_a_step_that_is_not_there_is_not_timed(session: Session, hands: Hands) -> None:
     with pytest.raises(KeyError):
-        StepTimer(session, hands).begin("hem:roof")
-    assert StepTimer(session, hands).end() is None
+        StepTimer(session).begin("hem:roof")
+    assert StepTimer(session).end() is None
 
 
 def test_each_stage_is_summed_and_the_sheets_are_told(session: Session) -> None:

@@ -14,7 +14,6 @@ from textual.widgets import Static
 from tests.screens.jobs import NOON, job_file
 from tests.screens.pilots import at, clear_field, focused, job, opened, over, seen, sees, typed, until
 from tests.screens.screen_texts import worded
-from wizard.interview.step_timer import StepTimer
 
 
 def work_in(path: Path) -> dict[str, Any]:
@@ -93,7 +92,7 @@ async def test_the_timer_is_started_stopped_and_mended_and_each_stage_is_summed(
         await to_the_work(pilot)
         screen, now = job(pilot), NOON
         first = screen.session.plan.work[0]
-        screen.work.timing = screen.timing = StepTimer(screen.session, lambda: now)
+        screen.session.now = lambda: now
         await pilot.press("ctrl+d")
         await sees(pilot, "Stop timer")
         assert "minutes" not in work_in(path).get(first.id, {})

@@ -12,7 +12,7 @@ from wizard.interview.job_state import JobState
 from wizard.interview.outcome import Conflict
 from wizard.project.problems import Problems
 from wizard.project.project import Project
-from wizard.project.store import NotSaved, Opened, Store, Text, Unentered
+from wizard.project.store import Opened, Store, Text, Unentered
 
 COMMENTS: Final = (
     "The file has comments written by hand. Saving an answer takes them out.",
@@ -33,7 +33,8 @@ class FileState:
 
     def __init__(self, store: Store, clock: Clock, *, comments: bool) -> None:
         self._store = store
-        self._clock = clock
+        self.now = clock
+        """The time by the clock of this session."""
         self.comments = comments
         """True until the first save while the file has comments written by hand, which saving takes out. The file is
         copied first; say so before the first answer."""
@@ -48,25 +49,28 @@ class FileState:
         self.kept: Path | None = None
         """Path of the copy of the file that another hand changed, or that had comments."""
 
-    def now(self) -> datetime:
-        """The time by the clock of this session."""
-        return self._clock()
-
     def save(self, project: Project, at: str) -> Conflict | None:
         """Save a change made at a place; when that cannot be, hold it back and say why."""
-        conflict = (self._keep_original() if self.comments else None) or self._write(project)
-        if conflict:
-            self.held_back, self.conflict = (project, at), conflict
-        return conflict
+        kept = self._store.keep_original() if self.comments else self.kept
+        saved = kept if isinstance(kept, Conflict) else self._store.save(project)
+        if not isinstance(kept, Conflict):
+            self.kept = kept
+        if isinstance(saved, Conflict):
+            self.held_back, self.conflict = (project, at), saved
+            return saved
+        self.saved_at, self.conflict, self.held_back, self.comments = self.now(), None, None, False
+        self._remarks += [each for each in saved.remarks if each not in self._told]
+        self._told.update(saved.remarks)
+        return None
 
     def save_over(self) -> Conflict | None:
         """Save what was held back over what the other hand wrote; `kept` is the path of a copy of that."""
         if self.held_back is None:
             return None
         aside = self._store.set_aside()
-        if isinstance(aside, NotSaved):
-            self.conflict = Conflict(aside.sentence)
-            return self.conflict
+        if isinstance(aside, Conflict):
+            self.conflict = aside
+            return aside
         self.kept = aside
         return self.save(*self.held_back)
 
@@ -81,22 +85,6 @@ class FileState:
         """What to know about the file although it was saved; each is given once."""
         told, self._remarks = tuple(self._remarks), []
         return told
-
-    def _write(self, project: Project) -> Conflict | None:
-        result = self._store.save(project)
-        if isinstance(result, NotSaved):
-            return Conflict(result.sentence, result.by_hand)
-        self.saved_at, self.conflict, self.held_back, self.comments = self.now(), None, None, False
-        self._remarks += [each for each in result.remarks if each not in self._told]
-        self._told.update(result.remarks)
-        return None
-
-    def _keep_original(self) -> Conflict | None:
-        kept = self._store.keep_original()
-        if isinstance(kept, NotSaved):
-            return Conflict(kept.sentence)
-        self.kept = kept
-        return None
 
 
 PICKED = ("choice", "choices", "yes-no")
@@ -135,7 +123,8 @@ class Pending(dict[str, str]):
     def keep(self, here: JobState, at: str) -> bool:
         """Keep what is typed beside the project, for the next opening; False when that fails. `at`: the question one
         stands at."""
-        texts = {key: Text(text, text_at(key, here)) for key, text in self.items() if _typed(here, key)}
+        typed = {each.key for each in here.questions if each.kind not in PICKED}
+        texts = {key: Text(text, text_at(key, here)) for key, text in self.items() if key in typed}
         now = Unentered(at if at in texts else "", texts)
         if now != self._kept:
             try:
@@ -167,8 +156,3 @@ def text_at(key: str, here: JobState) -> str:
     """The answer at a key; empty for none."""
     question = here.by_key.get(key)
     return (answer_of(question, here.given) if question else here.given.get(key)) or ""
-
-
-def _typed(here: JobState, key: str) -> bool:
-    question = here.by_key.get(key)
-    return question is not None and question.kind not in PICKED

@@ -9,6 +9,7 @@ from msgspec import Struct
 
 from wizard.interview.job_state import PLACE, JobState, missing
 from wizard.project.project import Unfit
+from wizard.project.store import NotSaved
 from wizard.project.value_faults import Fault
 from wizard.trade.plan_records import Finding, Level, Plan
 
@@ -29,13 +30,9 @@ class Refused(Struct, frozen=True):
     """Answers that may have been meant, each ready to be given: both readings of `1,200 mm`, near choices."""
 
 
-class Conflict(Struct, frozen=True):
-    """The file was changed by another hand, or cannot be written. Nothing was saved; see `Session.reload` and
-    `Session.overwrite`."""
-
-    sentence: str
-    by_hand: bool = False
-    """True where another hand was in the file; otherwise it cannot be written until something is mended."""
+Conflict = NotSaved
+"""The file was changed by another hand, or cannot be written. Nothing was saved; see `Session.reload` and
+`Session.overwrite`."""
 
 
 class Upset(Struct, frozen=True):

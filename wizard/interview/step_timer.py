@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from datetime import datetime, timedelta
 
-from wizard.interview.file_state import Clock
 from wizard.interview.outcome import Conflict
 from wizard.interview.session import Session
 
@@ -12,9 +11,8 @@ from wizard.interview.session import Session
 class StepTimer:
     """One step at a time. The minutes are written when it ends: a run that is killed does not change the file."""
 
-    def __init__(self, session: Session, clock: Clock) -> None:
+    def __init__(self, session: Session) -> None:
         self._session = session
-        self._clock = clock
         self.step: str | None = None
         """Id of the step that is timed; None while none is."""
         self.since: datetime | None = None
@@ -24,7 +22,7 @@ class StepTimer:
         if step_id not in {each.id for each in self._session.plan.work}:
             raise KeyError(step_id)
         conflict = self.end()
-        self.step, self.since = step_id, self._clock()
+        self.step, self.since = step_id, self._session.now()
         return conflict
 
     def end(self) -> Conflict | None:
@@ -38,16 +36,16 @@ class StepTimer:
 
     def tick(self, step_id: str, minutes: int | None = None) -> Conflict | None:
         """Tick a step, with `minutes` if they are said, else with those that its timing gives."""
-        timed = self.taken(step_id) if self.step == step_id else None
         if self.step == step_id:
+            minutes = minutes or self.taken(step_id)
             self.step, self.since = None, None
-        return self._session.tick(step_id, minutes or timed)
+        return self._session.tick(step_id, minutes)
 
     def running(self, step_id: str) -> int | None:
         """Whole minutes since the timing of a step began, begun ones counted; None while it is not timed."""
         if self.step != step_id or self.since is None:
             return None
-        return max(1, -((self.since - self._clock()) // timedelta(minutes=1)))
+        return max(1, -((self.since - self._session.now()) // timedelta(minutes=1)))
 
     def taken(self, step_id: str) -> int | None:
         """Minutes that a step took so far, those that run counted; None when nothing is known."""

@@ -66,7 +66,7 @@ class Conversation:
     ending: Ending | None = None
 
     def __post_init__(self) -> None:
-        self.timing = StepTimer(self.session, self.session.now)
+        self.timing = StepTimer(self.session)
 
     def say(self, *texts: str) -> None:
         """Print each text, a sentence a line."""

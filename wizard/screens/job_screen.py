@@ -48,7 +48,7 @@ class JobScreen(FullScreen[Ending]):
     def __init__(self, session: Session, path: Path, timing: StepTimer | None = None) -> None:
         super().__init__()
         self.session, self.path = session, path
-        self.timing = timing or StepTimer(session, session.now)
+        self.timing = timing or StepTimer(session)
         self.job = JobContext(session, path, self, self.show, self.show_around, self.renew)
         self.heading, self.panel, self.plan_line = Heading(), SidePanel(id="so-far"), PlanLine()
         self.foot = ActionFooter("job")
