@@ -16,7 +16,7 @@ from tests.interview.maker import SLATTED, Clock, begun, finished, give, resumed
 from tests.project.refusal_texts import refusal_text
 from wizard.interview.outcome import Accepted, Conflict, Echo, Refused, why_not_kept
 from wizard.interview.session import Session
-from wizard.project.project import Project, Unfit
+from wizard.project.project import Project, Unfit, put_many
 from wizard.project.store import Store
 
 RUN = "survey.section.left.run.1"
@@ -418,3 +418,13 @@ def test_a_refusal_gives_an_example_that_is_likely_where_it_is_asked(tmp_path: P
     meant = session.answer(key, "1,200 mm")
     assert isinstance(meant, Refused)
     assert meant.example == reading
+
+
+@pytest.mark.parametrize("side", ["left", "foot"])
+def test_two_sections_of_one_side_overlap_whatever_side_it_is(tmp_path: Path, side: str) -> None:
+    there: dict[str, object] = {f"survey.section.{side}.on": True, "survey.section.more.side": side}
+    session = begun(tmp_path, put_many(Project(), there))
+    give(session, "corners.between", "overlap")
+    meeting = session.project.survey.section
+    assert (meeting[side].right_end, meeting["more"].left_end) == ("overlaps", "stops")
+    assert session.text("corners.between") == "overlap"

@@ -7,14 +7,14 @@ corners, one list for the ways of cutting.
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Collection, Mapping, Sequence
+from collections.abc import Callable, Collection, Sequence
 from typing import Any, Final
 
 from msgspec import Struct
 
+from wizard.interview.answer_text import as_typed, limits_for
 from wizard.interview.question import Kind
 from wizard.project.encode import plain_value
-from wizard.project.keys import limits_at, split
 from wizard.project.parse.field_values import value_within
 from wizard.project.parse.misread import Misread, quoted
 from wizard.project.project import Project
@@ -23,7 +23,7 @@ from wizard.trade.formatting import ruler_of
 from wizard.trade.fullness import ALL_OWNED
 from wizard.trade.job_fields import Job, Section
 from wizard.trade.lengths import ZERO, Length
-from wizard.trade.sections import goes_on, side_of
+from wizard.trade.sections import End, goes_on, side_of
 
 Keys = Sequence[str]
 Entries = dict[str, object]
@@ -43,9 +43,7 @@ class Compound(Struct, frozen=True):
 def text_at(key: str, project: Project) -> str | None:
     """What the file has at a key, as text; None for nothing."""
     value = value_at(project, key)
-    if value is None:
-        return None
-    return ("yes" if value else "no") if isinstance(value, bool) else str(plain_value(value))
+    return None if value is None else as_typed(plain_value(value))
 
 
 def _same(keys: Keys, project: Project) -> str | None:
@@ -91,9 +89,8 @@ def _surface(keys: Keys, project: Project) -> str | None:
     patterned = repeat > ZERO if isinstance(repeat, Length) else (repeat or kind) is not None
     if not patterned and (one_way is None or repeat is None):
         return None
-    if patterned:
-        return "one-way pattern" if one_way else "patterned"
-    return "one-way" if one_way else "plain"
+    plain, nap = ("patterned", "one-way pattern") if patterned else ("plain", "one-way")
+    return nap if one_way else plain
 
 
 def _of_surface(keys: Keys, value: str, project: Project) -> Entries:
@@ -123,14 +120,10 @@ UNLIKE: Final = "unlike"
 
 def _comes_first(key: str, keys: Keys, job: Job) -> bool:
     """True for the end of a side section; where two of one side meet, for the right end."""
-    sides = {each: side_of(_named(each), job.survey.section.get(_named(each), Section())) for each in keys}
-    if len(set(sides.values()) & {"left", "right"}) == len(set(sides.values())) and _between(keys, job):
-        return key.endswith("right_end")
-    return sides[key] in ("left", "right")
-
-
-def _between(keys: Keys, job: Job) -> bool:
-    return all(goes_on(job.survey, _named(each), "right" if each.endswith("right_end") else "left") for each in keys)
+    ends: dict[str, End] = {each: "right" if each.endswith("right_end") else "left" for each in keys}
+    if all(goes_on(job.survey, _named(each), end) for each, end in ends.items()):
+        return ends[key] == "right"
+    return side_of(_named(key), job.survey.section.get(_named(key), Section())) in ("left", "right")
 
 
 def _corner_values(keys: Keys, value: str, project: Project) -> dict[str, str]:
@@ -150,28 +143,21 @@ def _of_corner(keys: Keys, value: str, project: Project) -> Entries:
     return {} if value == UNLIKE else dict(_corner_values(keys, value, project))
 
 
-_BY: Final = re.compile(r"\s*(?:[x×]|\bby\b|,)\s*", re.IGNORECASE)
-
-
 def _shrinkage(keys: Keys, project: Project) -> str | None:
     along, across = (text_at(key, project) for key in keys)
     return None if along is None or across is None else f"{along} x {across}"
 
 
 def _of_shrinkage(keys: Keys, text: str, project: Project) -> Entries:
-    parts = _BY.split(text.strip())
+    parts = re.split(r"\s*(?:[x×]|\bby\b|,)\s*", text.strip(), flags=re.IGNORECASE)
     if len(parts) != len(keys):
         raise Misread("Give both: how much it shrinks along the roll, then across it.", "3 x 1 %")
-    return dict(_within(keys, parts, project))
+    return _within(keys, parts, project)
 
 
-def _within(keys: Keys, parts: Sequence[str], project: Project) -> Mapping[str, str]:
-    found = {}
-    for key, part in zip(keys, parts, strict=False):
-        limits = limits_at(Project, split(key))
-        if limits is not None:
-            found[key] = value_within(limits, part, ruler_of(project).unit).text
-    return found
+def _within(keys: Keys, parts: Sequence[str], project: Project) -> Entries:
+    unit, each_with_limits = ruler_of(project).unit, zip(keys, map(limits_for, keys), parts, strict=False)
+    return {key: value_within(limits, part, unit).text for key, limits, part in each_with_limits if limits is not None}
 
 
 def _legs(keys: Keys, project: Project) -> str | None:
@@ -192,15 +178,12 @@ def _fullness(keys: Keys, project: Project) -> str | None:
     return aim if aim == ALL_OWNED else want
 
 
-_ALL: Final = ("all", "all the cloth you have", "all the cloth i have", ALL_OWNED.casefold())
-
-
 def _of_fullness(keys: Keys, text: str, project: Project) -> Entries:
     aim, want = keys
-    if text.strip().casefold() in _ALL:
+    if text.strip().casefold() in ("all", "all the cloth you have", "all the cloth i have", ALL_OWNED.casefold()):
         return {aim: ALL_OWNED}
     number = _within((want,), (text,), project)
-    return {**number, aim: "a number"} if project.cloth.face.owned or project.fullness.aim else dict(number)
+    return {**number, aim: "a number"} if project.cloth.face.owned or project.fullness.aim else number
 
 
 _WAYS: Final = {
