@@ -3,12 +3,12 @@ pages in a job begun from a template."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from typing import Final
 
 from msgspec.structs import replace
 
-from wizard.interview.answer_text import Given, answer_of, given_by
+from wizard.interview.answer_text import answer_of, given_by
 from wizard.interview.page import Page
 from wizard.interview.pages.ask import AT_ONCE, About
 from wizard.interview.pages.bed_pages import bed_pages, hem_page, side_pages
@@ -21,6 +21,11 @@ from wizard.interview.question import Question
 from wizard.project.project import Project
 from wizard.trade.plan_records import Plan
 
+SUBJECTS: Final = (
+    *(bed_pages, side_pages, hem_page, corner_pages),
+    *(cloth_pages, supply_pages, cutting_pages, last_shop_page),
+)
+"""What gives the pages of each subject, in the order of asking."""
 JOINED: Final = {"rails": "floor", "face": "in-hand"}
 """Pages that the next one joins in a job begun from a template, while its questions fit."""
 REST: Final = ("watch", "hem", "shop", "washing", "fixing", "allowances", "fullness", "ways")
@@ -30,22 +35,11 @@ REST: Final = ("watch", "hem", "shop", "washing", "fixing", "allowances", "fulln
 def pages_of(project: Project, plan: Plan, unlinked: str = "") -> tuple[Page, ...]:
     """Every page that no answer has ruled out; those without fields are only counted. Pure: the same project and plan
     give the same pages. `unlinked`: a side that is no longer like the one across the bed (see `unlinked_by`)."""
-    about = About(project, plan, "Survey", "", "the bed", unlinked=unlinked)
-    all_pages = tuple(map(_within_eight, _pages(about)))
+    about = About(project, plan, "Survey", "", unlinked=unlinked)
+    all_pages = [_within_eight(each) for pages_about in SUBJECTS for each in pages_about(about)]
     answered = frozenset(key for page in all_pages for each in page.fields for key in each.file_keys)
     pages = tuple(_needed_at_once(each, plan.waits_for, answered) for each in all_pages)
     return _brisk(pages, project, plan.waits_for) if project.began_from else pages
-
-
-def _pages(about: About) -> Iterator[Page]:
-    yield from bed_pages(about)
-    yield from side_pages(about)
-    yield from hem_page(about)
-    yield from corner_pages(about)
-    yield from cloth_pages(about)
-    yield from supply_pages(about)
-    yield from cutting_pages(about)
-    yield from last_shop_page(about)
 
 
 def _within_eight(page: Page) -> Page:
@@ -69,14 +63,11 @@ def _brisk(pages: tuple[Page, ...], project: Project, waited_for: frozenset[str]
     """The same questions on fewer pages, for a job begun from a template: neighbours join, and what it answers becomes
     one page."""
     given = given_by(project)
-    rest = [each for each in pages if each.id in REST and not _to_choose(each, given)]
+    # While nothing is chosen in a list that is worked out for this job, its page stays one of its own.
+    to_choose = [each for each in pages if each.shown and each.fields[0].live and not answer_of(each.fields[0], given)]
+    rest = [each for each in pages if each.id in REST and each not in to_choose]
     others = [each for each in pages if each not in rest]
     return (*_joined(others), *([_rest(rest, waited_for)] if rest else ()))
-
-
-def _to_choose(page: Page, given: Given) -> bool:
-    """True for a list that is worked out for this job, while nothing is chosen in it."""
-    return page.shown and page.fields[0].live and answer_of(page.fields[0], given) is None
 
 
 def _joined(pages: Iterable[Page]) -> list[Page]:

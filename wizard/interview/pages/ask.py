@@ -34,8 +34,6 @@ class About(Struct, frozen=True):
     stage: Stage
     prefix: str
     """The key of the table with a dot at its end: `survey.section.left.`, or nothing."""
-    group: str
-    """In words: `left section`."""
     section: str | None = None
     unlinked: str = ""
     """The side that was changed last, and was like the one across the bed before."""
@@ -57,10 +55,6 @@ class About(Struct, frozen=True):
     def holds(self, leaf: str) -> Any:
         """What was given at a leaf, else its usual value, else None."""
         return held(self.job, self.prefix + leaf)
-
-    def holds_at(self, key: str) -> Any:
-        """The same at a whole key."""
-        return held(self.job, key)
 
     def figure(self, figure_id: str) -> Any:
         """The value of a figure of the plan, or None."""
@@ -106,12 +100,14 @@ Asked = tuple[Ask, About]
 """A question that applies, and what it is about."""
 
 
-def asked(asks: Iterable[Ask | str], about: About) -> Iterator[Asked]:
-    """The questions that apply; one that is no more than its key is written as that."""
+def asked(asks: Iterable[Ask | str | Asked], about: About) -> Iterator[Asked]:
+    """The questions that apply; one that is no more than its key is written as that, and one about something else than
+    `about` with that."""
     for each in asks:
-        ask = Ask(each) if isinstance(each, str) else each
+        ask, of = each if isinstance(each, tuple) else (each, about)
+        ask = Ask(ask) if isinstance(ask, str) else ask
         if ask.when:
-            yield ask, about
+            yield ask, of
 
 
 def keys_of(ask: Ask, about: About) -> tuple[str, ...]:
@@ -181,17 +177,12 @@ def page(
     confirms: tuple[str, ...] = (),
     by_change: bool = False,
 ) -> Page:
-    """A page with the title and sentences of its kind, which its id begins with. What is asked besides `asked` is about
-    the same as the page. `says`: what its texts name between braces besides `About.words`."""
+    """A page with the title and sentences of its kind, which its id begins with. `says`: what its texts name between
+    braces besides `About.words`."""
     said = {**about.words, **says}
     title, words = (_filled(each, said) for each in page_text(id.partition(".")[0], metric=about.project.is_metric))
     at_once, behind = (
-        tuple(
-            _ready(*pair, title, by_change=by_change)
-            for each in some
-            for pair in ((each,) if isinstance(each, tuple) else asked((each,), about))
-        )
-        for some in (fields, more)
+        tuple(_ready(*each, title, by_change=by_change) for each in asked(some, about)) for some in (fields, more)
     )
     return Page(id, about.stage, title, words, at_once, behind, picture, subject, copy, confirms)
 

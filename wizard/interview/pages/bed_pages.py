@@ -9,7 +9,7 @@ from typing import Final
 from msgspec.structs import replace
 
 from wizard.interview.page import Copy, Page
-from wizard.interview.pages.ask import About, Ask, asked, counted, page
+from wizard.interview.pages.ask import About, Ask, asked, counted, held, page
 from wizard.interview.pages.texts import choices
 from wizard.interview.question import Choice
 from wizard.project.encode import plain
@@ -80,7 +80,7 @@ def _which_sides(about: About) -> tuple[Ask, ...]:
 
 def _on_a_ledger(about: About) -> list[str]:
     """Ids of the sections whose tape goes on a rail face along which slats lie on a ledger."""
-    slatted, sections = about.holds_at("survey.slatted"), sections_on(about.job)
+    slatted, sections = held(about.job, "survey.slatted"), sections_on(about.job)
     inner = [(id, each) for id, each in sections if each.fixing_face != "lower back edge"]
     return [id for id, each in inner if slatted and side_of(id, each) in SLATTED_SIDES]
 
@@ -109,7 +109,7 @@ def about_section(about: About, section_id: str) -> About:
         "right": at_the_end(side, "right"),
     }
     prefix = f"survey.section.{section_id}."
-    return replace(about, prefix=prefix, group=name, section=section_id, words=words, stage="Survey")
+    return replace(about, prefix=prefix, section=section_id, words=words, stage="Survey")
 
 
 def _side(about: About, section_id: str, section: Section) -> Page:
@@ -189,7 +189,8 @@ def _thing(about: About, section_id: str, thing_id: str, thing: Obstacle) -> Pag
     words = {**about.words, "thing": name, "from": start}
     about = replace(about, prefix=f"{about.prefix}in_the_way.{thing_id}.", words=words)
     kind, unclear = ("kind",), kind_named(name) is None
-    overlap = Ask("overlap", when=thing.do == "split here", usual=about.text(*OVERLAP))
+    # Enough for two gathered parts to read as one.
+    overlap = Ask("overlap", when=thing.do == "split here", usual=about.text(*lengths("2 in", "5 cm")))
     return page(
         f"thing.{section_id}.{thing_id}",
         about,
@@ -200,15 +201,11 @@ def _thing(about: About, section_id: str, thing_id: str, thing: Obstacle) -> Pag
     )
 
 
-OVERLAP: Final = lengths("2 in", "5 cm")
-"""Enough for two gathered parts to read as one."""
-
-
 def hem_page(about: About) -> Iterator[Page]:
     """Level or following the floor, for every uneven section; ruled out once every floor is known to be level."""
     sections = sections_on(about.job)
     spreads = {id: about.figure(f"section.{id}.spread") for id, _ in sections}
-    tolerance = about.holds_at("allowances.floor_tolerance")
+    tolerance = held(about.job, "allowances.floor_tolerance")
     uneven = [id for id, each in sections if each.hem_line is not None or (spreads[id] or ZERO) > tolerance]
     if not uneven:
         yield from [counted("hem", about)] if not sections or None in spreads.values() else []

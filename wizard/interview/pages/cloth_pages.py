@@ -9,7 +9,7 @@ from msgspec.structs import replace
 
 from wizard.interview.answer_text import words_for
 from wizard.interview.page import Page
-from wizard.interview.pages.ask import AT_ONCE, About, Ask, Asked, asked, counted, page
+from wizard.interview.pages.ask import AT_ONCE, About, Ask, Asked, asked, counted, held, page
 from wizard.interview.pages.compounds import COMPOUNDS
 from wizard.interview.pages.texts import choices
 from wizard.trade.field_names import layer_in_words
@@ -57,14 +57,9 @@ def last_shop_page(about: About) -> Iterator[Page]:
 
 def about_layer(about: About, layer: str) -> About:
     """What the questions about a layer may name."""
-    of_layer = replace(about, stage="Cloth", prefix=f"cloth.{layer}.", group=layer_in_words(layer), section=None)
-    unit = words_for(choices()[SoldBy], of_layer.holds("sold_by")).removeprefix("the ")
-    return replace(of_layer, words={"layer": of_layer.group, "unit": unit})
-
-
-def is_inner(about: About) -> bool:
-    """An interlining or a lining, which you do not see."""
-    return about.prefix != "cloth.face."
+    unit = words_for(choices()[SoldBy], held(about.job, f"cloth.{layer}.sold_by")).removeprefix("the ")
+    words = {"layer": layer_in_words(layer), "unit": unit}
+    return replace(about, stage="Cloth", prefix=f"cloth.{layer}.", section=None, words=words)
 
 
 def _layer(about: About) -> str:
@@ -73,13 +68,13 @@ def _layer(about: About) -> str:
 
 def _owned(about: About) -> dict[str, object]:
     """The lengths in hand of the layer."""
-    return dict(about.holds_at(f"cloth.{_layer(about)}.owned") or {})
+    return dict(held(about.job, f"cloth.{_layer(about)}.owned") or {})
 
 
 def used_layers(about: About) -> list[About]:
     """The face, and the inner layers in use."""
-    layers = [about_layer(about, each) for each in LAYERS]
-    return [each for each in layers if not is_inner(each) or each.value("use")]
+    face, *inner = (about_layer(about, each) for each in LAYERS)
+    return [face, *(each for each in inner if each.value("use"))]
 
 
 def _rows_in_hand(about: About, most: int) -> tuple[tuple[Asked, ...], tuple[Asked, ...]]:

@@ -33,9 +33,11 @@ def _corners(about: About) -> Page:
     at, met = _ends_at(job), tuple(_met(job))
     turning = [each for each, kind in _kinds(job).items() if kind in ("returns", "overlaps")]
     hooks = [(id, end) for id, each in sections if side_of(id, each) in ("left", "right") for end in ENDS]
+    # Enough to close a corner.
+    closing = about.text(*lengths("1 in", "5/2 cm"))
     asks = (
-        *(_corner(kind, at[kind], about) for kind in CORNER_KINDS if kind in at),
-        Ask("corners.returns", when=bool(turning), keys=_keys(turning, "return"), usual=about.text(*RETURN)),
+        *(_corner(kind, at[kind], about) for kind in ("foot", "head", "between") if kind in at),
+        Ask("corners.returns", when=bool(turning), keys=_keys(turning, "return"), usual=closing),
         Ask(
             "corners.turned",
             when=bool(met),
@@ -49,27 +51,17 @@ def _corners(about: About) -> Page:
     return page("corners", about, asks, own, "bed")
 
 
-RETURN: Final = lengths("1 in", "5/2 cm")
-"""Enough to close a corner."""
-CORNER_KINDS: Final = ("foot", "head", "between")
-"""The foot corners, the head corners, and where two sections of one side meet."""
-
-
 def _ends_at(job: Job) -> dict[str, list[Corner]]:
-    """Kind of corner -> every end there: those of the sides first."""
+    """Kind of corner -> every end there, those of the sides first: of the foot corners, the head corners, and where two
+    sections of one side meet."""
     found: dict[str, list[Corner]] = {}
     for section_id, section in sorted(sections_on(job), key=lambda each: side_of(*each) not in ("left", "right")):
         for end in ENDS:
-            between = goes_on(job.survey, section_id, end)
-            found.setdefault("between" if between else _corner_of(section_id, section, end), []).append(
-                (section_id, end)
-            )
+            side = side_of(section_id, section)
+            corner = side if side in ("foot", "head") else end_in_words(side, end).removesuffix(" end")
+            kind = "between" if goes_on(job.survey, section_id, end) else corner
+            found.setdefault(kind, []).append((section_id, end))
     return found
-
-
-def _corner_of(section_id: str, section: Section, end: End) -> str:
-    side = side_of(section_id, section)
-    return side if side in ("foot", "head") else end_in_words(side, end).removesuffix(" end")
 
 
 def _keys(ends: list[Corner], leaf: str) -> tuple[str, ...]:

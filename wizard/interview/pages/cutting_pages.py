@@ -8,7 +8,7 @@ from typing import Final
 from msgspec.structs import replace
 
 from wizard.interview.page import Page
-from wizard.interview.pages.ask import About, Ask, Asked, asked, page
+from wizard.interview.pages.ask import About, Ask, Asked, asked, held, page
 from wizard.interview.pages.cloth_pages import about_layer
 from wizard.interview.pages.compounds import COMPOUNDS
 from wizard.interview.pages.texts import choices
@@ -29,19 +29,18 @@ def cutting_pages(about: About) -> Iterator[Page]:
         says={"guide": guide_words(about.job)},
         keys=("fullness.aim", "fullness.want"),
         compound="fullness",
-        choices=ALL_THERE if all_there else (),
+        choices=(Choice(ALL_OWNED, "all the cloth you have"),) if all_there else (),
         usual=number(offered(about.job)),
     )
-    yield page("fullness", replace(about, stage="Fullness", group="fullness"), (fullness,), (), "fullness")
+    yield page("fullness", replace(about, stage="Fullness"), (fullness,), (), "fullness")
     ways = (
         Ask("ways.face", keys=WAY_KEYS, compound="ways", choices=_ways(about)),
-        Ask("fullness.surplus", when=about.holds_at("fullness.joins") != "part widths"),
+        Ask("fullness.surplus", when=held(about.job, "fullness.joins") != "part widths"),
     )
     inner = (row for each in about.plan.layers[1:] for row in _inner_ways(about_layer(about, each.id), each))
-    yield page("ways", replace(about, stage="Cutting", group="cutting"), ways, inner, "ways")
+    yield page("ways", replace(about, stage="Cutting"), ways, inner, "ways")
 
 
-ALL_THERE: Final = (Choice(ALL_OWNED, "all the cloth you have"),)
 WAY_KEYS: Final = ("fullness.joins", "cloth.face.lay", "cloth.face.way")
 FEW: Final = 5
 """Most sections on cloth in hand whose fewest joins are laid out in a moment."""
@@ -67,7 +66,7 @@ def _ways(about: About) -> tuple[Choice, ...]:
         there |= ways_found(layer.cutting).keys() | ({"fewest joins"} if _takes_long(layer) else set())
     if _may_lie_along(face):
         there.add("along")
-        if layer.rules is not None and layer.rules.along and not _barred_along("fewest joins", "", layer):
+        if layer.rules is not None and layer.rules.along and not _barred_along("fewest joins", face, layer):
             there.add("along, fewest joins")
     return tuple(each for each in choices()["ways"] if each.value in there)
 
@@ -76,7 +75,7 @@ def _offered(about: About, layer: Layer) -> tuple[Choice, ...]:
     """The ways across the roll that are possible, without laying any out, and the chosen one whether it is possible or
     not; along the roll all of them, with the impossible ones barred."""
     if layer.rules is not None and layer.rules.along:
-        return tuple(replace(each, barred=_barred_along(each.value, about.group, layer)) for each in choices()[CutWay])
+        return tuple(replace(each, barred=_barred_along(each.value, about, layer)) for each in choices()[CutWay])
     there = {"least cloth", about.holds("way")}
     if layer.cutting is not None and (_takes_long(layer) or layer.cutting.fewest_joins is not None):
         there.add("fewest joins")
@@ -85,8 +84,9 @@ def _offered(about: About, layer: Layer) -> tuple[Choice, ...]:
     return tuple(each for each in choices()[CutWay] if each.value in there)
 
 
-def _barred_along(way: str, name: str, layer: Layer) -> str:
+def _barred_along(way: str, about: About, layer: Layer) -> str:
     """Why a way is not possible along the roll."""
+    name = about.words["layer"]
     if way in ("slit", "stacked"):
         return f"The {name} is laid along the roll, and {way} pieces are cut across it. Lay it across first."
     if way == "least cloth" or layer.rules is None or layer.needs:
@@ -122,10 +122,10 @@ def _lays(about: About) -> tuple[Choice, ...]:
 
 def _across_only(about: About) -> str:
     """Which choice needs cloth across the roll, in a sentence; empty for none."""
-    way, joins = about.value("way"), about.holds_at("fullness.joins")
+    way, joins = about.value("way"), held(about.job, "fullness.joins")
     if way in ("slit", "stacked"):
-        return f"The {about.group} is cut {way}, which needs strips across the roll. Choose another way first."
+        return f"The {about.words['layer']} is cut {way}, which needs strips across the roll. Choose another way first."
     others = [each.id for each in about.plan.layers if f"cloth.{each.id}." != about.prefix]
-    if joins == "part widths" or any(about.holds_at(f"cloth.{each}.lay") != "along" for each in others):
+    if joins == "part widths" or any(held(about.job, f"cloth.{each}.lay") != "along" for each in others):
         return ""
     return f"Widths are joined as {joins}, and along the roll no widths are joined. Choose part widths first."

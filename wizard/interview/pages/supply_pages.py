@@ -9,7 +9,7 @@ from msgspec.structs import replace
 
 from wizard.interview.answer_text import words_for
 from wizard.interview.page import Page
-from wizard.interview.pages.ask import AT_ONCE, About, Ask, Asked, asked, keys_of, page
+from wizard.interview.pages.ask import AT_ONCE, About, Ask, Asked, asked, held, keys_of, page
 from wizard.interview.pages.cloth_pages import used_layers
 from wizard.interview.pages.texts import choices
 from wizard.interview.question import Choice
@@ -19,20 +19,15 @@ from wizard.trade.fixings import IN_A_ROW, SPACINGS
 from wizard.trade.job_fields import FixingKind, SoldBy
 from wizard.trade.sections import sections_on
 
-BY_THE_LENGTH: Final = ("adhesive hook-and-loop", "hook-and-loop")
-"""Fixings that are sold by the length and run along the whole tape."""
-DRIVEN: Final = ("staples", "tacks")
-"""Fixings with a leg that goes into the rail."""
-
 
 def supply_pages(about: About) -> Iterator[Page]:
     """What holds it, with prices at once where the face cloth has one; then every allowance in one table, the first
     eight that apply at once."""
     kind = about.job.cloth.fixing.kind or ""
-    in_a_row, by_length = kind in IN_A_ROW, kind in BY_THE_LENGTH
-    unit = words_for(choices()[SoldBy], about.holds_at("cloth.fixing.sold_by")).removeprefix("the ")
+    in_a_row, by_length = kind in IN_A_ROW, kind in ("adhesive hook-and-loop", "hook-and-loop")
+    unit = words_for(choices()[SoldBy], held(about.job, "cloth.fixing.sold_by")).removeprefix("the ")
     priced = "a pack of fixings" if in_a_row else f"one {unit} of hook-and-loop"
-    notions = replace(about, stage="Cloth", group="notions", words={"what": priced})
+    notions = replace(about, stage="Cloth", words={"what": priced})
     prices = (
         Ask("cloth.fixing.pack", when=in_a_row),
         Ask("cloth.fixing.price", when=in_a_row or by_length),
@@ -47,7 +42,7 @@ def supply_pages(about: About) -> Iterator[Page]:
     offered = fixings_offered(about)
     fixing = Ask("cloth.fixing.kind", choices=offered, usual=offered[0].value)
     yield page("fixing", notions, ("survey.taken_off", fixing, *at_once), more, "fixing")
-    table = list(_allowances(replace(about, stage="Cloth", group="allowances"), kind))
+    table = list(_allowances(replace(about, stage="Cloth"), kind))
     own = any(value_at(about.project, keys_of(*each)[0]) is not None for each in table)
     whose = "These are your own values." if own else "All of this is common practice and good for nearly every skirt."
     # What is usual is written only where it is changed.
@@ -75,33 +70,21 @@ def fixings_offered(about: About) -> tuple[Choice, ...]:
 
 
 def _allowances(about: About, fixing: str) -> Iterator[Asked]:
-    used = used_layers(about)
-    inner = used[1:]
-    yield from asked(("allowances.join", "allowances.end_hem", "allowances.top"), about)
-    for each in used:
-        yield from asked(("hem",), each)
-    for each in inner:
-        # One answer for both while they are alike.
-        keys = (f"{each.prefix}setback", f"{each.prefix}end_setback")
-        both = Ask(f"{each.prefix}setbacks", "cloth.setbacks", keys=keys)
-        alike = each.holds("setback") == each.holds("end_setback")
-        yield from asked((both,) if alike else ("setback", "end_setback"), each)
-    yield from asked(("trim",), used[0])
-    yield from asked(PIECES, about)
-    for each in used:
-        yield from asked(_of_a_cloth(each, inner=each in inner), each)
+    face, *inner = used = used_layers(about)
     spacing = SPACINGS.get(fixing)
+    spaced = about.text(*spacing) if spacing else None
+    yield from asked(("allowances.join", "allowances.end_hem", "allowances.top"), about)
+    yield from (row for each in used for row in asked(("hem",), each))
+    yield from (row for each in inner for row in asked(_setbacks(each), each))
+    yield from asked(("trim",), face)
+    yield from asked(PIECES, about)
+    yield from (row for each in used for row in asked(_of_a_cloth(each, inner=each in inner), each))
     yield from asked(
         (
             "cloth.tape.turn_under",
-            Ask(
-                "cloth.fixing.spacing",
-                when=spacing is not None,
-                usual=about.text(*spacing) if spacing else None,
-                stands=True,
-            ),
+            Ask("cloth.fixing.spacing", when=spacing is not None, usual=spaced, stands=True),
             Ask("cloth.fixing.inset", when=bool(fixing)),
-            Ask("fixing.legs", when=fixing in DRIVEN, keys=LEGS, compound="legs"),
+            Ask("fixing.legs", when=fixing in ("staples", "tacks"), keys=LEGS, compound="legs"),
             *("cloth.thread.ratio", "cloth.thread.waste"),
         ),
         about,
@@ -116,6 +99,13 @@ PIECES: Final = (
     "allowances.run_tolerance",
 )
 LEGS: Final = tuple(f"cloth.fixing.legs.{number}" for number in range(1, 7))
+
+
+def _setbacks(about: About) -> tuple[Ask | str, ...]:
+    """One answer for both while they are alike."""
+    keys = (f"{about.prefix}setback", f"{about.prefix}end_setback")
+    both = Ask(f"{about.prefix}setbacks", "cloth.setbacks", keys=keys)
+    return (both,) if about.holds("setback") == about.holds("end_setback") else ("setback", "end_setback")
 
 
 def _of_a_cloth(about: About, *, inner: bool) -> tuple[Ask | str, ...]:
