@@ -1,7 +1,7 @@
 """Random jobs against the exact mixed-integer model, one kind at a time, solved by HiGHS through SciPy.
 
     python -m tests.benchmarks.cutting_against_milp --jobs 1000 --processes 2
-    python -m tests.benchmarks.cutting_against_milp --jobs 100 --kind owned
+    python -m tests.benchmarks.cutting_against_milp --jobs 100 --kind owned --first 1000
 
 Kinds: roll (one to five sections, a third with unequal cut lengths, a third with a least piece that matters), owned,
 damaged, spans, lanes, half, whole. Cases HiGHS does not finish within --seconds are counted by their number of strips;
@@ -10,83 +10,39 @@ its own bound must not exceed the engine's cloth there either. Ends with status 
 
 from __future__ import annotations
 
-import argparse
 import sys
 from collections import Counter
 from collections.abc import Callable
 from multiprocessing import Pool
 from random import Random
+from typing import Any
 
-from tests.trade.cutting.comparing import (
-    compare_lanes,
-    compare_owned,
-    compare_policy,
-    compare_roll,
-    compare_spanned,
-)
+from tests.benchmarks.measuring import options
+from tests.trade.cutting.comparing import compare_lanes, compare_owned, compare_policy, compare_roll, compare_spanned
 from tests.trade.cutting.random_jobs import owned, sample, spanned
-from wizard.trade.cutting import Policy
 
-Case = tuple[str, int, float]
-"""Kind, seed and seconds for HiGHS."""
-
-
-def roll(random: Random, seconds: float) -> tuple[int, str, object]:
-    job = sample(random)
-    return len(job.sizes), compare_roll(job, seconds), job
-
-
-def in_hand(damaged: bool) -> Callable[[Random, float], tuple[int, str, object]]:
-    def compared(random: Random, seconds: float) -> tuple[int, str, object]:
-        job = owned(random, damaged)
-        return len(job.job.sizes), compare_owned(job, seconds), job
-
-    return compared
-
-
-def spans(random: Random, seconds: float) -> tuple[int, str, object]:
-    job = spanned(random)
-    return len(job.job.sizes), compare_spanned(job, seconds), job
-
-
-def along(random: Random, seconds: float) -> tuple[int, str, object]:
-    job = sample(random, 4, 3)
-    return len(job.sizes), compare_lanes(job, seconds), job
-
-
-def policy(name: Policy) -> Callable[[Random, float], tuple[int, str, object]]:
-    def compared(random: Random, seconds: float) -> tuple[int, str, object]:
-        job = sample(random)
-        return len(job.sizes), compare_policy(job, name, seconds), job
-
-    return compared
-
-
-KINDS = {
-    "roll": roll,
-    "owned": in_hand(False),
-    "damaged": in_hand(True),
-    "spans": spans,
-    "lanes": along,
-    "half": policy("half widths"),
-    "whole": policy("whole widths"),
+KINDS: dict[str, tuple[Callable[[Random], Any], Callable[[Any, float], str]]] = {
+    "roll": (sample, compare_roll),
+    "owned": (lambda random: owned(random, False), compare_owned),
+    "damaged": (lambda random: owned(random, True), compare_owned),
+    "spans": (spanned, compare_spanned),
+    "lanes": (lambda random: sample(random, 4, 3), compare_lanes),
+    "half": (sample, lambda job, seconds: compare_policy(job, "half widths", seconds)),
+    "whole": (sample, lambda job, seconds: compare_policy(job, "whole widths", seconds)),
 }
+"""How a job of each kind is made, and compared."""
 
 
-def one(case: Case) -> tuple[int, str, object]:
-    """One job compared: its strips, what was said, and the job."""
+def one(case: tuple[str, int, float]) -> tuple[int, str, object]:
+    """One job compared, by its kind, seed and seconds for HiGHS: its strips, what was said, and the job."""
     kind, seed, seconds = case
-    return KINDS[kind](Random(f"{kind} {seed}"), seconds)
+    make, compare = KINDS[kind]
+    job = make(Random(f"{kind} {seed}"))
+    return len(getattr(job, "job", job).sizes), compare(job, seconds), job
 
 
 def main() -> int:
-    parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
-    parser.add_argument("--jobs", type=int, default=1000)
-    parser.add_argument("--kind", choices=sorted(KINDS), default="roll")
-    parser.add_argument("--seconds", type=float, default=10)
-    parser.add_argument("--processes", type=int, default=2)
-    parser.add_argument("--first", type=int, default=0, help="the first seed")
-    asked = parser.parse_args()
+    asked = options(__doc__, jobs=1000, kind=tuple(KINDS), seconds=10.0, processes=2, first=0)
     cases = [(asked.kind, asked.first + n, asked.seconds) for n in range(asked.jobs)]
     said: Counter[str] = Counter()
     unsolved: Counter[int] = Counter()

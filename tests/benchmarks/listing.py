@@ -1,17 +1,15 @@
 """The list of a folder of projects beside `tomllib` over the same files, in the same run.
 
-    python -m tests.benchmarks.listing
-    python -m tests.benchmarks.listing --files 1000 --seed 7
+    python -m tests.benchmarks.listing --files 10000 --seed 0
 
-Jobs of every kind (tests/benchmarks/random_jobs.py), a tenth of them half filled. Told are: reading and parsing the
-files alone; `railskirt list` through a pipe, its first row and all of them; and the list screen, its first row, a key
-answered while it still reads, and the last row. Ends with status 1 where the list takes more than four times as long as
-the parser, or the first row more than a second.
+Jobs of every kind, a tenth of them half filled. Told are: reading and parsing the files alone; `railskirt list` through
+a pipe, its first row and all of them; and the list screen, its first row, a key answered while it still reads, and the
+last row. Ends with status 1 where the list takes more than four times as long as the parser, or the first row more than
+a second.
 """
 
 from __future__ import annotations
 
-import argparse
 import asyncio
 import os
 import subprocess
@@ -24,22 +22,13 @@ from tempfile import TemporaryDirectory
 from textual import events
 from textual.widgets import OptionList
 
-from tests.benchmarks.random_jobs import random_job
+from tests.benchmarks.measuring import options, random_files
 from wizard.screens.app import SkirtApp
 
 MOST = 4
 """Times as long as the parser."""
 FIRST = 1.0
 """Seconds to the first row."""
-
-
-def made(folder: Path, count: int, seed: int) -> list[Path]:
-    """So many project files."""
-    files = [folder / f"job-{number:05}.toml" for number in range(count)]
-    for number, file in enumerate(files):
-        text = random_job(seed + number)
-        file.write_text(text if number % 10 else text.partition("[cloth.face]")[0], encoding="utf-8")
-    return files
 
 
 def parsed(files: list[Path]) -> float:
@@ -66,8 +55,7 @@ def listed(folder: Path) -> tuple[float, float, int]:
 
 
 async def on_the_screen(folder: Path, count: int) -> tuple[float, float, float]:
-    """Seconds to the first row of the list screen, from a key to the next line in hand, and those of the processor for
-    all rows."""
+    """Seconds to the first row of the screen, from a key to the next line in hand, and of the processor for all."""
     began, before = time.perf_counter(), time.process_time()
     app = SkirtApp(folder)
     async with app.run_test(size=(100, 30)):
@@ -85,24 +73,19 @@ async def on_the_screen(folder: Path, count: int) -> tuple[float, float, float]:
 
 
 def main() -> int:
-    parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
-    parser.add_argument("--files", type=int, default=10_000)
-    parser.add_argument("--seed", type=int, default=0)
-    asked = parser.parse_args()
+    asked = options(__doc__, files=10_000, seed=0)
     with TemporaryDirectory() as name:
         folder = Path(name)
-        files = made(folder, asked.files, asked.seed)
+        files = random_files(folder, asked.files, asked.seed)
         parsed(files[:100])
         alone = parsed(files)
         first, whole, rows = listed(folder)
         assert rows == asked.files
         alone = (alone + parsed(files)) / 2
-        print(f"tomllib over {asked.files} files: {alone:.2f} s, {alone / asked.files * 1000:.2f} ms a file")
-        print(f"railskirt list: first row {first:.2f} s, all {whole:.2f} s, {whole / alone:.2f} x tomllib")
         shown, key, last = asyncio.run(on_the_screen(folder, asked.files))
-        print(
-            f"list screen: first row {shown:.2f} s, a key {key * 1000:.0f} ms, all {last:.2f} s, {last / alone:.2f} x"
-        )
+    print(f"tomllib over {asked.files} files: {alone:.2f} s, {alone / asked.files * 1000:.2f} ms a file")
+    print(f"railskirt list: first row {first:.2f} s, all {whole:.2f} s, {whole / alone:.2f} x tomllib")
+    print(f"list screen: first row {shown:.2f} s, a key {key * 1000:.0f} ms, all {last:.2f} s, {last / alone:.2f} x")
     return 0 if whole <= MOST * alone and max(first, shown) <= FIRST else 1
 
 

@@ -1,7 +1,6 @@
 """From the start of the program to its first usable screen, beside a bare Textual app with the same kinds of widget.
 
-    python -m tests.benchmarks.startup
-    python -m tests.benchmarks.startup --runs 40 --file projects/demo-gannet-stair.toml
+    python -m tests.benchmarks.startup --runs 40 --file projects/demo-gannet-stair.toml --at survey.section.left.drop.2
 
 Run it where the test extra is not installed. Both run in turn in a pseudo-terminal of 120 by 40, the same way: shown is
 when the first question stands on the screen, usable when a key typed then is seen in the field.
@@ -9,13 +8,13 @@ when the first question stands on the screen, usable when a key typed then is se
 
 from __future__ import annotations
 
-import argparse
 import sys
 from pathlib import Path
 from statistics import median
 from tempfile import TemporaryDirectory
 
 from tests.benchmarks.bare_app import READY
+from tests.benchmarks.measuring import options
 from tests.benchmarks.stood import DEMO, DROP, asked_of, copied, session_on
 from tests.benchmarks.terminal import Terminal, percentile
 
@@ -41,18 +40,14 @@ def told(name: str, times: list[tuple[float, float]], beside: list[tuple[float, 
 
 def main() -> None:
     """Measure in turn and print."""
-    parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
-    parser.add_argument("--runs", type=int, default=20)
-    parser.add_argument("--file", type=Path, default=DEMO)
-    parser.add_argument("--at", default=DROP, help="the question that the file opens on")
-    options = parser.parse_args()
+    asked = options(__doc__, runs=20, file=DEMO, at=DROP)
     with TemporaryDirectory() as folder:
-        file = copied(options.file, Path(folder), options.at)
+        file = copied(asked.file, Path(folder), asked.at)
         title, ours = asked_of(session_on(file).current()), (sys.executable, "-m", "wizard", str(file))
         measured(BARE, READY), measured(ours, title)  # once, so that all is compiled and in the disk's memory
-        pairs = [(measured(BARE, READY), measured(ours, title)) for _ in range(options.runs)]
+        pairs = [(measured(BARE, READY), measured(ours, title)) for _ in range(asked.runs)]
     bare = [each[0] for each in pairs]
-    print(f"medians of {options.runs} runs in turn, milliseconds (and what nine in ten stay below)")
+    print(f"medians of {asked.runs} runs in turn, milliseconds (and what nine in ten stay below)")
     told("bare Textual app", bare, bare)
     told("railskirt FILE", [each[1] for each in pairs], bare)
 
