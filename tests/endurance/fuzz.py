@@ -1,7 +1,6 @@
 """Whatever is typed, and whatever a file holds: a value within its limits or a sentence, in bounded time.
 
     python -m tests.endurance.fuzz --lengths 100000 --files 10000 --seed 0
-    python -m tests.endurance.fuzz --lengths 0 --files 1 --seed 4711
 
 What is typed goes to every kind of field in every unit: nothing is raised but a refusal, which is a sentence with an
 example that would be taken; every reading it offers is taken; what is taken lies within its limits, and its text reads
@@ -12,18 +11,20 @@ its seed; the status is 1 where there is one.
 
 from __future__ import annotations
 
-import argparse
 import signal
 import sys
 import time
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+from functools import partial
 from io import StringIO
 from pathlib import Path
 from random import Random
 from tempfile import TemporaryDirectory
+from typing import TypeVar
 
+from tests.benchmarks.measuring import options
 from tests.endurance.near_misses import damaged, typed
 from tests.project.projects import leaves
 from wizard.commands.check import run_check
@@ -34,6 +35,7 @@ from wizard.project.plan_of_project import plan_of
 from wizard.project.project import Project
 from wizard.project.reading import read
 from wizard.render.formats import Request, render
+from wizard.render.sheet_names import Format
 from wizard.trade.fields import Limits
 from wizard.trade.lengths import UNITS
 
@@ -47,6 +49,8 @@ CHECK, PAPER = 2.0, 20.0
 """Seconds of processor time a file may take to be checked, and to be written on paper."""
 ON_PAPER = 10
 """One of so many files that open is written on paper."""
+FORMS: tuple[Format, ...] = ("html", "text")
+T = TypeVar("T")
 
 
 class SlowError(Exception):
@@ -64,15 +68,11 @@ def wrong_with_typed(limits: Limits, text: str, unit: str | None, met: Counter[s
     if value_within(limits, value.text) != value:
         return f"{value.text!r} reads back to something else"
     least, most = bounds_of(limits)
-    return (
-        ""
-        if least <= value <= most or (limits.none is not None and not value)
-        else f"{value.text!r} is beyond the limits"
-    )
+    fits = least <= value <= most or (limits.none is not None and not value)
+    return "" if fits else f"{value.text!r} is beyond the limits"
 
 
 def wrong_with_refusal(limits: Limits, misread: Misread, unit: str | None) -> str:
-    """What is wrong with a refusal."""
     if not (misread.sentence.isprintable() and misread.sentence.rstrip(" ”")[-1] in ".?!"):
         return f"no sentence: {misread.sentence!r}"
     for each in (*misread.readings, misread.example):
@@ -112,23 +112,27 @@ def within(seconds: float) -> Iterator[None]:
         signal.signal(signal.SIGPROF, before)
 
 
+def timed(most: float, name: str, met: Counter[str], call: Callable[[], T]) -> T:
+    """What a call gives; raises SlowError where it takes more than so many seconds of processor time."""
+    began = time.process_time()
+    with within(most):
+        given = call()
+    slowest = f"slowest {name}, ms"
+    met[slowest] = max(met[slowest], round((time.process_time() - began) * 1000))
+    return given
+
+
 def check_file(path: Path, seed: int, met: Counter[str]) -> str:
     """Check one file, and write it on paper where it is its turn; what is wrong."""
-    data = damaged(seed)
+    data, out = damaged(seed), StringIO()
     path.write_bytes(data)
-    out, began = StringIO(), time.process_time()
     try:
-        with within(CHECK):
-            met[run_check([path], out).name] += 1
-        met["slowest check, ms"] = max(met["slowest check, ms"], round((time.process_time() - began) * 1000))
+        met[timed(CHECK, "check", met, lambda: run_check([path], out)).name] += 1
         if not out.getvalue() or not all(line.isprintable() for line in out.getvalue().splitlines()):
             return "nothing is said, or it cannot be shown"
         project = read(data)
         if isinstance(project, Project) and seed % ON_PAPER == 0:
-            began = time.process_time()
-            with within(PAPER):
-                assert all(render(plan_of(project), Request(form)) for form in ("html", "text"))
-            met["slowest on paper, ms"] = max(met["slowest on paper, ms"], round((time.process_time() - began) * 1000))
+            timed(PAPER, "on paper", met, lambda: [render(plan_of(project), Request(form)) for form in FORMS])
             met["written on paper"] += 1
     except SlowError:
         return f"more than {PAPER if out.getvalue() else CHECK:g} s"
@@ -139,28 +143,23 @@ def check_file(path: Path, seed: int, met: Counter[str]) -> str:
 
 def main() -> int:
     """Run it, say the figures."""
-    asked = argparse.ArgumentParser(description=(__doc__ or "").partition("\n")[0])
-    asked.add_argument("--lengths", type=int, default=100_000)
-    asked.add_argument("--files", type=int, default=10_000)
-    asked.add_argument("--seed", type=int, default=0)
-    given = asked.parse_args()
-    failed, read_as = 0, Counter[str]()
-    for seed in range(given.seed, given.seed + given.lengths):
-        if wrong := type_at(seed, read_as):
-            failed += 1
-            print(f"typed, --seed {seed}: {wrong}", flush=True)
-    print(f"{given.lengths} typed, {failed} wrong: {dict(read_as)}")
-    met: Counter[str] = Counter()
-    wrong_files = 0
+    given = options(__doc__, lengths=100_000, files=10_000, seed=0)
+    found = 0
     with TemporaryDirectory() as folder:
-        for seed in range(given.seed, given.seed + given.files):
-            if wrong := check_file(Path(folder) / "job.toml", seed, met):
-                wrong_files += 1
-                print(f"file, --seed {seed}: {wrong}", flush=True)
-            if (seed - given.seed + 1) % 1000 == 0:
-                print(f"{seed - given.seed + 1} files, {wrong_files} wrong: {dict(met)}", flush=True)
-    print(f"{given.files} files, {wrong_files} wrong: {dict(met)}")
-    return 1 if failed or wrong_files else 0
+        runs: dict[str, tuple[int, Callable[[int, Counter[str]], str]]] = {
+            "typed": (given.lengths, type_at),
+            "file": (given.files, partial(check_file, Path(folder) / "job.toml")),
+        }
+        for name, (count, run) in runs.items():
+            met, wrong = Counter[str](), 0
+            for number in range(count):
+                if fault := run(given.seed + number, met):
+                    wrong += 1
+                    print(f"{name}, --seed {given.seed + number}: {fault}", flush=True)
+                if (number + 1) % 10_000 == 0 or number + 1 == count:
+                    print(f"{name} {number + 1} times, {wrong} wrong: {dict(met)}", flush=True)
+            found += wrong
+    return 1 if found else 0
 
 
 if __name__ == "__main__":

@@ -1,7 +1,6 @@
 """A program that is killed at any moment leaves a whole project, and nothing that it reported as held is lost.
 
     python -m tests.endurance.kills --kills 1000 --seed 0
-    python -m tests.endurance.kills --kills 1 --seed 617
 
 Each time a process opens the project, or begins it, types one answer after another into it and enters it; it reports
 what is typed and kept, and what is held. After a random number of reports and a random time it is killed. Then the
@@ -12,7 +11,6 @@ everything loaded. Kill K is made from seed + K. Prints the figures; the status 
 
 from __future__ import annotations
 
-import argparse
 import os
 import signal
 import sys
@@ -24,6 +22,7 @@ from tempfile import TemporaryDirectory
 
 from msgspec import Struct
 
+from tests.benchmarks.measuring import options
 from wizard.interview.file_state import clock
 from wizard.interview.outcome import Accepted
 from wizard.interview.session import Session
@@ -43,6 +42,11 @@ class Told(Struct):
 
     typed: int = 0
     held: int = 0
+
+    def note(self, report: bytes) -> None:
+        """Count a report in."""
+        self.typed += report == TYPED
+        self.held += report == HELD
 
 
 def answer_for_ever(path: Path, first: int, pipe: int) -> None:
@@ -71,21 +75,15 @@ def killed(path: Path, first: int, random: Random) -> Told:
     os.close(writing)
     told = Told(first - 1, first - 1)
     for _ in range(random.randint(1, REPORTS)):
-        note(told, os.read(reading, 1))
+        told.note(os.read(reading, 1))
     time.sleep(random.uniform(0, WITHIN))
     os.kill(child, signal.SIGKILL)
     _, status = os.waitpid(child, 0)
     assert os.WIFSIGNALED(status), "it ended of itself"
     while report := os.read(reading, 1):
-        note(told, report)
+        told.note(report)
     os.close(reading)
     return told
-
-
-def note(told: Told, report: bytes) -> None:
-    """Count a report in."""
-    told.typed += report == TYPED
-    told.held += report == HELD
 
 
 def wrongs(path: Path, told: Told) -> Iterator[str]:
@@ -135,15 +133,7 @@ def many(folder: Path, kills: int, seed: int) -> bool:
     return not found
 
 
-def main() -> int:
-    """Read the arguments and kill."""
-    parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
-    parser.add_argument("--kills", type=int, default=1000)
-    parser.add_argument("--seed", type=int, default=0)
-    options = parser.parse_args()
-    with TemporaryDirectory() as folder:
-        return 0 if many(Path(folder), options.kills, options.seed) else 1
-
-
 if __name__ == "__main__":
-    sys.exit(main())
+    asked = options(__doc__, kills=1000, seed=0)
+    with TemporaryDirectory() as name:
+        sys.exit(0 if many(Path(name), asked.kills, asked.seed) else 1)

@@ -20,21 +20,8 @@ OTHERS: Final = (
 SPACES: Final = (" ", "", "  ", "-", "\n", "\t", "\u00a0", " - ", ", ")
 ODD: Final = "0123456789.,/'\"½⅟ -+~≈°²³€$%x×\n\r\u2028\u00b5[]{}()\\\x1b\u202e٣Ⅷ"
 DAMAGE: Final = (
-    b"",
-    b"\x00",
-    b"\xff",
-    b"[",
-    b"]",
-    b'"',
-    b"=",
-    b"\n",
-    b"{",
-    b"#",
-    b"'''",
-    b"9" * 30,
-    b"[[a]]\n",
-    b"\\u",
-)
+    b"", b"\x00", b"\xff", b"[", b"]", b'"', b"=", b"\n", b"{", b"#", b"'''", b"9" * 30, b"[[a]]\n", b"\\u",
+)  # fmt: skip
 _QUOTED: Final = re.compile(r'"([^"]*)"')
 
 
@@ -92,7 +79,7 @@ def damaged(seed: int) -> bytes:
 def extreme(random: Random, text: str, count: int) -> str:
     """The file with so many of its values at their limits, beyond them, or nearly typed."""
     lines = text.splitlines()
-    fields = list(_fields(lines))
+    fields = [*typed_lines(lines)]
     for at, limits in random.sample(fields, min(count, len(fields))):
         scale = random.choice(limits.scales)
         likely = [scale.least, scale.most, scale.example]
@@ -105,7 +92,7 @@ def extreme(random: Random, text: str, count: int) -> str:
     return "\n".join(lines)
 
 
-def _fields(lines: list[str]) -> Iterator[tuple[int, Limits]]:
+def typed_lines(lines: list[str]) -> Iterator[tuple[int, Limits]]:
     """The lines that hold a typed value, each with its limits."""
     table = ""
     for at, line in enumerate(lines):

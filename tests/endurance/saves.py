@@ -12,7 +12,6 @@ Prints the figures; the status is 1 where one is wrong. The same seed makes the 
 
 from __future__ import annotations
 
-import argparse
 import sys
 import time
 from collections import Counter
@@ -23,6 +22,7 @@ from random import Random
 from tempfile import TemporaryDirectory
 from typing import Any
 
+from tests.benchmarks.measuring import options
 from wizard.project.project import Project
 from wizard.project.store import Held, NotSaved, Opened, Store
 
@@ -62,19 +62,12 @@ def opened(path: Path) -> tuple[Store, str]:
     return store, read.project.name or ""
 
 
-def begin_at_once(folder: Path, name: str, rounds: int, barrier: Any) -> list[bool]:
-    """For each round: did this process begin the project of that name?"""
-    begun = []
+def work(folder: Path, number: int, rounds: int, saves: int, seed: int, barrier: Any, done: Any) -> None:
+    """One process: begins every project of `rounds` at once with the others, then saves."""
+    name, begun = f"writer-{number}", list[bool]()
     for each in range(rounds):
         barrier.wait()
         begun.append(isinstance(Store(folder / f"new-{each}.toml").save(Project(name=name)), Held))
-    return begun
-
-
-def work(folder: Path, number: int, rounds: int, saves: int, seed: int, barrier: Any, done: Any) -> None:
-    """One process."""
-    name = f"writer-{number}"
-    begun = begin_at_once(folder, name, rounds, barrier)
     barrier.wait()
     done.put((name, begun, *save_until_held(folder / "job.toml", name, saves, Random(f"{seed}/{number}"))))
 
@@ -86,16 +79,6 @@ def in_chain(held: Sequence[tuple[str, str]]) -> list[str]:
     while chain[-1] in after:
         chain.append(after.pop(chain[-1]))
     return chain[1:]
-
-
-def begun_wrongly(folder: Path, begun: dict[str, list[bool]]) -> int:
-    """How many new projects not exactly one process began, or hold what another wrote."""
-    rounds = len(next(iter(begun.values())))
-    wrong = 0
-    for each in range(rounds):
-        winners = [name for name, did in begun.items() if did[each]]
-        wrong += winners != [opened(folder / f"new-{each}.toml")[1]]
-    return wrong
 
 
 def shared(folder: Path, saves: int, processes: int, seed: int) -> bool:
@@ -115,7 +98,8 @@ def shared(folder: Path, saves: int, processes: int, seed: int) -> bool:
         each.join()
     held = [pair for _, _, pairs, _ in results for pair in pairs]
     chain = in_chain(held)
-    wrong = begun_wrongly(folder, {name: begun for name, begun, _, _ in results})
+    winners = [[name for name, begun, *_ in results if begun[each]] for each in range(rounds)]
+    wrong = sum(won != [opened(folder / f"new-{each}.toml")[1]] for each, won in enumerate(winners))
     twice = sum(count - 1 for count in Counter(before for before, _ in held).values())
     litter = [each.name for each in folder.iterdir() if each.name.endswith(".new")]
     last = opened(job)[1]
@@ -128,16 +112,7 @@ def shared(folder: Path, saves: int, processes: int, seed: int) -> bool:
     return len(held) == len(chain) == saves and chain[-1] == last and not twice and not wrong and not litter
 
 
-def main() -> int:
-    """Read the arguments and save."""
-    parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
-    parser.add_argument("--saves", type=int, default=10_000)
-    parser.add_argument("--processes", type=int, default=3)
-    parser.add_argument("--seed", type=int, default=0)
-    options = parser.parse_args()
-    with TemporaryDirectory() as folder:
-        return 0 if shared(Path(folder), options.saves, options.processes, options.seed) else 1
-
-
 if __name__ == "__main__":
-    sys.exit(main())
+    asked = options(__doc__, saves=10_000, processes=3, seed=0)
+    with TemporaryDirectory() as name:
+        sys.exit(0 if shared(Path(name), asked.saves, asked.processes, asked.seed) else 1)

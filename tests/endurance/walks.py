@@ -1,18 +1,16 @@
 """Random walks over the real program in a real pseudo-terminal: no key ends it, no screen stays blank, no file is lost.
 
-    python -m tests.endurance.walks --walks 500 --keys 200 --seed 0
-    python -m tests.endurance.walks --walks 500 --keys 200 --seed 0 --from 120 --processes 2
+    python -m tests.endurance.walks --walks 500 --keys 200 --seed 0 --from 120 --processes 2 --details FOLDER
 
 A walk presses keys one by one and in bursts, clicks, turns the wheel, pastes and resizes the window. A walk that leaves
 by choice is opened again until all its keys are sent; one that goes to the shell is called back. At its end something
 is on the screen, the help opens, the program ends when it is told to, and every project loads. Prints a line for each
-walk and a summary; the status is 1 where a walk failed. Walk K is made from seed + K: `--from 138 --walks 139` walks
-number 138 again.
+walk and a summary, and writes what each failed walk left into the folder for details; the status is 1 where one failed.
+Walk K is made from seed + K: `--from 138 --walks 139` walks number 138 again.
 """
 
 from __future__ import annotations
 
-import argparse
 import os
 import re
 import select
@@ -23,7 +21,7 @@ import termios
 import time
 from collections import Counter
 from concurrent.futures import ProcessPoolExecutor
-from contextlib import suppress
+from contextlib import closing, suppress
 from functools import partial
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -33,6 +31,7 @@ import pexpect
 import pyte
 from msgspec import Struct
 
+from tests.benchmarks.measuring import options
 from tests.endurance.walk_steps import Start, Step, Walk, walk_of
 from tests.screens.jobs import NOON, job_file
 from wizard.commands.exits import Exit
@@ -41,7 +40,6 @@ from wizard.project.folder import find_projects
 from wizard.project.project import Project, put
 from wizard.project.store import Store
 
-PROGRAM = (sys.executable, "-m", "wizard")
 PATIENCE: Final = 30.0
 """Seconds without a sign of life after which the program counts as hung."""
 QUIET: Final = 0.5
@@ -68,7 +66,6 @@ class Result(Struct, frozen=True):
     seed: int
     start: Start
     seconds: float
-    opened: int
     fault: str = ""
     details: str = ""
 
@@ -83,22 +80,16 @@ class Window:
     def __init__(self, walk: Walk, folder: Path) -> None:
         self.folder, self.size = folder, walk.size
         self.arguments = [] if walk.start == "the list of projects" else ["loft.toml"]
-        self.opened = 0
         self.open()
 
     def open(self) -> None:
         """Start the program, and wait until it reads keys."""
         columns, lines = self.size
-        keep = {name: os.environ[name] for name in ("PATH",) if name in os.environ}
-        wanted = {"TERM": "xterm-256color", "LANG": "C.UTF-8", "PYTHONPATH": str(Path.cwd()), "HOME": str(self.folder)}
+        here = {"HOME": str(self.folder), "TMPDIR": str(self.folder / "faults"), "PYTHONPATH": str(Path.cwd())}
         self.child = pexpect.spawn(
-            PROGRAM[0],
-            [*PROGRAM[1:], *self.arguments],
-            dimensions=(lines, columns),
-            cwd=str(self.folder),
-            env={**keep, **wanted, "TMPDIR": str(self.folder / "faults")},
-        )
-        self.opened += 1
+            sys.executable, ["-m", "wizard", *self.arguments], dimensions=(lines, columns), cwd=str(self.folder),
+            env={"PATH": os.environ["PATH"], "TERM": "xterm-256color", "LANG": "C.UTF-8", **here},
+        )  # fmt: skip
         self.written = b""
         end = time.monotonic() + PATIENCE
         while READY not in self.written:
@@ -162,7 +153,9 @@ class Window:
         """One step of a walk. False when the program ended."""
         if step.size:
             self.resize(*step.size)
-        if not self.send(self._bytes(step)):
+        keys = "".join(KEYS.get(each, each) for each in step.keys)
+        pasted = f"\x1b[200~{step.paste}\x1b[201~" if step.paste else ""
+        if not self.send(keys + pasted + (self._mouse(step.click, step.wheel) if step.click else "")):
             return False
         end = time.monotonic() + step.pause
         while (left := end - time.monotonic()) > 0:
@@ -175,11 +168,6 @@ class Window:
         """All that was written before is painted over."""
         self.size, self.written = (columns, lines), b""
         self.child.setwinsize(lines, columns)
-
-    def _bytes(self, step: Step) -> str:
-        keys = "".join(KEYS.get(each, each) for each in step.keys)
-        pasted = f"\x1b[200~{step.paste}\x1b[201~" if step.paste else ""
-        return keys + pasted + (self._mouse(step.click, step.wheel) if step.click else "")
 
     def _mouse(self, at: tuple[float, float], wheel: int) -> str:
         x, y = (int(part * cells) + 1 for part, cells in zip(at, self.size, strict=True))
@@ -233,29 +221,24 @@ def begin(path: Path, name: str) -> None:
 
 def walked(seed: int, keys: int) -> Result:
     """Walk once."""
-    walk, began = walk_of(seed, keys), time.monotonic()
+    walk, began, fault = walk_of(seed, keys), time.monotonic(), ""
     with TemporaryDirectory(prefix="walk-") as name:
         folder = Path(name)
         furnish(folder, walk.start)
-        fault, opened = "", 0
         try:
-            window = Window(walk, folder)
-        except Failed as failed:
-            return Result(seed, walk.start, time.monotonic() - began, 1, str(failed))
-        try:
-            go(window, walk)
-            look(window)
-            leave(window, folder)
+            with closing(Window(walk, folder)) as window:
+                go(window, walk)
+                look(window)
+                leave(window, folder)
         except Failed as failed:
             fault = str(failed)
-        finally:
-            opened = window.opened
-            window.close()
         kept = sorted((folder / "faults").iterdir())
         details = "\n".join(each.read_text() for each in kept)
         if kept and not fault:
-            fault = f"{len(kept)} faults came through and were survived: {last_line(details)}"
-        return Result(seed, walk.start, time.monotonic() - began, opened, fault, details)
+            # The name and words of a fault stand behind where it came from.
+            last = details.strip().rpartition("\n")[2]
+            fault = f"{len(kept)} faults came through and were survived: {last}"
+        return Result(seed, walk.start, time.monotonic() - began, fault, details)
 
 
 def go(window: Window, walk: Walk) -> None:
@@ -305,41 +288,25 @@ def leave(window: Window, folder: Path) -> None:
         raise Failed(f"no longer loads: {', '.join(broken)}")
 
 
-def last_line(details: str) -> str:
-    """The name and words of a fault, behind where it came from."""
-    return details.strip().rpartition("\n")[2]
-
-
 def main() -> int:
-    """Walk, and print how it went."""
-    parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
-    parser.add_argument("--walks", type=int, default=500)
-    parser.add_argument("--keys", type=int, default=200)
-    parser.add_argument("--seed", type=int, default=0)
-    parser.add_argument("--from", type=int, default=0, dest="first", metavar="K", help="go on at the walk numbered K")
-    parser.add_argument("--processes", type=int, default=1)
-    parser.add_argument("--details", type=Path, help="a folder for what each failed walk left")
-    options = parser.parse_args()
-    numbers = range(options.first, options.walks)
-    began, found = time.monotonic(), []
-    with ProcessPoolExecutor(options.processes) as pool:
-        for result in pool.map(partial(walked, keys=options.keys), (options.seed + each for each in numbers)):
-            found.append(result)
-            tell(result, options.seed, options.details)
-    failed = Counter(each.fault.splitlines()[0] for each in found if each.fault)
-    print(f"\n{len(found)} walks of {options.keys} keys in {time.monotonic() - began:.0f} s: {failed.total()} failed")
-    for fault, number in failed.most_common():
-        print(f"{number:5}  {fault}")
+    """Walk, and print how it went: a line for each, and a file of its own where it failed."""
+    asked = vars(options(__doc__, walks=500, keys=200, seed=0, **{"from": 0}, processes=1, details=""))
+    began, failed, walks = time.monotonic(), Counter[str](), range(asked["from"], asked["walks"])
+    with ProcessPoolExecutor(asked["processes"]) as pool:
+        for result in pool.map(partial(walked, keys=asked["keys"]), (asked["seed"] + each for each in walks)):
+            said = result.fault.partition("\n")[0]
+            number = result.seed - asked["seed"]
+            print(f"{number:5}  {result.seconds:5.1f} s  {result.start:<21} {said or 'ok'}", flush=True)
+            failed += Counter([said] if said else [])
+            if said and asked["details"]:
+                kept = Path(asked["details"]) / f"walk-{result.seed}.txt"
+                kept.parent.mkdir(parents=True, exist_ok=True)
+                kept.write_text(f"{result.fault}\n\n{result.details}")
+    took = time.monotonic() - began
+    print(f"\n{len(walks)} walks of {asked['keys']} keys in {took:.0f} s: {failed.total()} failed")
+    for fault, times in failed.most_common():
+        print(f"{times:5}  {fault}")
     return 1 if failed else 0
-
-
-def tell(result: Result, seed: int, details: Path | None) -> None:
-    """A line for one walk, and a file of its own where it failed."""
-    said = result.fault.partition("\n")[0] or "ok"
-    print(f"{result.seed - seed:5}  {result.seconds:5.1f} s  {result.start:<21} {said}", flush=True)
-    if details and result.fault:
-        details.mkdir(parents=True, exist_ok=True)
-        (details / f"walk-{result.seed}.txt").write_text(f"{result.fault}\n\n{result.details}")
 
 
 if __name__ == "__main__":
