@@ -40,8 +40,14 @@ def inside(folder: str, ending: str) -> set[str]:
     return {path.relative_to(TOP).as_posix() for path in (TOP / folder).rglob(f"*{ending}")}
 
 
-def test_every_module_of_the_tree_is_in_the_wheel(wheel: zipfile.ZipFile) -> None:
-    assert inside("wizard", ".py") - set(wheel.namelist()) == set()
+def test_all_of_the_product_is_in_the_wheel_and_nothing_else(wheel: zipfile.ZipFile) -> None:
+    held = set(wheel.namelist())
+    kinds = (".py", ".tcss", ".css", ".js", ".html", ".txt", ".bash", ".zsh", ".fish", "py.typed")
+    assert set().union(*(inside("wizard", each) for each in kinds)) - held == set()
+    shipped = {name for name in held if name.startswith("wizard/projects/")}
+    assert {f"wizard/{name}" for name in inside("projects", ".toml")} == shipped
+    assert all(any(word in name for name in shipped) for word in ("demo-", "template"))
+    assert {name.split("/")[0] for name in held} == {"wizard", f"railskirt-{__version__}.dist-info"}
 
 
 def test_the_list_of_packages_is_complete_and_names_nothing_that_is_gone() -> None:
@@ -50,32 +56,10 @@ def test_the_list_of_packages_is_complete_and_names_nothing_that_is_gone() -> No
     assert set(settings["packages"]) == packages | {"wizard.projects"}
 
 
-def test_style_sheets_and_the_mark_of_typed_code_are_in_the_wheel(wheel: zipfile.ZipFile) -> None:
-    kinds = (".tcss", ".css", ".js", ".html", ".bash", ".zsh", ".fish")
-    wanted = {"wizard/py.typed"}.union(*(inside("wizard", each) for each in kinds))
-    assert len(wanted) > 1
-    assert wanted - set(wheel.namelist()) == set()
-
-
-def test_the_demo_and_the_template_are_in_the_wheel(wheel: zipfile.ZipFile) -> None:
-    held = {name for name in wheel.namelist() if name.startswith("wizard/projects/")}
-    assert {f"wizard/{name}" for name in inside("projects", ".toml")} == held
-    assert any(Path(name).name.startswith("demo-") for name in held)
-    assert any("template" in name for name in held)
-
-
-def test_nothing_but_the_product_is_in_the_wheel(wheel: zipfile.ZipFile) -> None:
-    tops = {name.split("/")[0] for name in wheel.namelist()}
-    assert tops == {"wizard", f"railskirt-{__version__}.dist-info"}
-
-
-def test_the_command_is_installed(wheel: zipfile.ZipFile) -> None:
+def test_the_command_is_installed_and_the_demo_reaches_somebody(wheel: zipfile.ZipFile, tmp_path: Path) -> None:
     points = ConfigParser()
     points.read_string(wheel.read(f"railskirt-{__version__}.dist-info/entry_points.txt").decode())
     assert points["console_scripts"]["railskirt"] == "wizard.cli:main"
-
-
-def test_the_demo_reaches_somebody_who_installed_the_wheel(wheel: zipfile.ZipFile, tmp_path: Path) -> None:
     installed, folder = tmp_path / "installed", tmp_path / "folder"
     folder.mkdir()
     wheel.extractall(installed)
@@ -85,6 +69,5 @@ def test_the_demo_reaches_somebody_who_installed_the_wheel(wheel: zipfile.ZipFil
         timeout=120, check=False,
     )  # fmt: skip
     assert run.returncode == 0, run.stderr
-    copied = [path.name for path in folder.iterdir()]
-    assert len(copied) == 1
-    assert copied[0].startswith("demo-")
+    (copied,) = folder.iterdir()
+    assert copied.name.startswith("demo-")

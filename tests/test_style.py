@@ -19,8 +19,8 @@ TEXTS = {
 }
 TREES = {name: ast.parse(text) for name, text in TEXTS.items()}
 MOST_LINES = 600
-EXACT = ("trade", "render")
-"""Rooms in which a float can only be an error: where lengths and money are worked, and where they are printed."""
+EXACT = ("wizard/trade/", "wizard/render/", "wizard/project/parse/")
+"""Where a float can only be an error: where lengths and money are read, worked and printed."""
 
 BROAD = ("Exception", "BaseException")
 LAST_RESORTS = ["wizard/cli.py", "wizard/screens/app.py", "wizard/screens/dialog_host.py"]
@@ -83,11 +83,19 @@ def _catches_all(node: ast.AST) -> bool:
 
 
 def test_no_float_stands_where_lengths_are_worked() -> None:
-    exact = {name: tree for name, tree in TREES.items() if name.split("/")[1] in EXACT}
+    exact = {name: tree for name, tree in TREES.items() if name.startswith(EXACT)}
     assert [f"{name}:{node.lineno}" for name, tree in exact.items() for node in ast.walk(tree) if _is_float(node)] == []
 
 
 def _is_float(node: ast.AST) -> TypeGuard[ast.expr]:
     if isinstance(node, ast.Constant):
         return isinstance(node.value, float)
-    return isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id == "float"
+    return isinstance(node, ast.Name) and node.id == "float"
+
+
+def test_nothing_typed_reaches_an_expression_parser_or_nfkc() -> None:
+    parsing = [node for name, tree in TREES.items() if name.startswith(EXACT[-1]) for node in ast.walk(tree)]
+    assert {each.id for each in parsing if isinstance(each, ast.Name)} & {"eval", "exec", "compile"} == set()
+    attributes = {each.attr for each in parsing if isinstance(each, ast.Attribute)}
+    assert attributes & {"literal_eval", "parse_expression", "parse_units", "Quantity"} == set()
+    assert [each for each in parsing if isinstance(each, ast.Constant) and each.value == "NFKC"] == []

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import argparse
 import io
 import os
 import subprocess
@@ -14,12 +15,16 @@ import pexpect
 
 from wizard.cli import main
 from wizard.commands.new_project import shipped_demo
+from wizard.commands.parser import build
 
 TOP = Path(__file__).parents[2]
 """The repository."""
 
 COVERAGE = ("COVERAGE_PROCESS_CONFIG", "COVERAGE_PROCESS_START")
 """Variables by which coverage counts programs that the tests start too."""
+
+COMMANDS = next(each for each in build()._actions if isinstance(each, argparse._SubParsersAction)).choices
+"""The parser of each command, by its name."""
 
 SMALL = 'format = 1\nname = "Juniper loft"\n'
 """A project with nothing in it yet."""

@@ -8,14 +8,12 @@ from pathlib import Path
 
 import pytest
 
-from tests.commands.running import within
+from tests.commands.running import COMMANDS, within
 from tests.render.jobs import WHOLE
 from wizard import __version__
 from wizard.cli import with_command
 from wizard.commands.exits import Exit
 from wizard.commands.parser import build
-
-COMMANDS = next(action for action in build()._actions if isinstance(action, argparse._SubParsersAction)).choices
 
 
 def examples_of(parser: argparse.ArgumentParser) -> list[str]:
