@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from tests.trade.sample_jobs import cloth, inches, plain_job, planned, straight, value
+from tests.trade.sample_jobs import cloth, inches, known, plain_job, planned, straight, value
 from wizard.trade.lengths import Length
 
 NOTHING_LOST: Any = {"end_hem": "0", "join": "0"}
@@ -20,8 +20,7 @@ def widths_of(run: str, fullness: str, usable: str, *, drop: str = "10", end_hem
         {"left": straight("left", run, drop)}, fullness=fullness, cloth=cloth(usable), end_hem=end_hem, join="0"
     )
     plan, face = planned(job)
-    assert face.cutting is not None
-    return sum(use.rows for use in face.cutting.best.uses), value(plan, "layer.face.width.left")
+    return sum(use.rows for use in known(face.cutting).best.uses), value(plan, "layer.face.width.left")
 
 
 def test_three_sides_of_a_queen_bed_at_two_and_a_half_make_a_strip_of_554_in() -> None:
@@ -44,8 +43,7 @@ def test_the_554_in_strip_over_two_widths_of_cloth(usable: str, widths: int, yar
         {"left": straight("left", "220", "16")}, fullness="2.5", cloth=cloth(usable, hem="5/4"), end_hem="2", join="0"
     )
     plan, face = planned(job)
-    assert face.cutting is not None
-    assert [use.rows for use in face.cutting.best.uses] == [widths]
+    assert [use.rows for use in known(face.cutting).best.uses] == [widths]
     assert value(plan, "layer.face.used") == inches(19) * widths
     assert round(value(plan, "layer.face.used") / Length(36), 2) == Fraction(yards)
 
@@ -110,8 +108,7 @@ def test_eight_44_in_widths_over_220_in_join_every_27_and_a_half_in_at_a_fullnes
     """artandhome.blogspot.com (2011): 220 in run, eight 44 in widths: a join every 27.5 in; fullness 1.6."""
     job = plain_job({"left": straight("left", "220", "10")}, fullness="1.6", cloth=cloth("44"), **NOTHING_LOST)
     plan, face = planned(job)
-    assert face.cutting is not None
-    assert [piece.width for piece in face.cutting.best.pieces] == [inches(44)] * 8
+    assert [piece.width for piece in known(face.cutting).best.pieces] == [inches(44)] * 8
     assert value(plan, "part.left.fullness") == Fraction(8, 5)
     assert inches(44) / value(plan, "part.left.fullness") == inches("27 1/2")
 

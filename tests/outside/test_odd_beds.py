@@ -12,7 +12,7 @@ from typing import Any
 
 from msgspec.structs import replace
 
-from tests.trade.sample_jobs import cloth, inches, plain_job
+from tests.trade.sample_jobs import cloth, inches, known, plain_job
 from wizard.trade.cutting import Layout
 from wizard.trade.job_fields import Cloth, Fullness, Job, Owned, Section, Side
 from wizard.trade.lengths import ZERO, Length
@@ -29,8 +29,7 @@ def surveyed(side: Side, run: str, drops: tuple[str, str, str], **more: Any) -> 
 
 def laid(plan: Plan) -> tuple[Layer, Layout]:
     face = plan.layers[0]
-    assert face.cutting is not None
-    return face, face.cutting.best
+    return face, known(face.cutting).best
 
 
 def rows(layout: Layout) -> dict[tuple[str, int], list[str]]:
@@ -150,9 +149,8 @@ def bed_two() -> Plan:
 def test_bed_two_is_cut_from_what_washing_leaves() -> None:
     face, _ = laid(bed_two())
     assert face.usable.value == inches("53 7/8")
-    assert face.rules is not None
-    assert face.rules.repeat is not None
-    assert face.rules.repeat.length == Length(Fraction(96, 10))
+    assert known(face.rules).repeat is not None
+    assert known(known(face.rules).repeat).length == Length(Fraction(96, 10))
 
 
 def test_bed_two_takes_four_widths_of_alternating_phase() -> None:

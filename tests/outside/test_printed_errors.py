@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from tests.trade.sample_jobs import cloth, inches, plain_job, planned, straight, value
+from tests.trade.sample_jobs import cloth, inches, known, plain_job, planned, straight, value
 from wizard.trade.cutting import Repeat
 from wizard.trade.cutting.pattern_match import Pattern, printed_rules
 from wizard.trade.job_fields import Cloth
@@ -25,8 +25,7 @@ def test_ruffle_run_is_no_length_of_cloth() -> None:
     job = plain_job({"left": straight("left", "214", "16")}, fullness="2.5", cloth=cloth("54"))
     plan, face = planned(job)
     assert value(plan, "part.left.flat") == inches(535)
-    assert face.cutting is not None
-    rows = sum(use.rows for use in face.cutting.best.uses)
+    rows = sum(use.rows for use in known(face.cutting).best.uses)
     assert value(plan, "layer.face.used") == inches("17 1/2") * rows
     assert value(plan, "layer.face.used") != inches(535)
 
@@ -37,8 +36,7 @@ def repeated(repeat: str, cut: str, count: int, **more: Any) -> Length:
     drop = str(inches(cut).inches - Fraction(3, 2))
     run = str(Fraction(54 * count - (count - 1) - 2, 2))
     plan, face = planned(plain_job({"left": straight("left", run, drop)}, fullness="2", cloth=patterned))
-    assert face.cutting is not None
-    assert sum(use.rows for use in face.cutting.best.uses) == count
+    assert sum(use.rows for use in known(face.cutting).best.uses) == count
     used: Length = value(plan, "layer.face.used")
     return used
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import tomllib
 from functools import cache
+from pathlib import Path
 from typing import get_args
 
 import tomli_w
@@ -91,116 +92,16 @@ want = "2.5"
 """
 """A job with everything the sheets can show: owned cloth, two layers, a hem along the floor, a thing in the way."""
 
-LOFT = """format = 1
-name = "Heron loft"
-show = "in"
-standard = "inches"
-
-[survey]
-rail = "solid wood"
-rail_thickness = "1 1/8 in"
-slatted = false
-floor = "hard floor"
-floor_gap = "1/8 in"
-raised = "0 in"
-taken_off = "now and then"
-watch = []
-
-[survey.section.left]
-on = true
-run = ["76 3/4 in", "76 5/8 in"]
-drop = ["11 7/8 in", "12 in", "12 1/4 in"]
-hem_line = "level"
-left_end = "stops"
-right_end = "returns"
-right_return = "1 in"
-returns_flat = false
-
-[survey.section.left.in_the_way.centre-leg]
-name = "centre leg"
-kind = "centre leg"
-at = "38 in"
-width = "3 in"
-do = "no fixing"
-
-[survey.section.foot]
-on = true
-run = ["58 1/8 in", "58 1/8 in"]
-drop = ["12 in", "12 1/8 in", "12 1/16 in"]
-fixing_face = "inner face"
-left_end = "stops"
-right_end = "stops"
-
-[survey.section.right]
-on = true
-run = ["77 in", "77 in"]
-drop = ["12 1/4 in", "12 in", "11 15/16 in"]
-hem_line = "level"
-left_end = "returns"
-left_return = "1 in"
-right_end = "stops"
-returns_flat = false
-
-[survey.post.foot-left]
-along_side = "3 in"
-along_end = "3 in"
-side_set_in = "1/2 in"
-end_set_in = "1/2 in"
-may_fix = true
-
-[survey.post.foot-right]
-along_side = "3 in"
-along_end = "3 in"
-side_set_in = "1/2 in"
-end_set_in = "1/2 in"
-may_fix = true
-
-[cloth.face]
-kind = "lawn"
-weight = "light"
-width = "54 in"
-one_way = false
-repeat = "0 in"
-lay = "across"
-wash = "not washed"
-sold_by = "yd"
-step = "1/8 yd"
-
-[cloth.face.owned.length]
-length = "4 1/2 yd"
-
-[cloth.face.owned.length-2]
-length = "3 yd"
-
-[cloth.interlining]
-use = true
-kind = "flannel"
-weight = "medium"
-width = "45 in"
-wash = "not washed"
-sold_by = "yd"
-step = "1/8 yd"
-
-[cloth.lining]
-use = false
-
-[cloth.fixing]
-kind = "staples"
-
-[fullness]
-aim = "a number"
-want = "2.5"
-joins = "part widths"
-"""
+LOFT = Path(__file__).parents[1] / "record" / "cases" / "heron-loft.toml"
 """Two layers on three sections, one of them interlined cloth to buy, with posts and a centre leg: much to print."""
 TWO_MORE = """
-[survey.section.head]
+[head]
 run = ["58 1/4 in", "58 1/4 in"]
 drop = ["12 in", "12 1/8 in", "12 in"]
 left_end = "stops"
 right_end = "stops"
 
-[survey.section.right-2]
+[right-2]
 side = "right"
 run = ["41 1/2 in", "41 1/2 in"]
 drop = ["12 in", "12 3/8 in", "12 1/2 in"]
@@ -250,10 +151,19 @@ def cautioned_plan(fixing: str) -> Plan:
     return plan_of(project_of(with_every_caution(fixing)))
 
 
+def loft(sections: int = 3) -> Project:
+    """The job of LOFT before any work was done, with three sections or five."""
+    tables = tomllib.loads(LOFT.read_text(encoding="utf-8"))
+    del tables["work"], tables["progress"]
+    if sections == 5:
+        tables["survey"]["section"] |= tomllib.loads(TWO_MORE)
+    return project_of(tomli_w.dumps(tables))
+
+
 @cache
 def loft_plan(sections: int = 3) -> Plan:
-    """The plan of LOFT, with three sections or five."""
-    return best_plan_of(project_of(LOFT if sections == 3 else LOFT + TWO_MORE))
+    """The plan of that job."""
+    return best_plan_of(loft(sections))
 
 
 @cache

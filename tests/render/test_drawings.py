@@ -1,26 +1,36 @@
-"""What the drawings of a job show: on its pages, and of its cloth."""
+"""What the drawings of a job show, on its pages and of its cloth; and the slots on them in which lengths are typed."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from fractions import Fraction
+from functools import cached_property
+from itertools import combinations, product
+from random import Random
+from typing import Final
 
 import pytest
 from msgspec.structs import replace
 
-from tests.render.jobs import growing_plans, whole_plan
-from tests.trade.sample_jobs import inches, small, with_face
+from tests.render.jobs import WHOLE, growing_plans, project_of, whole_plan
+from tests.render.random_beds import random_file
+from tests.trade.sample_jobs import everything, inches, known, section, small, surveyed, with_face
+from wizard.interview.page import Page
+from wizard.interview.pages.all_pages import pages_of
 from wizard.project.plan_of_project import plan_of
-from wizard.project.project import Project
+from wizard.project.project import Project, Unfit, put_many
 from wizard.render.drawings.fixings_view import FIGURES, rail_inside
-from wizard.render.drawings.page_drawing import PICTURES, draw_page
+from wizard.render.drawings.page_drawing import PICTURES, PageDrawing, Slot, draw_page
 from wizard.render.drawings.roll_view import rolls
 from wizard.render.drawings.scene import Box, Label, Scene, Shape, Stroke
 from wizard.render.drawings.sketch import PageSketch
+from wizard.render.plain_text import cell_len
 from wizard.trade.formatting import SIXTEENTHS, readable
 from wizard.trade.job_fields import Fullness, Job, Obstacle, Owned, Section, Side, Survey
 from wizard.trade.lengths import ZERO, Length, total
 from wizard.trade.make_plan import make_plan
 from wizard.trade.plan_records import Plan
+from wizard.trade.sections import CORNERS, ENDS
 from wizard.trade.steps.cut_order import in_cutting_order
 
 LEFT = "survey.section.left"
@@ -55,11 +65,7 @@ def test_every_drawing_stays_inside_its_frame_at_every_stage_of_filling(picture:
     for plan in (plan_of(Project()), *growing_plans()[8:50:2], whole_plan()):
         for subject in ("left", "right", "foot-left", "left.centre-leg", "face", "not-there", ""):
             assert_inside(scene_of(picture, subject, plan))
-
-
-def test_no_stand_in_is_ever_shown_as_a_figure() -> None:
-    for picture in PICTURES:
-        assert not any(each.isdigit() for each in text(picture, "", plan_of(Project())))
+    assert not any(each.isdigit() for each in text(picture, "", plan_of(Project()))), "a stand-in is no figure"
 
 
 def test_a_scene_tells_the_lengths_that_are_typed_on_it() -> None:
@@ -68,13 +74,9 @@ def test_a_scene_tells_the_lengths_that_are_typed_on_it() -> None:
         each.key: each.text for each in scene_of("side", "left", whole_plan(), *keys).shapes if isinstance(each, Label)
     }
     assert [labels[key] for key in keys] == ["76 5/8", "12", "12 1/4"]
-    assert scene_of("side", "left", plan_of(Project()), keys[0]).shapes[-1:] != ()
-
-
-def test_a_section_shows_its_ends_and_what_is_in_the_way() -> None:
     drawn = text("side", "left", whole_plan())
-    for words in ("head end", "foot end", "centre leg", "floor", "rail"):
-        assert words in drawn
+    assert all(words in drawn for words in ("head end", "foot end", "centre leg", "floor", "rail"))
+    assert scene_of("side", "left", plan_of(Project()), keys[0]).shapes[-1:] != ()
 
 
 def test_the_hem_is_drawn_on_the_most_uneven_section_level_and_along_the_floor() -> None:
@@ -114,9 +116,8 @@ def test_a_corner_is_drawn_as_it_is_turned() -> None:
 def test_each_length_of_a_post_is_picked_out_alone(leaf: str) -> None:
     keys = [f"survey.post.foot-left.{each}" for each in LEAVES]
     scene = scene_of("corner", "foot-left", plan_of(Project()), *keys, in_hand=f"survey.post.foot-left.{leaf}")
-    strokes = [each for each in scene.shapes if isinstance(each, Stroke) and each.tips == "both"]
-    assert [each.pen for each in strokes].count("picked") == 1
-    assert len(strokes) == len(keys)
+    pens = [each.pen for each in scene.shapes if isinstance(each, Stroke) and each.tips == "both"]
+    assert (pens.count("picked"), len(pens)) == (1, len(keys))
 
 
 def test_one_more_drop_moves_none_of_those_that_were_read() -> None:
@@ -147,48 +148,38 @@ def test_every_allowance_has_its_letter_at_its_place() -> None:
         assert any(line.endswith(letters) for line in drawing.lines)
 
 
-@pytest.mark.parametrize("full", ["3/2", "2.5", "4"])
-def test_flat_cloth_is_as_many_times_as_long_as_the_rail_as_it_is_full(full: str) -> None:
-    scene = scene_of("fullness", full, whole_plan())
-    rail, flat = (each.x2 - each.x1 for each in scene.shapes if isinstance(each, Stroke))
-    assert abs(flat / rail - Fraction(full)) < Fraction(1, 8)
-
-
-def test_cloth_drawn_flat_goes_by_the_fullness_in_use() -> None:
+def test_flat_cloth_is_as_many_times_as_long_as_the_rail_as_it_is_full_or_the_fullness_in_use() -> None:
     owned = with_face(small(), owned={"chest": Owned(length=inches(190))})
-    plan = make_plan(replace(owned, fullness=Fullness(aim="all the cloth I own", want=Fraction(2))))
-    used = plan.figures["fullness"].value
+    owning = make_plan(replace(owned, fullness=Fullness(aim="all the cloth I own", want=Fraction(2))))
+    used = owning.figures["fullness"].value
     assert used is not None
     assert used > 3
-    rail, flat = (each.x2 - each.x1 for each in scene_of("fullness", "", plan).shapes if isinstance(each, Stroke))
-    assert abs(flat / rail - used) < Fraction(1, 4)
-    assert f"fullness {readable(used)}" in text("fullness", "", plan)
+    for plan, subject, full in (
+        *((whole_plan(), each, Fraction(each)) for each in ("3/2", "2.5", "4")),
+        (owning, "", used),
+    ):
+        rail, flat = (
+            each.x2 - each.x1 for each in scene_of("fullness", subject, plan).shapes if isinstance(each, Stroke)
+        )
+        assert abs(flat / rail - full) < Fraction(1, 8)
+    assert f"fullness {readable(used)}" in text("fullness", "", owning)
 
 
-def test_the_roll_shows_every_piece_once_to_scale_and_every_offcut_hatched() -> None:
+def test_the_roll_shows_every_piece_once_to_scale_and_every_offcut_hatched_and_nothing_else() -> None:
     for layer in (plan := whole_plan()).layers:
-        assert layer.cutting is not None
-        best = layer.cutting.best
-        boxes = [shape for scene in rolls(plan, layer, best) for shape in scene.shapes if isinstance(shape, Box)]
+        best, scenes = known(layer.cutting).best, rolls(plan, layer, known(layer.cutting).best)
+        boxes = [shape for scene in scenes for shape in scene.shapes if isinstance(shape, Box)]
         drawn = [(shape.width, shape.height) for shape in boxes if shape.fill == "none"]
         assert sorted(drawn) == sorted((piece.width, piece.cut) for piece in best.pieces)
         assert len([shape for shape in boxes if shape.fill == "hatched"]) == len(best.offcuts)
-        assert all(scene.to_scale for scene in rolls(plan, layer, best))
-
-
-def test_pieces_and_offcuts_fill_the_drawn_roll_exactly() -> None:
-    for layer in (plan := whole_plan()).layers:
-        assert layer.cutting is not None
-        for scene in rolls(plan, layer, layer.cutting.best):
-            boxes = [shape for shape in scene.shapes if isinstance(shape, Box)]
-            area = total(each.width * each.height.inches for each in boxes)
-            assert area == scene.width * scene.height.inches
+        assert all(scene.to_scale for scene in scenes)
+        area = total(each.width * each.height.inches for each in boxes)
+        assert area == total(scene.width * scene.height.inches for scene in scenes)
 
 
 def test_a_lane_lies_along_the_roll() -> None:
     layer = (plan := whole_plan()).layers[0]
-    assert layer.cutting is not None
-    best = layer.cutting.best
+    best = known(layer.cutting).best
     one = replace(best.pieces[0], start=ZERO, across=ZERO)
     uses = tuple(each for each in best.uses if each.stretch == one.stretch)
     lanes = replace(best, way="along", pieces=(one,), offcuts=(), uses=uses)
@@ -197,30 +188,20 @@ def test_a_lane_lies_along_the_roll() -> None:
     assert in_cutting_order(layer, lanes)[0].end == one.width
 
 
-SIDES: tuple[tuple[Side, str, bool], ...] = (
-    ("left", "the head", False),
-    ("right", "the head", True),
-    ("foot", "the bed's left", False),
-    ("head", "the bed's left", True),
-)
-"""Each side, where it is measured from, and whether that is at the left when it is seen from inside the bed."""
-
-
-@pytest.mark.parametrize(("side", "start", "at_left"), SIDES)
+@pytest.mark.parametrize(
+    ("side", "start", "at_left"),
+    [("left", "the head", False), ("right", "the head", True), ("foot", "the bed's left", False),
+     ("head", "the bed's left", True)],
+)  # fmt: skip
 def test_a_rail_is_drawn_as_it_is_seen_from_inside_the_bed(side: Side, start: str, at_left: bool) -> None:
     """From the room the drops rise from the left end to the right one; from inside they rise the other way."""
     thing = Obstacle(at=inches(10), width=inches(4), height=inches(4), do="no fixing")
     drops = (inches(12), inches("12 1/2"), inches(13))
-    section = Section(
-        side=side, run=(inches(60), inches(60)), drop=drops, hem_line="follow the floor", left_end="stops",
-        right_end="stops", in_the_way={"leg": thing},
-    )  # fmt: skip
-    job = small()
-    (part,) = make_plan(replace(job, survey=replace(job.survey, section={side: section}))).parts
-    assert part.fixings is not None
-    scene = rail_inside(part, part.fixings, SIXTEENTHS)
+    fallen = section(60, 12, drop=drops, hem_line="follow the floor", in_the_way={"leg": thing})
+    (part,) = make_plan(surveyed(small(), section={side: fallen})).parts
+    scene = rail_inside(part, known(part.fixings), SIXTEENTHS)
     assert scene is not None
-    assert part.fixings.measured_from == start
+    assert known(part.fixings).measured_from == start
     labels = [each for each in scene.shapes if isinstance(each, Label)]
     (skipped,) = {each.x < scene.width / 2 for each in labels if each.text == "×"}
     (first,) = (each.x for each in labels if each.text == "1")
@@ -228,3 +209,154 @@ def test_a_rail_is_drawn_as_it_is_seen_from_inside_the_bed(side: Side, start: st
     assert skipped is (first < scene.width / 2) is (named.x == ZERO) is (named.anchor == "start") is at_left
     shown = [Fraction(each.text[:2]) for each in sorted(labels, key=lambda each: each.x) if each.y.inches in FIGURES]
     assert shown[0] > shown[-1]
+
+
+SIZES: Final = ((56, 8), (78, 12), (98, 16))
+DOUBLE: Final = frozenset("║═╔╗╚╝╠╣╦╩╬")
+ASKS: Final = {"progress.usual_allowances": False, "progress.rails_alike": False, "progress.turned_posts": True}
+
+
+class Drawn:
+    """What a page hands to its drawing."""
+
+    def __init__(self, picture: str, subject: str, keys: tuple[str, ...], project: Project) -> None:
+        self.picture, self.subject, self.keys, self.project = picture, subject, keys, project
+
+    @cached_property
+    def plan(self) -> Plan:
+        return plan_of(self.project)
+
+    def typed(self, key: str, text: str) -> Drawn:
+        """The same once that is typed; Unfit where it does not suit."""
+        return Drawn(self.picture, self.subject, self.keys, put_many(self.project, {key: text}))
+
+    def at(self, columns: int, rows: int, in_hand: str = "") -> PageDrawing:
+        return draw_page(self.picture, self.subject, self.keys, self.plan, in_hand, columns, rows)
+
+    def places(self, in_hand: str = "") -> list[str]:
+        """The lengths that the drawing shows, however little space there is."""
+        scene = PICTURES[self.picture](PageSketch(self.plan, self.keys, in_hand, 78, 12), self.subject)
+        return [each.key for each in scene.shapes if isinstance(each, Label) and each.key]
+
+    def has_a_place(self, key: str) -> bool:
+        return key in self.places(key)
+
+
+def of_page(page: Page, project: Project) -> Drawn:
+    lengths = tuple(each.key for each in page.questions if each.kind in ("length", "length or zero"))
+    return Drawn(page.picture, page.subject, lengths, project)
+
+
+def bed(name: str) -> Project:
+    """An empty one, a whole one, or a random one by its number; all with everything asked."""
+    text = {"empty": "format = 1", "whole": WHOLE}.get(name) or random_file(int(name))
+    return put_many(project_of(text), ASKS)
+
+
+BEDS: Final = ("empty", "whole", *map(str, range(2)))
+
+
+def drawings_of(name: str) -> Iterator[Drawn]:
+    """Every drawing of a job, and those of its corners."""
+    project = bed(name)
+    for page in pages_of(project, plan_of(project)):
+        if page.picture in PICTURES:
+            yield of_page(page, project)
+    yield from extreme(project)
+
+
+def extreme(project: Project) -> Iterator[Drawn]:
+    """Drawings with more lengths than usual."""
+    for post in CORNERS:
+        leaves = ("along_side", "along_end", "side_set_in", "end_set_in")
+        keys = (*(f"survey.post.{post}.{leaf}" for leaf in leaves), "survey.section.left.right_return")
+        yield Drawn("corner", post, keys, project)
+    for id, count in (("left", 4), ("right", 12)):
+        drops = [f"survey.section.{id}.drop.{number}" for number in range(1, count + 1)]
+        project = put_many(project, dict.fromkeys(drops, "12 in"))
+        runs = (f"survey.section.{id}.run.{number}" for number in (1, 2))
+        yield Drawn("side", id, (*runs, *drops), project)
+        thing = (f"survey.section.{id}.in_the_way.leg.{leaf}" for leaf in ("at", "width", "height", "overlap"))
+        yield Drawn("thing", f"{id}.leg", tuple(thing), project)
+    for id, end in product(("left", "foot", "right"), ENDS):
+        ends = tuple(f"survey.section.{id}.{end}_{leaf}" for leaf in ("return", "hook", "short"))
+        yield Drawn("bed", "", ends, project)
+    yield Drawn("owned", "face", tuple(f"cloth.face.owned.n{number}.length" for number in range(9)), project)
+    fixing = ("cloth.fixing.spacing", "cloth.fixing.inset", "cloth.tape.turn_under", "cloth.tape.width")
+    yield Drawn("fixing", "", fixing, project)
+
+
+def cells(slot: Slot) -> range:
+    """The columns of a slot with its brackets."""
+    return range(slot.column - 1, slot.column + slot.width + 1)
+
+
+@pytest.mark.parametrize("name", BEDS)
+def test_every_slot_is_inside_the_drawing_between_its_brackets_and_apart_from_the_others(name: str) -> None:
+    for drawn in drawings_of(name):
+        for columns, rows in SIZES:
+            for in_hand in ("", *drawn.keys):
+                drawing = drawn.at(columns, rows, in_hand)
+                assert len(drawing.lines) in (0, rows)
+                assert all(cell_len(line) <= columns for line in drawing.lines)
+                for slot in drawing.slots:
+                    assert slot.key in drawn.keys
+                    assert 0 <= slot.row < rows
+                    assert 0 <= cells(slot).start < cells(slot).stop <= columns
+                    assert as_cells(drawing.lines[slot.row])[slot.column - 1 : slot.column + slot.width + 1] == [
+                        "[", *" " * slot.width, "]",
+                    ]  # fmt: skip
+                for one, other in combinations(drawing.slots, 2):
+                    assert one.row != other.row or not set(cells(one)) & set(cells(other)), drawn
+
+
+def as_cells(line: str) -> list[str]:
+    """What is in each cell; a wide letter takes two."""
+    return [part for each in line for part in (each, *[""] * (cell_len(each) - 1))]
+
+
+@pytest.mark.parametrize("name", BEDS)
+def test_the_length_in_hand_has_its_slot_and_a_double_line_and_what_is_typed_moves_none(name: str) -> None:
+    random = Random(name)
+    for drawn in drawings_of(name):
+        placed = drawn.places()
+        for key in filter(drawn.has_a_place, drawn.keys):
+            try:
+                after = drawn.typed(key, f"{random.choice((1, 3, 12, 77, 200))} in")
+            except Unfit:
+                after = drawn
+            for columns, rows in SIZES:
+                drawing, bare = drawn.at(columns, rows, key), drawn.at(columns, rows)
+                assert key in {slot.key for slot in drawing.slots}, (drawn.picture, key, columns, rows)
+                assert DOUBLE & set("".join(drawing.lines)), (drawn.picture, key, columns, rows)
+                assert not DOUBLE & set("".join(bare.lines)), drawn.picture
+                assert after.at(columns, rows, key).slots == drawing.slots, key
+        # The usual pages have all their slots whichever is in hand.
+        for columns, rows in SIZES[1:] if len(placed) <= 5 else ():
+            slots = {drawn.at(columns, rows, key).slots for key in placed}
+            assert len(slots) <= 1, (drawn.picture, placed)
+            assert {slot.key for each in slots for slot in each} == set(placed)
+
+
+def test_pictures_of_other_pages_and_no_space_at_all_are_no_drawing() -> None:
+    assert draw_page("none", "", (), whole_plan(), "", 80, 12) == PageDrawing()
+    assert draw_page("side", "left", (), whole_plan(), "", 0, 12) == PageDrawing()
+    assert draw_page("side", "left", ("survey.section.left.run.1",), whole_plan(), "", 3, 1).slots == ()
+
+
+@pytest.mark.parametrize("picture", PICTURES)
+def test_every_picture_is_drawn_of_a_job_with_nothing_in_it_and_of_one_with_everything(picture: str) -> None:
+    for plan in (plan_of(Project()), make_plan(everything())):
+        for subject in ("", "left", "foot-left", "face", "left.centre-leg", "not.there"):
+            for columns, rows in (*SIZES, (20, 4), (1, 1)):
+                assert len(draw_page(picture, subject, (), plan, "", columns, rows).lines) == rows
+
+
+def test_what_people_typed_is_shown_literally() -> None:
+    names = {"one": "[bold]\x1b[31m", "two": "壁の\u202e暖房"}
+    things = {id: Obstacle(name=name, at=Length(20 * at)) for at, (id, name) in enumerate(names.items(), start=1)}
+    job = Job(survey=Survey(section={"left": Section(run=(Length(76),), in_the_way=things)}))
+    drawing = draw_page("side", "left", (), make_plan(job), "", 98, 14)
+    text = "\n".join(drawing.lines)
+    assert r"[bold]\x1b[31m" in text
+    assert r"壁の\u202e暖房" in text

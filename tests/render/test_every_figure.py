@@ -16,6 +16,8 @@ import pytest
 from tests.record.jobs import named_jobs
 from tests.render.jobs import WHOLE, project_of
 from tests.render.random_beds import random_plan
+from tests.render.test_forms import bare
+from tests.trade.sample_jobs import known
 from wizard.project.plan_of_project import plan_of
 from wizard.render.document import Table, Work
 from wizard.render.formats import Request, render
@@ -23,7 +25,7 @@ from wizard.render.sheet_kinds import sheets_of
 from wizard.render.sheet_names import SheetId
 from wizard.trade.cutting import Piece
 from wizard.trade.figures import explained
-from wizard.trade.formatting import How, listed, money, ruler_of, shown
+from wizard.trade.formatting import listed, money, ruler_of, shown
 from wizard.trade.lengths import ZERO, Length, total
 from wizard.trade.plan_records import Layer, Mark, Part, Plan
 
@@ -60,11 +62,6 @@ def text_of(plan: Plan, *sheets: SheetId) -> str:
     return " ".join(render(plan, Request("text", sheets or None, None, WIDE)).split())
 
 
-def bare(plan: Plan, length: Length, how: How = "nearest") -> str:
-    """A length as it is in a table, without the job's unit."""
-    return shown(length, ruler_of(plan.job), how).removesuffix(f" {plan.job.show or 'in'}")
-
-
 def length_of(plan: Plan, figure: str) -> Length:
     """A length that was given or worked, by its figure."""
     value = plan.figures[figure].value
@@ -81,11 +78,10 @@ def numbered(plan: Plan) -> Iterator[tuple[int, Layer, Piece]]:
     """Every piece with its number: cloth by cloth, each length from its squared end and then from its left edge."""
     number = 0
     for layer in plan.layers:
-        assert layer.cutting is not None
         stretches = [each.id for each in layer.stock]
         places = {
             (stretches.index(each.stretch), each.start, each.across, each.strip, each.order): each
-            for each in layer.cutting.best.pieces
+            for each in known(layer.cutting).best.pieces
         }
         for _, piece in sorted(places.items(), key=lambda each: each[0]):
             number += 1
@@ -145,10 +141,9 @@ def test_every_piece_is_in_the_cut_list_of_the_table(plan: Plan) -> None:
 def test_what_the_table_says_of_a_cloth(plan: Plan) -> None:
     text, ruler = text_of(plan, "table"), ruler_of(plan.job)
     for layer in plan.layers:
-        assert layer.cutting is not None
         assert layer.usable.value is not None
         assert f"usable width {shown(layer.usable.value, ruler, 'down')} " in text
-        assert f"takes {shown(layer.cutting.best.used, ruler, 'up')}: " in text
+        assert f"takes {shown(known(layer.cutting).best.used, ruler, 'up')}: " in text
 
 
 # Making up.
@@ -158,8 +153,7 @@ def test_joined_and_finished_widths_and_the_order_of_joining(plan: Plan) -> None
     for number, layer, piece in numbered(plan):
         numbers[layer.id, piece.strip][piece.order] = str(number)
     for layer in plan.layers:
-        assert layer.cutting is not None
-        for part_id, width in layer.cutting.best.flats:
+        for part_id, width in known(layer.cutting).best.flats:
             own = [number for _, number in sorted(numbers[layer.id, part_id].items())]
             if len(own) > 1:
                 step = f"join:{layer.id}:{part_id}"
@@ -177,7 +171,6 @@ def test_the_drop_to_every_hem(plan: Plan) -> None:
     for layer in plan.layers:
         back = ZERO if layer.id == "face" else length_of(plan, f"cloth.{layer.id}.setback")
         for part in plan.parts:
-            assert part.drop.value is not None
             if part.follows_floor:
                 drops = [shown(top + each.drop - back, ruler) for each in as_met(part) if each.drop is not None]
                 assert len(drops) == len(part.marks)
@@ -188,7 +181,7 @@ def test_the_drop_to_every_hem(plan: Plan) -> None:
                     assert place.partition(": ")[2].removesuffix(".") in text
             else:
                 whole = said[f"hem:{layer.id}:{part.id}", "From the raw top to the hem"]
-                assert whole == shown(top + part.drop.value - back, ruler)
+                assert whole == shown(top + known(part.drop.value) - back, ruler)
 
 
 # Marks.
@@ -247,10 +240,9 @@ def test_what_runs_the_whole_length_is_given_as_a_length(plan: Plan) -> None:
                 "glue": "Tape to hold with clips, one end, the other end, the middle, then outwards",
                 "adhesive hook-and-loop": "Stick the hook side to the clean, dry rail",
             }[plan.job.cloth.fixing.kind or ""]
-            assert part.gathered.value is not None
             # The tape has its side from end to end; the rail has none where it is left out.
             bare_rail = total(end - start for start, end in part.fixings.gaps)
-            long = part.gathered.value - (ZERO if plan.job.cloth.fixing.kind == "glue" else bare_rail)
+            long = known(part.gathered.value) - (ZERO if plan.job.cloth.fixing.kind == "glue" else bare_rail)
             assert said[f"hang:{part.id}", label].partition(" altogether")[0] == shown(long, ruler, "up")
             if part.fixings.gaps:
                 gaps = [f"{shown(start, ruler)} to {shown(end, ruler)}" for start, end in part.fixings.gaps]
@@ -300,8 +292,7 @@ def test_the_workings_have_every_position_of_every_fixing(plan: Plan) -> None:
 def test_the_workings_have_every_offcut_and_the_width_cut_for_every_section(plan: Plan) -> None:
     text, ruler = text_of(plan, "workings"), ruler_of(plan.job)
     for layer in plan.layers:
-        assert layer.cutting is not None
-        for left in layer.cutting.best.offcuts:
+        for left in known(layer.cutting).best.offcuts:
             long = bare(plan, left.along, "given" if left.kind == "squaring" else "nearest")
             start = "before 0" if left.start < ZERO else bare(plan, left.start)
             assert f"{long} {bare(plan, left.width)} {start} {bare(plan, left.across)} " in text

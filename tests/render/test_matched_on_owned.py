@@ -6,7 +6,7 @@ import csv
 import re
 from itertools import pairwise
 
-from tests.trade.sample_jobs import inches, small, with_face
+from tests.trade.sample_jobs import inches, known, small, with_face
 from wizard.render.csv_sheet import cut_list_csv
 from wizard.render.drawings.roll_view import rolls, squared_end
 from wizard.render.drawings.scene import Box
@@ -26,8 +26,7 @@ OWNED = {"one": Owned(length=inches(81)), "two": Owned(length=inches("64 1/2"))}
 def test_the_drawn_roll_counts_from_the_squared_end_where_cloth_is_lost_before_the_first_piece() -> None:
     plan = make_plan(with_face(small(), repeat=inches(24), match=True, owned=OWNED))
     layer = plan.layers[0]
-    assert layer.cutting is not None
-    layout = layer.cutting.best
+    layout = known(layer.cutting).best
     starts = []
     for use, scene in zip(layout.uses, rolls(plan, layer, layout), strict=True):
         drawn = {each.y - squared_end(scene) for each in scene.shapes if isinstance(each, Box) and each.fill == "none"}
@@ -48,8 +47,7 @@ def test_a_half_drop_on_several_lengths_says_which_row_each_piece_begins_with_an
     owned = {"one": Owned(length=inches(70)), "two": Owned(length=inches(45))}
     plan = make_plan(with_face(small(), repeat=inches(13), repeat_kind="half-drop", match=True, owned=owned))
     layer, ruler = plan.layers[0], ruler_of(plan.job)
-    assert layer.cutting is not None
-    numbered = in_cutting_order(layer, layer.cutting.best)
+    numbered = in_cutting_order(layer, known(layer.cutting).best)
     across_lengths = 0
     for part in plan.parts:
         own = sorted((each for each in numbered if each.piece.strip == part.id), key=lambda each: each.piece.order)
@@ -81,5 +79,4 @@ def test_a_half_drop_on_several_lengths_says_which_row_each_piece_begins_with_an
 def test_cloth_without_a_half_drop_has_no_rows_to_tell() -> None:
     plan = make_plan(with_face(small(), repeat=inches(24), match=True, owned=OWNED))
     layer = plan.layers[0]
-    assert layer.cutting is not None
-    assert {each.begins for each in in_cutting_order(layer, layer.cutting.best)} == {None}
+    assert {each.begins for each in in_cutting_order(layer, known(layer.cutting).best)} == {None}

@@ -6,9 +6,10 @@ from itertools import combinations
 
 import pytest
 
-from tests.render.jobs import LOFT, TWO_MORE, WHOLE, loft_plan, project_of, whole_plan
+from tests.render.jobs import WHOLE, loft, loft_plan, project_of, whole_plan
 from tests.render.random_beds import random_plan
 from tests.render.test_drawings import assert_inside
+from tests.trade.sample_jobs import known
 from wizard.project.plan_of_project import plan_of
 from wizard.project.project import put_many
 from wizard.render.document import Block, Drawing, Heading, Pairs, Para, Table, Work
@@ -45,10 +46,9 @@ def drawn(plan: Plan) -> list[tuple[CutStretch, list[Scene]]]:
     """Each length of cloth with its drawings."""
     found: list[tuple[CutStretch, list[Scene]]] = []
     for layer in plan.layers:
-        assert layer.cutting is not None
         first = first_number(plan.layers, layer)
-        scenes = rolls_on_paper(layer, layer.cutting.best, "hem", first)
-        for each in cut_stretches(layer, layer.cutting.best, first):
+        scenes = rolls_on_paper(layer, known(layer.cutting).best, "hem", first)
+        for each in cut_stretches(layer, known(layer.cutting).best, first):
             name = f"{layer.name}: {each.name}"
             found.append((each, [scene for scene in scenes if scene.title.partition(", part ")[0] == name]))
     return found
@@ -111,7 +111,7 @@ def test_a_number_fits_in_its_piece_and_is_not_written_over(plan: Plan) -> None:
 
 
 def test_a_roll_too_long_for_one_drawing_breaks_after_a_width_and_keeps_its_scale() -> None:
-    long = plan_of(put_many(project_of(LOFT + TWO_MORE), {"fullness.want": "4"}))
+    long = plan_of(put_many(loft(5), {"fullness.want": "4"}))
     several = [scenes for _, scenes in drawn(long) if len(scenes) > 1]
     assert several
     for scenes in several:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from decimal import Decimal
 from fractions import Fraction
-from typing import Any
+from typing import Any, TypeVar
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -81,6 +81,15 @@ def with_face(job: Job, **more: Any) -> Job:
 def surveyed(job: Job, **more: Any) -> Job:
     """The job with some answers about the bed changed."""
     return replace(job, survey=replace(job.survey, **more))
+
+
+Value = TypeVar("Value")
+
+
+def known(value: Value | None) -> Value:
+    """What is known by now."""
+    assert value is not None
+    return value
 
 
 def found(job: Job) -> dict[str, Finding]:

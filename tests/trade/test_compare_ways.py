@@ -10,7 +10,7 @@ import pytest
 from msgspec.structs import replace
 
 from tests.trade.finding_texts import assert_says
-from tests.trade.sample_jobs import cloth, inches, plain_job, planned, straight
+from tests.trade.sample_jobs import cloth, inches, known, plain_job, planned, straight
 from wizard.project.plan_of_project import plan_of
 from wizard.project.project import Project, put_many
 from wizard.render.choosing_sheet import ways_of_cutting
@@ -69,11 +69,8 @@ def test_the_way_that_is_chosen_is_followed_by_figures_work_and_marks(
     assert dict(by_id(found)[name].answers) == {"cloth.face.way": name}
     assert [each.id for each in found.ways if each.followed] == ["least cloth"]
     followed, other = planned(way(job, name))
-    assert other.cutting is not None
-    assert (other.cutting.best.way, other.used.value, other.least) == (name, inches(used), face.least)
-    assert other.buy.value is not None
-    assert face.buy.value is not None
-    assert other.buy.value < face.buy.value
+    assert (known(other.cutting).best.way, other.used.value, other.least) == (name, inches(used), face.least)
+    assert known(other.buy.value) < known(face.buy.value)
     assert [each.id for each in compare(followed, other).ways if each.followed] == [name]
     cut, before = (next(step for step in each.work if step.id == "cut:face") for each in (followed, plan))
     assert cut.listed != before.listed
@@ -83,8 +80,7 @@ def test_the_way_that_is_chosen_is_followed_by_figures_work_and_marks(
 
 def test_a_way_in_use_is_told_on_the_cutting_step_and_the_sheet_for_choosing() -> None:
     plan, face = planned(way(SLIT, "slit"))
-    assert face.cutting is not None
-    assert max(each.across for each in face.cutting.best.pieces) == inches("27")
+    assert max(each.across for each in known(face.cutting).best.pieces) == inches("27")
     assert next(step for step in plan.work if step.id == "cut:face").lines[:2] == (
         "First slit the roll to buy at 27 in from its left edge, from end to end.",
         "Cut across in the order of the cut list, at each “to”.",
@@ -101,8 +97,7 @@ def test_a_way_in_use_is_told_on_the_cutting_step_and_the_sheet_for_choosing() -
 
 def test_a_way_that_is_not_to_be_had_any_more_is_told_and_the_least_cloth_is_cut() -> None:
     plan, face = planned(way(two((53, 18), (79, 18)), "slit"))
-    assert face.cutting is not None
-    assert face.cutting.best == face.least
+    assert known(face.cutting).best == face.least
     (finding,) = [each for each in plan.findings if each.id == "way-gone:face"]
     assert_says(finding, "way-gone")
     plan, face = planned(replace(SLIT, cloth=replace(SLIT.cloth, face=Cloth())))
@@ -184,19 +179,17 @@ HALF_DROP = two((120, 14), (90, 14), repeat=inches(9), repeat_kind="half-drop", 
 
 def test_the_half_drop_rules_in_print_stand_beside_ours_for_one_order_from_the_roll_only() -> None:
     _, face = planned(HALF_DROP)
-    assert face.cutting is not None
-    assert face.rules is not None
-    cuts, used = widths_of(face.cutting.best), {each.name: each.used for each in ruled_in_print(face)}
+    cuts, used = widths_of(known(face.cutting).best), {each.name: each.used for each in ruled_in_print(face)}
     whole = Length(18) * len(cuts)
     assert used["half a repeat an order"] == whole + Length(9) / 2
     assert used["a repeat for every other width"] == whole + Length(9) * (len(cuts) // 2)
     odd = "half a repeat a width, and a repeat if they are odd"
     assert used[odd] == total(cuts) + Length(9) / 2 * len(cuts) + Length(9) * (len(cuts) % 2)
-    assert face.cutting.best.used < min(used.values())
+    assert known(face.cutting).best.used < min(used.values())
     for other in (
         planned(two((120, 14), (90, 14)))[1],
-        replace(face, rules=replace(face.rules, along=True)),
-        replace(face, rules=replace(face.rules, repeat=Repeat(Length(9)))),
+        replace(face, rules=replace(known(face.rules), along=True)),
+        replace(face, rules=replace(known(face.rules), repeat=Repeat(Length(9)))),
         replace(face, stock=(Stretch("chest", Length(200), Length(54)),)),
     ):
         assert ruled_in_print(other) == ()
@@ -232,8 +225,7 @@ def assert_true(plan: Plan, offers: Offers) -> None:
     """Each row takes what it says, and the usual one is that in use."""
     for row in offers.rows:
         face = taken(plan, row).layers[0]
-        assert face.cutting is not None
-        buy, joins = face.cutting.best.buy, face.cutting.best.joins
+        buy, joins = known(face.cutting).best.buy, known(face.cutting).best.joins
         assert row.cells[1:3] == (bought_words(plan, face, buy), str(joins)), row.name
     assert offers.usual is next(row for row in offers.rows if row.in_use)
 

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from msgspec.structs import replace
 
 from tests.trade.cutting.geometry import faults
-from tests.trade.sample_jobs import everything, inches, small, with_face, with_section
+from tests.trade.sample_jobs import everything, inches, known, small, with_face, with_section
 from wizard.trade import figures
 from wizard.trade.drops_and_cut_lengths import PICKED
 from wizard.trade.figures import REASONS, Explanation, Figure, Rule, explained, spoken
@@ -156,9 +156,9 @@ def test_no_piece_lies_in_what_is_squared_off_or_damaged(ruler: str, taken: int,
     mm = [Length.of(each, "mm") for each in (taken, whole * 10, damage, damage + 45)]
     owned = Owned(length=mm[1], damage_from=mm[2], damage_to=mm[3])
     layer = make_plan(squared(with_face(small(), owned={"one": owned}), ruler, mm[0])).layers[0]
-    assert layer.cutting is not None
-    assert layer.rules is not None
-    assert faults(layer.cutting.best, layer.strips, layer.stock, layer.rules) == []
-    here = [(piece.start, piece.start + piece.cut) for piece in layer.cutting.best.pieces if piece.stretch == "one"]
+    assert faults(known(layer.cutting).best, layer.strips, layer.stock, known(layer.rules)) == []
+    here = [
+        (piece.start, piece.start + piece.cut) for piece in known(layer.cutting).best.pieces if piece.stretch == "one"
+    ]
     assert all(start >= mm[3] - mm[0] or end <= mm[2] - mm[0] for start, end in here)
     assert all(inches(0) <= start and end <= mm[1] - mm[0] for start, end in here)

@@ -19,6 +19,7 @@ from tests.trade.sample_jobs import (
     everything,
     found,
     inches,
+    known,
     plain_job,
     planned,
     section,
@@ -247,9 +248,8 @@ def in_hand(length: int) -> Job:
 def with_spare(spare: str, **more: Any) -> Job:
     """A job whose squaring takes what is left of the last step but so much."""
     layer = make_plan(with_face(small(), **more)).layers[0]
-    assert layer.buy.value is not None
     assert layer.roll.value is not None
-    left_over = layer.buy.value - layer.roll.value
+    left_over = known(layer.buy.value) - layer.roll.value
     return replace(with_face(small(), **more), allowances=Allowances(squaring=inches(1) + left_over - inches(spare)))
 
 
@@ -509,8 +509,7 @@ def test_the_foot_says_which_side_was_read_the_wrong_way(foot: tuple[str, ...], 
 def test_a_length_is_noted_as_unused_just_where_no_piece_lies_on_it() -> None:
     for damage in (("12 3/8", "13"), ("12 1/2", "13"), ("12", "12 1/2")):
         plan = make_plan(owning(**HURT, damage_from=inches(damage[0]), damage_to=inches(damage[1])))
-        assert plan.layers[0].cutting is not None
-        used = any(piece.stretch == "bolt" for piece in plan.layers[0].cutting.best.pieces)
+        used = any(piece.stretch == "bolt" for piece in known(plan.layers[0].cutting).best.pieces)
         assert used == ("owned-unused:face:bolt" not in {each.id for each in plan.findings})
 
 

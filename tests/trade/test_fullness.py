@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from msgspec.structs import replace
 
 from tests.trade.finding_texts import assert_says
-from tests.trade.sample_jobs import cloth, found, inches, plain_job, planned, section, small, straight, with_face
+from tests.trade.sample_jobs import cloth, found, inches, known, plain_job, planned, section, small, straight, with_face
 from wizard.trade.formatting import SIXTEENTHS
 from wizard.trade.fullness_offers import (
     find_words,
@@ -269,9 +269,8 @@ def test_each_length_says_what_it_is_what_is_cut_from_it_and_what_is_left() -> N
     assert chest.startswith("Own length “chest”: 60 in long, 54 in of its width can be used, dye lot A7. Pieces cut")
     assert "only 30 in of its width can be used, damaged from 10 in to 13 in" in attic
     assert scrap == "Own length “scrap”: 9 in long, 54 in of its width can be used. Nothing is cut from it."
-    assert face.cutting is not None
     told = sum(count for each in in_hand_of(face) for _, count in each.pieces)
-    assert 0 < told == sum(piece.stretch != "roll" for piece in face.cutting.best.pieces)
+    assert 0 < told == sum(piece.stretch != "roll" for piece in known(face.cutting).best.pieces)
     # Two widths of 12 1/2 in after an inch of squaring: nothing whole is left.
     plan = make_plan(owning("26", runs=(26, 26)))
     (used_up,) = in_hand_lines(plan.job, plan.layers[0], {}, SIXTEENTHS)
@@ -291,8 +290,7 @@ def test_the_fullness_without_buying_is_the_greatest_that_buys_nothing() -> None
     plan, face = planned(job(chest=Owned(length=inches(60))))
     full = plan.fullness_in_hand
     assert full is not None
-    assert face.buy.value is not None
-    assert (face.buy.value > inches(0)) is (full < Fraction(2))
+    assert (known(face.buy.value) > inches(0)) is (full < Fraction(2))
     at = replace(plan.job, fullness=Fullness(aim="a number", want=full, joins="part widths", surplus="trim"))
     assert planned(at)[1].buy.value == inches(0)
     assert without_buying(full, plan.layers).startswith("Without buying any face cloth, the skirt can be ")

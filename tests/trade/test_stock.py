@@ -13,7 +13,7 @@ from msgspec.structs import replace
 
 from tests.trade.cutting.geometry import faults
 from tests.trade.finding_texts import assert_says
-from tests.trade.sample_jobs import inches, section, small, surveyed, with_face, with_section
+from tests.trade.sample_jobs import inches, known, section, small, surveyed, with_face, with_section
 from wizard.trade import cut_plans
 from wizard.trade.cutting import Layout, Repeat, Rules, Stretch, lay_out
 from wizard.trade.cutting.no_join_spans import clear_order, ends, in_span
@@ -32,9 +32,7 @@ def layer(job: Job, number: int = 0) -> Layer:
 
 
 def rules(job: Job) -> Rules:
-    known = layer(job).rules
-    assert known is not None
-    return known
+    return known(layer(job).rules)
 
 
 def owned(face: dict[str, Any], **bolt: Any) -> Stretch:
@@ -53,8 +51,7 @@ def test_usable_width_is_what_is_left_between_the_selvedges_trimmed_after_washin
 
 def test_what_the_roll_must_give_is_divided_by_what_washing_leaves() -> None:
     face = layer(with_face(small(), **WASHED))
-    assert face.used.value is not None
-    assert face.roll.value == inches(1) + face.used.value / Fraction(96, 100)
+    assert face.roll.value == inches(1) + known(face.used.value) / Fraction(96, 100)
 
 
 @pytest.mark.parametrize(
@@ -174,8 +171,7 @@ def test_a_setback_as_deep_as_the_drop_stops_the_plan_and_says_so() -> None:
 
 def test_cloth_used_is_the_sum_of_the_cuts_and_the_roll_gives_that_and_the_squaring() -> None:
     face = layer(small())
-    assert face.cutting is not None
-    best = face.cutting.best
+    best = known(face.cutting).best
     assert (face.used.value, face.roll.value, face.buy.value) == (best.used, best.used + inches(1), best.buy)
     # The larger part width goes to the foot end.
     assert {strip.id: strip.larger_end for strip in face.strips} == {"left": "right", "right": "left", "foot": "either"}
@@ -210,9 +206,10 @@ def test_cost_is_the_length_bought_at_its_price_to_the_nearest_cent(
 # Joins of an inner layer: kept away from the face's by the order of the pieces, where that costs nothing.
 def test_joins_stand_where_the_pieces_meet_along_the_joined_up_flat() -> None:
     face = layer(small())
-    assert face.cutting is not None
-    pieces = sorted((each for each in face.cutting.best.pieces if each.strip == "left"), key=lambda each: each.order)
-    joins = joins_at(face.cutting.best, "left", inches(1))
+    pieces = sorted(
+        (each for each in known(face.cutting).best.pieces if each.strip == "left"), key=lambda each: each.order
+    )
+    joins = joins_at(known(face.cutting).best, "left", inches(1))
     assert len(joins) == len(pieces) - 1
     assert joins[0] == pieces[0].width - inches("1/2")
     # after the last join there is the last piece less its seam allowance
@@ -285,9 +282,7 @@ def test_check_never_advises_what_an_order_of_the_pieces_would_do(joins: str) ->
         assert "head" not in runs or joins != "half widths" or len(close(plan)) <= 1
         assert all("end for end" not in each.way_out for each in plan.findings)
         lining = plan.layers[1]
-        assert lining.cutting is not None
-        assert lining.rules is not None
-        assert faults(lining.cutting.best, lining.strips, lining.stock, lining.rules) == []
+        assert faults(known(lining.cutting).best, lining.strips, lining.stock, known(lining.rules)) == []
 
 
 @pytest.mark.parametrize("seed", range(20))
