@@ -149,7 +149,7 @@ def _in_the_wizard(path: Path, options: Namespace) -> int:
     if in_plain_lines(options.plain):
         from wizard.prompts import project_list
 
-        return Exit.OK if project_list.run_file(path) else Exit.BAD_FILE
+        return Exit.OK if project_list.run(path) else Exit.BAD_FILE
     if not on_a_terminal() and PAGE not in os.environ:
         way_out = "To print the plan instead: railskirt sheet FILE"
         return say(f"the wizard needs a terminal, and there is none here.\n{way_out}", Exit.NOT_A_TERMINAL)

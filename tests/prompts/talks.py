@@ -11,7 +11,7 @@ from tests.interview.maker import MEASURED, begun, give
 from wizard.interview.session import Session
 from wizard.project.project import Project, put
 from wizard.prompts.console import Console
-from wizard.prompts.project_list import run, run_file
+from wizard.prompts.project_list import run
 
 NAME = "Juniper loft"
 FILE = "juniper-loft.toml"
@@ -45,7 +45,7 @@ def told(folder: Path, *lines: str) -> str:
 def told_of(path: Path, *lines: str | Callable[[], object]) -> str:
     """What it says of the job in `path` to a script in which something else may happen in between."""
     target = io.StringIO()
-    assert run_file(path, Console(Script(*lines), target))
+    assert run(path, Console(Script(*lines), target))
     return target.getvalue()
 
 

@@ -16,7 +16,7 @@ from tests.prompts.sentences import heard, said
 from tests.prompts.talks import FILE, NAME, Script, another_hand, job_at, told, told_of
 from wizard.interview.answer_text import given_by
 from wizard.prompts.console import Console
-from wizard.prompts.project_list import run, run_file
+from wizard.prompts.project_list import Home, again, run
 
 
 def test_an_empty_folder_says_how_to_begin(tmp_path: Path) -> None:
@@ -53,7 +53,7 @@ def test_a_broken_file_is_listed_and_tells_all_that_is_wrong(tmp_path: Path) -> 
 def test_a_file_that_cannot_be_read_is_not_gone_on_with(tmp_path: Path) -> None:
     path, target = tmp_path / "odd.toml", io.StringIO()
     path.write_text('format = 1\nshow = "ell"\n', encoding="utf-8")
-    assert run_file(path, Console(io.StringIO(), target)) is False
+    assert run(path, Console(io.StringIO(), target)) is False
     assert said("unreadable", "odd.toml") in target.getvalue()
 
 
@@ -64,7 +64,7 @@ def test_a_folder_in_place_of_a_file_is_listed(tmp_path: Path) -> None:
 
 def test_a_folder_that_is_not_there_is_told_so(tmp_path: Path) -> None:
     target = io.StringIO()
-    run(tmp_path / "nowhere", Console(io.StringIO(), target))
+    again(Home(Console(io.StringIO(), target), tmp_path / "nowhere"), "")
     assert "cannot be read: No such file" in " ".join(target.getvalue().split())
 
 
@@ -96,7 +96,7 @@ def test_ctrl_c_leaves_in_good_order_and_passes_on(tmp_path: Path) -> None:
 
     path, target = job_at(tmp_path, RUN), io.StringIO()
     with pytest.raises(KeyboardInterrupt):
-        run_file(path, Console(Script("76 5/8", "next", stop), target))
+        run(path, Console(Script("76 5/8", "next", stop), target))
     assert target.getvalue().splitlines()[-2] == f"Saved in: {path}"
     assert resumed(tmp_path).text(RUN) == "76 5/8 in"
 

@@ -157,7 +157,7 @@ async def test_a_broken_project_is_listed_and_says_what_is_wrong_with_it(tmp_pat
     async with opened(tmp_path) as pilot:
         await sees(pilot, worded("unreadable"))
         await pilot.press("enter")
-        await sees(pilot, "line 3, survey.rial")
+        await sees(pilot, "Line 3: survey.rial")
         await pilot.press("escape")
         await until(pilot, lambda: focused(pilot) == "projects")
 

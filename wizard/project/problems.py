@@ -35,6 +35,12 @@ class Problems(Struct, frozen=True):
 
     all: tuple[Problem, ...]
 
+    @property
+    def lines(self) -> list[str]:
+        """Each in a line, with its place in the file as far as that is known: `Line 3: survey.rail: sentence`."""
+        parts = ((f"Line {each.line}" if each.line else "", each.key, each.sentence) for each in self.all)
+        return [": ".join(filter(None, each)) for each in parts]
+
 
 def whole(sentence: str, line: int | None = None) -> Problems:
     """The one problem of a file that can be read no further."""

@@ -138,17 +138,9 @@ def _write_over(talk: Conversation) -> None:
 def _read_again(talk: Conversation) -> None:
     problems = talk.session.reload()
     if isinstance(problems, Problems):
-        talk.say("The file cannot be read:", *problem_lines(problems))
+        talk.say("The file cannot be read:", *problems.lines)
     else:
         talk.say("Read again: the job is now as the file says. “undo” brings mine back.")
-
-
-def problem_lines(problems: Problems) -> list[str]:
-    """Every problem of a file, with its line and key as far as they are known."""
-    return [
-        ": ".join(part for part in (f"Line {each.line}" if each.line else "", each.key, each.sentence) if part)
-        for each in problems.all
-    ]
 
 
 def file(talk: Conversation, _: str) -> None:

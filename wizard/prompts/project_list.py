@@ -28,7 +28,7 @@ from wizard.prompts.console import (
     order_in,
     said,
 )
-from wizard.prompts.conversation import Conversation, problem_lines
+from wizard.prompts.conversation import Conversation
 from wizard.prompts.job_orders import converse
 from wizard.render.figure_text import counted
 
@@ -95,7 +95,7 @@ def open_file(home: Home, path: Path) -> bool:
     """Go on with a project; False, with every problem told, when it cannot be read."""
     session = Session.resume(Store(path), clock)
     if isinstance(session, Problems):
-        home.lines.say(f"{path.name} cannot be read:", *problem_lines(session))
+        home.lines.say(f"{path.name} cannot be read:", *session.lines)
         return False
     talk_in(home, session, path)
     return True
@@ -140,22 +140,13 @@ ORDERS: Final[tuple[Do[Home], ...]] = (help_, new, again, quit_)
 NAMES: Final = frozenset(called(each) for each in ORDERS)
 
 
-def run(folder: Path, lines: Console | None = None) -> bool:
-    """List the projects of `folder` and go through them; True once it is left. KeyboardInterrupt passes through,
-    after the job in hand is in its file."""
+def run(path: Path, lines: Console | None = None) -> bool:
+    """Go on with the project in `path`, or list those of a folder and go through them; False, with all that is wrong
+    told, when it cannot be read. KeyboardInterrupt passes through, after the job in hand is in its file."""
+    folder = path if path.is_dir() else path.parent
+    home = Home(lines or console_here(), folder)
     with suppress(InputEnded):
-        at_home(Home(lines or console_here(), folder))
-    return True
-
-
-def run_file(path: Path, lines: Console | None = None) -> bool:
-    """Go on with the project in `path`, or list it where it is a folder; False, with all that is wrong told, when it
-    cannot be read."""
-    if path.is_dir():
-        return run(path, lines)
-    home = Home(lines or console_here(), path.parent)
-    with suppress(InputEnded):
-        if not open_file(home, path):
+        if path != folder and not open_file(home, path):
             return False
         at_home(home)
     return True

@@ -164,8 +164,7 @@ class JobContext:
         elif whose == "theirs":
             problems = self.session.reload()
             if isinstance(problems, Problems):
-                lines = "\n".join(each.sentence for each in problems.all)
-                self.open(MessageDialog("The file cannot be read", lines))
+                self.open(MessageDialog("The file cannot be read", "\n".join(problems.lines)))
         self.show()
 
     def keep_soon(self) -> None:

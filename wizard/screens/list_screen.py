@@ -87,22 +87,13 @@ class NewDialog(Dialog[NewProject | None]):
 def resume(path: Path) -> OpenJob | str:
     """The job in a file, or all that keeps it from being read."""
     session = Session.resume(Store(path), clock)
-    return problem_words(session) if isinstance(session, Problems) else OpenJob(session, path)
-
-
-def problem_words(problems: Problems) -> str:
-    """Every problem of a file, each with its line and key."""
-    lines: list[str] = []
-    for each in problems.all:
-        place = ", ".join(part for part in (f"line {each.line}" if each.line else "", each.key) if part)
-        lines.append(f"{place}: {each.sentence}" if place else each.sentence)
-    return "\n".join(lines)
+    return "\n".join(session.lines) if isinstance(session, Problems) else OpenJob(session, path)
 
 
 def list_line(found: Found) -> Content:
     """A project in the list: name, stage and file, then last change and what is next."""
     if isinstance(found.project, Problems):
-        stage, action = "cannot be read", problem_words(found.project)
+        stage, action = "cannot be read", " ".join(found.project.lines)
     else:
         short = summary_of(found.project)
         stage, action = short.stage, short.next_action
