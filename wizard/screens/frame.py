@@ -110,22 +110,15 @@ class ActionFooter(HorizontalGroup):
     def __init__(self, context: Context) -> None:
         super().__init__(id="foot")
         self.context: Context = context
-        self.counts: dict[str, int] = {}
         self.called: dict[str, str] = {}
-        """Words of a button while it does something else."""
+        """Words of a button while it does something else, or has something to count."""
 
     def compose(self) -> ComposeResult:
         """One line of buttons."""
         for action in self.actions:
-            button = Button(_label(action, 0), id=f"do-{action.id}", action=action_string(action), compact=True)
+            button = Button(_label(action), id=f"do-{action.id}", action=action_string(action), compact=True)
             button.tooltip = Content(f"{action.says} ({action.shown})")
             yield button
-
-    def count(self, action_id: str, number: int) -> None:
-        """Put `number` behind a button's words; nothing for 0."""
-        if self.counts.get(action_id, 0) != number:
-            self.counts[action_id] = number
-            self._write()
 
     def call(self, action_id: str, words: str) -> None:
         """Have other words on a button; empty for its own."""
@@ -152,7 +145,7 @@ class ActionFooter(HorizontalGroup):
         for action in actions:
             button = self.query_one(f"#do-{action.id}", Button)
             button.display = action in shown
-            label = _label(action, self.counts.get(action.id, 0), short=not apart, in_hand=button.has_focus)
+            label = _label(action, short=not apart, in_hand=button.has_focus)
             # A button of the toolkit pads its words on both sides, unless it is told its width.
             button.styles.line_pad = 1 if apart else 0
             button.styles.width = "auto" if apart else len(label.plain) + 1
@@ -166,13 +159,11 @@ class ActionFooter(HorizontalGroup):
         return fitting
 
     def _width(self, actions: Collection[Action], *, short: bool) -> int:
-        return sum(len(_label(each, self.counts.get(each.id, 0), short=short).plain) for each in actions)
+        return sum(len(_label(each, short=short).plain) for each in actions)
 
 
-def _label(action: Action, number: int, *, short: bool = False, in_hand: bool = False) -> Content:
+def _label(action: Action, *, short: bool = False, in_hand: bool = False) -> Content:
     """`F4 Findings 2`; in short words `F3 Go`. A quiet key would be lost on the ground of the button in hand."""
-    words = action.words.split()[0] if short else action.words
+    parts = [each for at, each in enumerate(action.words.split()) if not (short and at) or each.isdecimal()]
     key = action.shown.replace("Ctrl+", "^")
-    return Content.assemble(
-        (f"{key} ", "" if in_hand else "$quiet"), (f"{words} {number}" if number else words, "bold")
-    )
+    return Content.assemble((f"{key} ", "" if in_hand else "$quiet"), (" ".join(parts), "bold"))

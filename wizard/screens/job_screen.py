@@ -136,7 +136,8 @@ class JobScreen(FullScreen[Ending]):
         section = page.subject.partition(".")[0] if page and page.picture in ("side", "thing") else None
         chosen = bool(session.project.progress.usual_allowances)
         self.plan_line.tell(self.job.in_sight, section, self.job.key("why"), chosen=chosen)
-        self.foot.count("findings", sum(not each.kept for each in session.plan.findings))
+        found = sum(not each.kept for each in session.plan.findings)
+        self.foot.call("findings", f"Findings {found}" if found else "")
         self.cutting.improve()
 
     def renew(self) -> None:
