@@ -77,6 +77,11 @@ class Question(Struct, frozen=True):
     """What they read as now, as one would type it; None while it is not given."""
 
     @property
+    def called(self) -> str:
+        """What it is called on its page."""
+        return self.label or self.title.rpartition(": ")[2]
+
+    @property
     def live(self) -> bool:
         """True for a list that is worked out for this job, row by row."""
         return self.compound in ("fullness", "ways")

@@ -45,7 +45,6 @@ from wizard.prompts.page_walk import (
     give,
     go_on,
     goes_to,
-    label_of,
     later,
     next_,
     prompt,
@@ -143,7 +142,7 @@ def work(talk: Conversation, _: str) -> None:
 def more(talk: Conversation, page: Page, _: str) -> None:
     """List what else can be answered on this page; go to one, and come back after it."""
     fields = aside(page)
-    shown = [f"{label_of(each)}: {shown_in(talk.session, each) or 'none'}" for each in fields]
+    shown = [f"{each.called}: {shown_in(talk.session, each) or 'none'}" for each in fields]
     talk.say("" if fields else "There is nothing more on this page.")
     if fields and (picked := talk.lines.choose(STAY, shown)) is not None:
         talk.aside = talk.aside if talk.session.current() in fields else talk.session.at

@@ -75,12 +75,7 @@ def _usual_offer(session: Session, page: Page) -> str:
 
 def _listed(session: Session, fields: list[Question]) -> str:
     """`rail: solid wood; slats: no`."""
-    return "; ".join(f"{label_of(each)}: {text}" for each in fields if (text := shown_in(session, each)))
-
-
-def label_of(question: Question) -> str:
-    """What it is called on its page."""
-    return question.label or question.title
+    return "; ".join(f"{each.called}: {text}" for each in fields if (text := shown_in(session, each)))
 
 
 def shown_in(session: Session, question: Question) -> str:
@@ -113,7 +108,7 @@ def prompt(talk: Conversation, question: Question) -> str:
         shown = f"usual: {shown}"
     elif not shown:
         shown = "find out later" if question.later else "none" if question.optional else ""
-    return f"{with_capital(label_of(question))}{f' [{shown}]' if shown else ''}:"
+    return f"{with_capital(question.called)}{f' [{shown}]' if shown else ''}:"
 
 
 def _question_lines(talk: Conversation, question: Question) -> Iterator[str]:
@@ -217,7 +212,7 @@ def usual(talk: Conversation, page: Page, _: str) -> None:
         fields = [each for each in page.fields if not each.extra]
         now = [each for each in map(talk.session.question, (one.key for one in fields)) if each]
         open_ = [each for each in now if talk.session.state(each.key) == "missing"]
-        still = ", ".join(map(label_of, open_))
+        still = ", ".join(each.called for each in open_)
         taken = _listed(talk.session, [each for each in now if each not in open_])
         talk.say(f"Taken: {taken}" if taken else "", f"Left open: {still}." if still else "")
     _taken(talk, before, outcome, "")

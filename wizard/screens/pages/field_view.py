@@ -64,19 +64,9 @@ class FieldView(Struct, frozen=True):
     def shown(self) -> str:
         """What it holds, in words; the usual answer where nothing else is given."""
         if self.several:
-            return ", ".join(short(each) for each in self.choices if each.value in self.ticked) or NONE
+            return ", ".join(each.short for each in self.choices if each.value in self.ticked) or NONE
         at = self.picked if self.choices else None
-        return self.text or self.usual if at is None else short(self.choices[at])
-
-
-def label_of(question: Question) -> str:
-    """What a field is called."""
-    return question.label or question.title.rpartition(": ")[2]
-
-
-def short(choice: Choice) -> str:
-    """The words of a choice up to what is said of it behind a colon."""
-    return choice.words.partition(":")[0]
+        return self.text or self.usual if at is None else self.choices[at].short
 
 
 def view_of(question: Question, session: Session) -> FieldView:
@@ -88,7 +78,7 @@ def view_of(question: Question, session: Session) -> FieldView:
     chosen = picked(question, text or usual) if choices and not several else None
     return FieldView(
         question.key,
-        with_capital(label_of(question)),
+        with_capital(question.called),
         text,
         usual,
         _note(question, text, state),

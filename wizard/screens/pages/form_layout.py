@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Sequence
 from typing import Final
 
 from msgspec import Struct
+from rich.segment import Segment
 from textual.content import Content
 
 from wizard.interview.job_state import STATE_WORDS
@@ -325,18 +326,9 @@ class _Layout:
 
 def _written(line: str, slot: Slot, field: FieldView) -> str:
     """A line of a drawing with the text of a field in its slot."""
-    cells = list(_cells(line))
+    before, rest = Segment(line).split_cells(slot.column)
+    _, behind = rest.split_cells(slot.width)
     text = filled(field.shown or ("later" if field.note == STATE_WORDS["later"] else ""), slot.width)
-    cells[slot.column : slot.column + slot.width] = list(_cells(text))
-    last = slot.column + slot.width - 1
-    if field.mark and cells[last] == " ":
-        cells[last] = field.mark
-    return "".join(cells)
-
-
-def _cells(line: str) -> Iterator[str]:
-    """The characters of a line, one a cell; behind a wide one, nothing."""
-    for each in line:
-        yield each
-        if cell_len(each) == 2:
-            yield ""
+    if field.mark and text.endswith(" "):
+        text = text[:-1] + field.mark
+    return f"{before.text}{text}{behind.text}"

@@ -14,7 +14,7 @@ from wizard.interview.question import Question
 from wizard.render.drawings.page_drawing import draw_page
 from wizard.screens.job_context import JobContext
 from wizard.screens.pages.answering import Answering
-from wizard.screens.pages.field_view import LATER, label_of
+from wizard.screens.pages.field_view import LATER
 from wizard.screens.pages.form_layout import COPY, MORE, OFFER, Form, Place
 from wizard.screens.pages.live_tables import LiveTables
 from wizard.screens.pages.page_hand import Choosing, PageHand
@@ -95,7 +95,7 @@ class PageController:
 
     def _form(self, page: Page, question: Question) -> Form:
         key, own = question.key, self._own(page)
-        names = ", ".join(label_of(each) for each in page.more[:6]) + (" …" if len(page.more) > 6 else "")
+        names = ", ".join(each.called for each in page.more[:6]) + (" …" if len(page.more) > 6 else "")
         picked = question.kind in ("choice", "choices", "yes-no")
         echo = None if picked or not self.text.strip() else self.session.echo(key, self.text, typing=True)
         more = page.more if page.id in self.hand.opened else ()
