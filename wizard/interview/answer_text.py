@@ -20,11 +20,6 @@ from wizard.trade.lengths import Length
 Given = Mapping[str, str]
 """Key -> text. A table has an entry under its own key too, with empty text, as soon as anything is in it."""
 
-_ASIDE = ("progress.at", "progress.written")
-
-LISTED = frozenset({"survey.watch"})
-"""Lists that are one answer together."""
-
 
 def given_by(project: Project) -> Given:
     """Every answer in the project."""
@@ -41,7 +36,9 @@ def differing(one: Given, other: Given) -> tuple[str, ...]:
     keys = [each for each in dict.fromkeys((*one, *other)) if one.get(each) != other.get(each)]
     # A table comes and goes with what is in it.
     tables = {".".join(names[:count]) for each in keys for names in [each.split(".")] for count in range(len(names))}
-    return tuple(each for each in keys if each not in tables and not each.startswith(_ASIDE))
+    return tuple(
+        each for each in keys if each not in tables and not each.startswith(("progress.at", "progress.written"))
+    )
 
 
 def as_typed(value: object) -> str:
@@ -58,17 +55,12 @@ def _leaves(key: str, value: Any) -> Iterator[tuple[str, str]]:
         yield key, ""
         for name, each in value.items():
             yield from _leaves(f"{key}.{name}" if key else name, each)
-    elif isinstance(value, list) and key not in LISTED:
+    elif isinstance(value, list) and key != "survey.watch":
+        # Every other list is an answer an item.
         for number, each in enumerate(value, 1):
             yield from _leaves(f"{key}.{number}", each) if each != "" else ()
     else:
         yield key, as_typed(value)
-
-
-PERCENTS: Final = ("_shrink", ".waste")
-"""How keys end whose share is typed as a percentage."""
-SHOP_LENGTHS: Final = (".step", ".spool")
-"""How keys end whose length is typed in the unit it is sold by."""
 
 
 def usual_text(key: str, job: Job) -> str | None:
@@ -77,9 +69,10 @@ def usual_text(key: str, job: Job) -> str | None:
     value = usual_of(key, standard)
     if value is None or isinstance(value, tuple):
         return None
-    if key.endswith(PERCENTS) and isinstance(value, Fraction):
+    if key.endswith(("_shrink", ".waste")) and isinstance(value, Fraction):
         return f"{number(value * 100)} %"
-    if key.endswith(SHOP_LENGTHS) and isinstance(value, Length):
+    if key.endswith((".step", ".spool")) and isinstance(value, Length):
+        # In the unit it is sold by.
         large = "m" if value >= Length.of(1, "m") else "cm"
         return exact(value, "yd" if standard == "inches" else large)
     if key == "ruler" and isinstance(value, Length):
@@ -111,43 +104,33 @@ YES: Final = ("yes", "y", "true")
 NO: Final = ("no", "n", "false")
 YES_OR_NO: Final = (Choice("yes", "yes"), Choice("no", "no"))
 
+EMPTY: Final = ("none", "0")
+"""How nothing is picked from a list."""
 NONE: Final = "none of them"
 """What is said of a list of which nothing is picked."""
 
-FileValue = str | bool | list[str]
-"""A value as the file has it."""
 
-
-def file_value(question: Question, text: str, ruler: Ruler) -> FileValue:
-    """What `text` puts into the file at the question's key. Raises Misread with a sentence and an example."""
+def understood(question: Question, text: str, ruler: Ruler) -> tuple[str | bool | list[str], str]:
+    """What `text` puts into the file at the question's key, and how it is understood: a length in both systems, a
+    choice in words. Raises Misread with a sentence and an example."""
     text, limits = text.strip(), limits_of(question)
     if limits is not None:
-        return value_within(limits, text, ruler.unit).text
+        value = value_within(limits, text, ruler.unit)
+        return value.text, _shown(value, ruler, percent=limits.kind == "percent")
     match question.kind:
         case "choice":
-            return picked(question, text)
+            choice = picked(question, text)
+            return choice, words_of(question, choice)
         case "choices":
-            return _several(question, text)
+            parts = [each.strip() for each in text.split(",") if each.strip()]
+            several = list(dict.fromkeys(picked(question, each) for each in parts if each.casefold() not in EMPTY))
+            return several, ", ".join(words_of(question, each) for each in several) or NONE
         case "yes-no":
-            return _yes_no(question, text)
-        case _:
-            return text
-
-
-def said(question: Question, text: str, ruler: Ruler) -> str:
-    """How `text` is understood: a length in both systems, a choice in words. Raises Misread as `file_value` does."""
-    text, limits = text.strip(), limits_of(question)
-    if limits is not None:
-        return _shown(value_within(limits, text, ruler.unit), ruler, percent=limits.kind == "percent")
-    if adds_length(question) and limits is None:
-        return text
-    match question.kind:
-        case "choice":
-            return words_of(question, picked(question, text))
-        case "choices":
-            return ", ".join(words_of(question, each) for each in _several(question, text)) or NONE
-        case _:
-            return as_typed(file_value(question, text, ruler))
+            word = picked(question, text).casefold()
+            if word not in YES + NO:
+                raise Misread(f"{quoted(text)} is neither yes nor no.", "yes", ("yes", "no"))
+            return word in YES, as_typed(word in YES)
+    return text, text
 
 
 def limits_for(key: str) -> Limits | None:
@@ -212,15 +195,3 @@ def _shown(value: Value, ruler: Ruler, *, percent: bool) -> str:
         case Money():
             return money(value)
     return f"{number(value * 100)} %" if percent else number(value)
-
-
-def _yes_no(question: Question, text: str) -> bool:
-    word = picked(question, text).casefold()
-    if word in YES + NO:
-        return word in YES
-    raise Misread(f"{quoted(text)} is neither yes nor no.", "yes", ("yes", "no"))
-
-
-def _several(question: Question, text: str) -> list[str]:
-    parts = [each.strip() for each in text.split(",") if each.strip()]
-    return list(dict.fromkeys(picked(question, each) for each in parts if each.casefold() not in ("none", "0")))

@@ -9,7 +9,7 @@ from typing import Final
 
 from msgspec import Struct
 
-from wizard.interview.answer_text import Given, adds_length, as_typed, barred_by, file_value, options, said
+from wizard.interview.answer_text import Given, adds_length, as_typed, barred_by, options, understood
 from wizard.interview.job_state import JobState
 from wizard.interview.outcome import Echo, Refused
 from wizard.interview.pages.ask import held
@@ -33,35 +33,35 @@ Entries = Mapping[str, object]
 
 KIND: Final = "cloth.fixing.kind"
 PRICE: Final = "cloth.fixing.price"
-OF_A_KIND: Final = (PRICE, "cloth.fixing.pack", "cloth.fixing.sold_by", "cloth.fixing.step")
-"""How fixings of one kind are sold."""
 
 
-def with_cascade(entries: Entries, given: Given, job: Job) -> Entries:
+def with_cascade(entries: Entries, here: JobState) -> Entries:
     """Entries, with those taken out that mean nothing any more:
 
     - a stretch of damage that no longer begins has no end either;
     - a price is for one kind of fixing, with how it is sold, and for one unit: another kind or unit has its own.
     """
     begins = [key for key, value in entries.items() if value is None and key.endswith(".damage_from")]
-    ends: Mapping[str, object] = {key.removesuffix("from") + "to": None for key in begins}
-    return {**entries, **ends, **{key: None for key in _sold_otherwise(entries, job) if key in given}}
+    gone = [key for key in _sold_otherwise(entries, here.plan.job) if key in here.given]
+    return {**entries, **dict.fromkeys([*(f"{key.removesuffix('from')}to" for key in begins), *gone])}
 
 
-def price_words(entries: Entries, given: Given, job: Job) -> str:
+def price_words(entries: Entries, here: JobState) -> str:
     """That a price was taken out, for what is said of the answer that did it; empty where none was."""
     gone = next((key for key, value in entries.items() if value is None and key.endswith(".price")), "")
-    if not gone or gone not in given or len(entries) == 1:
+    if not gone or gone not in here.given or len(entries) == 1:
         return ""
-    return f"; the price of {job.currency or ''}{given[gone]} was for another kind or unit and is taken out"
+    price = f"{here.plan.job.currency or ''}{here.given[gone]}"
+    return f"; the price of {price} was for another kind or unit and is taken out"
 
 
 def _sold_otherwise(entries: Entries, job: Job) -> Iterator[str]:
     """Keys that no longer say what they said."""
+    fixing = job.cloth.fixing
     for key, value in entries.items():
-        if key == KIND and job.cloth.fixing.kind not in (None, value):
-            yield from OF_A_KIND
-        elif key == KIND and job.cloth.fixing.kind is None and _priced_otherwise(value, job.cloth.fixing):
+        if key == KIND and fixing.kind not in (None, value):
+            yield from (PRICE, "cloth.fixing.pack", "cloth.fixing.sold_by", "cloth.fixing.step")
+        elif key == KIND and fixing.kind is None and _priced_otherwise(value, fixing):
             yield PRICE
         elif key.endswith(".sold_by") and value != held(job, key):
             yield key.removesuffix("sold_by") + "price"
@@ -93,7 +93,7 @@ def answer_at(key: str, text: str, here: JobState) -> ReadAnswer | Refused:
 
 def read_answer(question: Question, text: str, here: JobState) -> ReadAnswer | Refused:
     """`text` as an answer to `question`. Empty text takes the usual answer, or leaves an optional one out."""
-    words, job = text.strip() or question.usual or "", here.plan.job
+    words = text.strip() or question.usual or ""
     if not words and question.later and not question.optional:
         later = postponed(question, here)
         return ReadAnswer(Echo("to find out later"), later, put_many(here.project, later))
@@ -103,11 +103,12 @@ def read_answer(question: Question, text: str, here: JobState) -> ReadAnswer | R
     if barred:
         return Refused(barred, next((each.words for each in options(question) if not each.barred), ""))
     try:
-        entries = with_cascade(entries_for(question, words, here.project, job, here.given), here.given, job)
+        entries = with_cascade(entries_for(question, words, here), here)
         entries = {**entries, **here.confirmed_by(question.key), **_found_out(question, here)}
-        echo = _echo(question, words, job) if words else "left empty"
-        gone = price_words(entries, here.given, job)
-        return ReadAnswer(Echo(f"{echo}{gone}"), entries, put_many(here.project, entries))
+        # Of several lengths at once, each of them.
+        parts, ruler = lengths_in(words) if adds_length(question) else [words], ruler_of(here.plan.job)
+        echo = " + ".join(understood(question, each, ruler)[1] for each in parts) if words else "left empty"
+        return ReadAnswer(Echo(f"{echo}{price_words(entries, here)}"), entries, put_many(here.project, entries))
     except (Misread, Unfit) as wrong:
         if question.kind in ("choice", "choices"):
             return _no_such_line(question, words)
@@ -132,12 +133,6 @@ def _found_out(question: Question, here: JobState) -> Entries:
 LATER: Final = "progress.later"
 
 
-def _echo(question: Question, words: str, job: Job) -> str:
-    """How an answer is understood; of several lengths at once, each of them."""
-    parts = lengths_in(words) if adds_length(question) else [words]
-    return " + ".join(said(question, each, ruler_of(job)) for each in parts)
-
-
 def _no_such_line(question: Question, words: str) -> Refused:
     """Refuse it by the numbers and words of the list, which are not always those of the file."""
     offered = options(question)
@@ -159,11 +154,6 @@ def further_reading(key: str) -> tuple[str, int] | None:
     """(table of the section, number) of a drop reading, or its place, beyond the three that are always taken."""
     match = re.fullmatch(_A_DROP, key)
     return (match[1], int(match[2])) if match and int(match[2]) > LEAST_READINGS else None
-
-
-def names(table: str, number: int) -> tuple[str, str]:
-    """The keys of a reading and of its place."""
-    return f"{table}.drop.{number}", f"{table}.drop_at.{number}"
 
 
 def places_before(table: str, job: Job) -> Mapping[str, str]:
@@ -203,15 +193,14 @@ def _left(key: str, number: int, given: Given) -> list[str] | None:
     return items or None
 
 
-_ADDED: Final = (
-    re.compile(r"(survey\.section\.[^.]+\.in_the_way\.[^.]+)(\..*)?"),
-    re.compile(r"(cloth\.(?:face|interlining|lining)\.owned\.[^.]+)(\..*)?"),
-    re.compile(r"(survey\.section\.[^.]+\.drop(?:_at)?\.(?:[4-9]|[1-9][0-9]))()"),
-    re.compile(r"(cloth\.fixing\.legs\.[0-9]+)()"),
-    re.compile(rf"(survey\.section\.(?!(?:{'|'.join(SIDES)})(?:\.|$))[^.]+)(\..*)?"),
+_ADDED: Final = re.compile(
+    r"(survey\.section\.[^.]+\.in_the_way\.[^.]+"
+    r"|cloth\.(?:face|interlining|lining)\.owned\.[^.]+"
+    r"|survey\.section\.[^.]+\.drop(?:_at)?\.(?:[4-9]|[1-9][0-9])"
+    r"|cloth\.fixing\.legs\.[0-9]+"
+    rf"|survey\.section\.(?!(?:{'|'.join(SIDES)})(?:\.|$))[^.]+)(\..*)?"
 )
 """What was added by name or as one more reading, with any key inside it."""
-_A_PLACE: Final = r"survey\.section\.[^.]+\.drop_at\.[0-9]+"
 
 
 def there_already(question: Question, job: Job) -> dict[str, object]:
@@ -221,40 +210,39 @@ def there_already(question: Question, job: Job) -> dict[str, object]:
     return {id: each for id, each in things if getattr(each, "on", None) is not False}
 
 
-def entries_for(question: Question, text: str, here: Project, job: Job, given: Given) -> Entries:
+def entries_for(question: Question, text: str, here: JobState) -> Entries:
     """What an answer puts into the file. Raises Misread when `text` is no answer of its kind."""
-    ruler, key = ruler_of(job), question.key
+    job, given, key = here.plan.job, here.given, question.key
+    ruler, further = ruler_of(job), further_reading(key)
     if question.by_change and _is_usual(question, text, ruler):
         return {each: None for each in question.file_keys if each in given}
     if question.compound:
-        return _of_several(question, text, here, ruler)
+        return _of_several(question, text, here.project, ruler)
     if question.kind == "add":
         return _new_table(question, text, job, ruler)
     if key.endswith((".left_post", ".right_post")) and text:
         return {key: slug(text, "post")}
-    further = further_reading(key)
     if further and not text:
         return without(*further, given)
     if not text and question.kind != "choices":
         return {key: None}
-    value = file_value(question, text, ruler)
-    if re.fullmatch(_A_PLACE, key):
+    value, _ = understood(question, text, ruler)
+    if re.fullmatch(r"survey\.section\.[^.]+\.drop_at\.[0-9]+", key):
         return in_order(key, str(value), job, given)
     return {**(places_before(further[0], job) if further and key not in given else {}), key: value}
 
 
 def _is_usual(question: Question, text: str, ruler: Ruler) -> bool:
     """True for an answer that says what holds anyway."""
-    return not text or (
-        question.usual is not None and said(question, text, ruler) == said(question, question.usual, ruler)
-    )
+    given, usual = (understood(question, each, ruler)[1] if each else "" for each in (text, question.usual))
+    return not text or given == usual
 
 
 def _of_several(question: Question, text: str, here: Project, ruler: Ruler) -> Entries:
     """What one answer puts at several keys."""
     if not text:
         return dict.fromkeys(question.keys)
-    value = file_value(question, text, ruler)
+    value, _ = understood(question, text, ruler)
     if question.compound == "same" and as_typed(value) == question.answer:
         # Taken as it is: what was set on its own stays so.
         return {}
@@ -266,19 +254,17 @@ def taken_out(key: str, given: Given) -> Entries | None:
     table, further = removable(key, given), further_reading(key)
     if table is None:
         return None
-    if further:
-        return without(*further, given)
-    return {table: None}
+    return without(*further, given) if further else {table: None}
 
 
 def removable(key: str, given: Given) -> str | None:
     """The key of the added thing that `key` is part of; None for what was not added, or is not there yet."""
-    found = (pattern.fullmatch(key) for pattern in _ADDED)
-    table = next((match[1] for match in found if match), None)
-    if table is None:
+    match, further = _ADDED.fullmatch(key), further_reading(key)
+    if match is None:
         return None
-    further = further_reading(key)
-    return table if any(each in given for each in (names(*further) if further else (table,))) else None
+    # A reading and its place are there together.
+    there = [f"{further[0]}.{leaf}.{further[1]}" for leaf in ("drop", "drop_at")] if further else [match[1]]
+    return match[1] if any(each in given for each in there) else None
 
 
 def _new_table(question: Question, text: str, job: Job, ruler: Ruler) -> Entries:
@@ -287,7 +273,7 @@ def _new_table(question: Question, text: str, job: Job, ruler: Ruler) -> Entries
     taken = dict(value_at(job, question.key) or {})
     if adds_length(question):
         return _new_lengths(question, text, taken, ruler)
-    value = file_value(question, text, ruler)
+    value, _ = understood(question, text, ruler)
     if question.key == "survey.section":
         new = f"{question.key}.{new_id(text, {*taken, *SIDES}, 'section')}"
         return {f"{new}.on": True, f"{new}.name": value}
@@ -298,12 +284,9 @@ def _new_table(question: Question, text: str, job: Job, ruler: Ruler) -> Entries
     return {f"{new}.name": value, **({f"{new}.kind": kind} if kind else {})}
 
 
-_PLUS: Final = r"\s*(?:[+;]|\band\b)\s*"
-
-
 def lengths_in(text: str) -> list[str]:
     """The lengths in an answer that adds some: `4 1/2 yd + 3 yd` is two."""
-    return [each for each in re.split(_PLUS, text.strip()) if each]
+    return [each for each in re.split(r"\s*(?:[+;]|\band\b)\s*", text.strip()) if each]
 
 
 def _new_lengths(question: Question, text: str, taken: dict[str, object], ruler: Ruler) -> Entries:
@@ -312,5 +295,5 @@ def _new_lengths(question: Question, text: str, taken: dict[str, object], ruler:
     for each in lengths_in(text):
         new = new_id("length", taken, "length")
         taken[new] = None
-        entries[f"{question.key}.{new}.length"] = file_value(question, each, ruler)
+        entries[f"{question.key}.{new}.length"] = understood(question, each, ruler)[0]
     return entries
