@@ -17,7 +17,7 @@ from wizard.project.store import Opened, Store
 from wizard.trade.field_names import in_words, layer_in_words
 from wizard.trade.figures import Need
 from wizard.trade.job_fields import Job
-from wizard.trade.plan_records import Finding, Step
+from wizard.trade.plan_records import Step
 from wizard.trade.sections import section_name
 
 MOST_NAMED: Final = 3
@@ -47,11 +47,9 @@ class ChangedSince(Struct, frozen=True):
 
 def since(store: Store, opened: Opened) -> ChangedSince:
     """What can be told of a file that was just opened."""
-    project = opened.project
-    template = None
-    if project.began_from and project.began_mark:
-        template = template_called(store.path.parent, project.began_from)
-    newer = template is not None and template_mark(template) != project.began_mark
+    name, mark = opened.project.began_from, opened.project.began_mark
+    template = template_called(store.path.parent, name) if name and mark else None
+    newer = template is not None and template_mark(template) != mark
     return ChangedSince(opened.edited, template if newer else None)
 
 
@@ -60,15 +58,11 @@ def since_words(since: ChangedSince, job: Job, given: Given) -> Iterator[str]:
     if since.edited:
         yield f"The file was edited by hand since: {_listed([_part(each, job) for each in since.edited])}."
     if since.template is not None:
-        says = _otherwise(since.template, given)
-        about = f" It now differs in {_listed([in_words(each, job) for each in says])}." if says else ""
+        # What a project begun from the template now would have otherwise than this one.
+        gives = given_by(template_of(since.template)).items()
+        differs = [key for key, text in gives if text and given.get(key) != text and not key.startswith(_NOT_GIVEN)]
+        about = f" It now differs in {_listed([in_words(each, job) for each in differs])}." if differs else ""
         yield f"Its template “{since.template.name}” has changed since; the job keeps what it copied.{about}"
-
-
-def _otherwise(template: Project, given: Given) -> list[str]:
-    """The keys at which a project begun from the template now would have another value than this one."""
-    gives = given_by(template_of(template))
-    return [key for key, text in gives.items() if text and given.get(key) != text and not key.startswith(_NOT_GIVEN)]
 
 
 def _part(key: str, job: Job) -> str:
@@ -135,13 +129,15 @@ def resumed(
 ) -> tuple[str, ...]:
     """At most three lines: what was done, what is next, and what to know before going on. `brief`: what is next is left
     out where one stands at it. `typed`: what was typed and not entered; it is the next thing to do."""
-    answered, ticked = _answered(here), len(done_steps(here.project, here.plan))
-    done = f"Done so far: {_count(answered, 'answer')}" + (f" and {_count(ticked, 'step')}" if ticked else "") + "."
+    answered = sum(is_answered(each, here.given) and each.kind != "add" for each in here.questions)
+    ticked = len(done_steps(here.project, here.plan))
+    steps = f" and {_count(ticked, 'step')}" if ticked else ""
+    done = f"Done so far: {_count(answered, 'answer')}{steps}." if answered else ""
     news = _news(here, since, comments) if answered else ""
     stopped = _elsewhere(here)
     following = _passed_over(here) or f"{stopped}Next: {next_action(here).removeprefix(ANSWER)}"
-    ahead = [typed] if typed else [] if brief and not stopped else [following]
-    return (*([done] if answered else ()), *ahead, *([news] if news else ()))
+    ahead = typed or ("" if brief and not stopped else following)
+    return tuple(each for each in (done, ahead, news) if each)
 
 
 def _elsewhere(here: JobState) -> str:
@@ -170,32 +166,19 @@ def _news(here: JobState, since: ChangedSince, comments: bool) -> str:
     if changed:
         return " ".join(changed)
     if comments:
-        return (
-            "The file has comments written by hand: saving an answer takes them out, and the file as it was is kept"
-            " beside it."
-        )
-    waiting = [each for each in here.plan.findings if _waits(each)]
+        kept = "the file as it was is kept beside it"
+        return f"The file has comments written by hand: saving an answer takes them out, and {kept}."
+    waiting = [each for each in here.plan.findings if not each.kept and each.level != "note"]
     return f"{_count(len(waiting), 'thing')} to look at: {waiting[0].sentence}" if waiting else ""
 
 
 def _stale(here: JobState) -> list[str]:
     """One that changed in full, what is cut before all, which the others follow from; how many others there are."""
     cut_first = sorted(here.changed_steps, key=lambda each: not each.id.startswith(CUT))
-    first, *more = [*changed_in_words(cut_first)] or [""]
-    others = (
-        [f"{_count(len(more), 'more finished step')} {'has' if len(more) == 1 else 'have'} changed too."]
-        if more
-        else []
-    )
-    return [*([first] if first else []), *others]
-
-
-def _waits(finding: Finding) -> bool:
-    return not finding.kept and finding.level != "note"
-
-
-def _answered(here: JobState) -> int:
-    return sum(is_answered(each, here.given) and each.kind != "add" for each in here.questions)
+    told = [*changed_in_words(cut_first)]
+    more = len(told) - 1
+    others = f"{_count(more, 'more finished step')} {'has' if more == 1 else 'have'} changed too."
+    return [*told[:1], others] if more > 0 else told
 
 
 def _count(number: int, what: str) -> str:
@@ -205,8 +188,8 @@ def _count(number: int, what: str) -> str:
 def turned_words(keys: Sequence[str], here: JobState) -> str:
     """What was taken back or given again last, by its names: `left section: drop at the head end`."""
     names = list(dict.fromkeys(_name_of(each, here) for each in keys))
-    more = [f"and {len(names) - MOST_TURNED} more"] if len(names) > MOST_TURNED else []
-    return ", ".join([*names[:MOST_TURNED], *more])
+    more = len(names) - MOST_TURNED
+    return ", ".join([*names[:MOST_TURNED], *([f"and {more} more"] if more > 0 else [])])
 
 
 def _name_of(key: str, here: JobState) -> str:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from typing import Final
 
 from msgspec import Struct
@@ -11,7 +10,6 @@ from wizard.interview.pages.texts import title_named
 from wizard.project.plan_of_project import job_of
 from wizard.project.project import Project
 from wizard.trade.field_names import first_up, in_words
-from wizard.trade.job_fields import Job
 from wizard.trade.missing import holes
 from wizard.trade.plan_records import Stage
 
@@ -34,10 +32,6 @@ _WORK: Final[tuple[tuple[Stage, frozenset[str]], ...]] = (
 """Kinds of step by the stage they are done in, the last stage first; a step's id begins with its kind."""
 
 
-_LAST: Final = "care"
-"""The kind of the last step."""
-
-
 class Summary(Struct, frozen=True):
     """What a list of projects says of one."""
 
@@ -52,22 +46,12 @@ def summary_of(project: Project) -> Summary:
     if missing:
         at = project.progress.at or ""
         key = at if at in missing or title_named(at) else missing[0]
-        return Summary(_STAGES.get(key.partition(".")[0], "Survey"), f"{first_up(_words(key, job))}.")
+        # What is asked at a key of the file or at the name of a question; the key itself where nothing is.
+        words = title_named("sides.on" if key == "survey.section" else key) or in_words(key, job)
+        return Summary(_STAGES.get(key.partition(".")[0], "Survey"), f"{first_up(words)}.")
     done = [each.partition(":")[0] for each, kept in project.work.items() if kept.done is not None]
-    return Summary(_stage_of(set(done)), _work_words(done))
-
-
-def _words(key: str, job: Job) -> str:
-    """What is asked at a key of the file or at the name of a question; unchanged where nothing is."""
-    return title_named("sides.on" if key == "survey.section" else key) or in_words(key, job)
-
-
-def _stage_of(kinds: set[str]) -> Stage:
-    return next((stage for stage, of_stage in _WORK if kinds & of_stage), "Cloth")
-
-
-def _work_words(done: Sequence[str]) -> str:
+    stage: Stage = next((stage for stage, of_stage in _WORK if not of_stage.isdisjoint(done)), "Cloth")
     if not done:
-        return "Nothing is left to answer: start the work."
-    begins = "The last step is done" if _LAST in done else "Continue the work"
-    return f"{begins}: {len(done)} step{' is' if len(done) == 1 else 's are'} done."
+        return Summary(stage, "Nothing is left to answer: start the work.")
+    begins = "The last step is done" if "care" in done else "Continue the work"
+    return Summary(stage, f"{begins}: {len(done)} step{' is' if len(done) == 1 else 's are'} done.")
