@@ -62,6 +62,8 @@ STATUSES = {
     "--plain .": Exit.OK,
     "open not-there.toml": Exit.BAD_FILE,
     "shet": Exit.BAD_FILE,
+    "./sheet": Exit.BAD_FILE,
+    "-- -job.toml": Exit.BAD_FILE,
     "list not-there": Exit.BAD_FILE,
     "list": Exit.BAD_FILE,
     "new whole": Exit.NOT_SAVED,

@@ -11,7 +11,6 @@ import pytest
 from tests.commands.running import COMMANDS, within
 from tests.render.jobs import WHOLE
 from wizard import __version__
-from wizard.cli import with_command
 from wizard.commands.exits import Exit
 from wizard.commands.parser import build
 
@@ -60,20 +59,6 @@ def test_the_help_explains_every_exit_status_and_names_every_command_and_the_ver
         assert f"\n    {name}" in run.stdout
     run = within("--version", folder=tmp_path)
     assert (run.returncode, run.stdout) == (Exit.OK, f"railskirt {__version__}\n")
-
-
-@pytest.mark.parametrize(
-    ("typed", "meant"),
-    [
-        ("job.toml", "open job.toml"),
-        ("-- -job.toml", "open -- -job.toml"),
-        ("sheet job.toml", "sheet job.toml"),
-        ("--help", "--help"),
-        ("./sheet", "open ./sheet"),
-    ],
-)
-def test_a_bare_file_is_opened_and_the_rest_stays(typed: str, meant: str) -> None:
-    assert with_command(typed.split()) == meant.split()
 
 
 @pytest.mark.parametrize("name", EXAMPLES)

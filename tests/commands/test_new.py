@@ -107,25 +107,6 @@ def test_without_a_terminal_the_demo_is_copied_where_is_said_and_an_earlier_copy
 
 
 @pytest.mark.parametrize(
-    ("earlier", "answer", "held"), [(b"mine", True, data()), (b"mine", False, b"mine"), (None, False, data())]
-)
-def test_an_earlier_copy_is_replaced_only_after_a_yes_and_a_first_one_asks_nothing(
-    tmp_path: Path, earlier: bytes | None, answer: bool, held: bytes
-) -> None:
-    if earlier:
-        (tmp_path / name()).write_bytes(earlier)
-    asked: list[str] = []
-
-    def ask(question: str) -> bool:
-        asked.append(question)
-        return answer
-
-    assert new_project.run_demo(tmp_path, ask) == tmp_path / name()
-    assert asked == ([text_of("replace the copy", name())] if earlier else [])
-    assert (tmp_path / name()).read_bytes() == held
-
-
-@pytest.mark.parametrize(
     ("typed", "yes"), [("y\n", True), ("Yes\n", True), ("n\n", False), ("\n", False), ("", False), ("yess\n", False)]
 )
 def test_only_a_clear_yes_is_one(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from datetime import UTC, datetime
+from datetime import UTC, date, datetime, time
 from decimal import Decimal
 from fractions import Fraction
 from typing import Any, Literal, get_args, get_origin
@@ -15,7 +15,8 @@ from wizard.project.keys import kind_at, limits_at, split
 from wizard.project.parse import Misread
 from wizard.project.parse.field_values import value_within
 from wizard.project.project import Project, put_many
-from wizard.trade.fields import Path, bare, fields_of, is_list, is_mapping, is_table, item_of
+from wizard.project.value_faults import Unquoted
+from wizard.trade.fields import MOST_ITEMS, Path, bare, fields_of, is_list, is_mapping, is_table, item_of
 from wizard.trade.lengths import Length
 
 ID = "some-id"
@@ -25,6 +26,17 @@ NASTY = (
     'a "quoted" name', "back\\slash", "# no comment", "[bold]no markup[/]", "{brace}", "'single'", "tab-free = true",
     "日本の布", "naïve ½″", "🛏️ bed", '"""', "'''", "=", ".", "a" * 200, " edges ", "\N{NO-BREAK SPACE}x", "$(rm)",
 )  # fmt: skip
+
+ODD: tuple[Any, ...] = (
+    "", " ", "0 in", "12", "12 in", "-1 in", "1,200 mm", "5 parsec", "1/999 in", "9999 m", "500 %",
+    "left", "inches", "yes", "a" * 2000, "[b]", "\x07",
+    0, 1, 2, -1, 10**30, 1_000_001, True, False, Unquoted("2.5"), None,
+    datetime(2026, 3, 2, 10, 42, tzinfo=UTC), datetime(2026, 3, 2), date(2026, 3, 2), time(10, 42),
+    [], ["12 in"], ["12 in", ""], ["0 in"], [1], [None], ["antique", "antique"], ["12 in"] * (MOST_ITEMS + 1),
+    {}, {"": {}}, {"A": {}}, {"one": {}}, {"one": 1}, {"note": "x"}, {"run": ["12 in", 3]},
+    {f"i{number}": {} for number in range(MOST_ITEMS + 1)}, 2.5, 10**5000, "x" * 5000, {"BAD": {}}, [[]], ["x"],
+)  # fmt: skip
+"""Values that stand somewhere in a file by mistake, and some that are fit in places."""
 
 
 def leaves(kind: Any = Project, path: tuple[str, ...] = ()) -> Iterator[tuple[str, Any]]:

@@ -2,15 +2,12 @@
 
 from __future__ import annotations
 
-from io import StringIO
 from pathlib import Path
 
 import pytest
 
 from tests.interview.maker import give, resumed
 from tests.project.projects import ID, leaves
-from wizard.commands.check import run_check
-from wizard.commands.exits import Exit
 from wizard.interview.outcome import Refused
 from wizard.project.encode import encode
 from wizard.project.keys import limits_at, split
@@ -169,14 +166,6 @@ def test_it_is_told_in_the_units_of_the_job() -> None:
         "“1/2 in” is too little for a cloth width. It can be 2 cm to 10 m."
     )
     assert told[REPEAT].way_out == "Type it again. For example: 64 cm"
-
-
-def test_check_reports_it_and_goes_on(tmp_path: Path) -> None:
-    path, out = tmp_path / "job.toml", StringIO()
-    path.write_text(demo("5 parsec"), encoding="utf-8")
-    assert run_check([path], out) is Exit.FOUND
-    assert f"  missing: {REPEAT}: " in out.getvalue()
-    assert f"  stop: {REPEAT}: " in out.getvalue()
 
 
 def test_one_reading_of_a_list_is_kept_while_another_is_typed() -> None:

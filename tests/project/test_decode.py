@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from copy import deepcopy
-from datetime import UTC, date, datetime, time
 from functools import partial
 from typing import Any
 
@@ -13,26 +12,14 @@ from hypothesis import given
 from hypothesis import strategies as st
 from pydantic import ValidationError
 
-from tests.project.projects import projects
+from tests.project.projects import ODD, projects
 from tests.project.refusal_texts import refusal_text
 from wizard.project.decode import DecodeError, decode
 from wizard.project.encode import plain
 from wizard.project.file_schema import adapter
 from wizard.project.project import Project
-from wizard.project.value_faults import Fault, Unquoted
-from wizard.trade.fields import MOST_ITEMS
+from wizard.project.value_faults import Fault
 from wizard.trade.lengths import ZERO
-
-ODD: tuple[Any, ...] = (
-    "", " ", "0 in", "12", "12 in", "-1 in", "1,200 mm", "5 parsec", "1/999 in", "9999 m", "500 %",
-    "left", "inches", "yes", "a" * 2000, "[b]", "\x07",
-    0, 1, 2, -1, 10**30, 1_000_001, True, False, Unquoted("2.5"), None,
-    datetime(2026, 3, 2, 10, 42, tzinfo=UTC), datetime(2026, 3, 2), date(2026, 3, 2), time(10, 42),
-    [], ["12 in"], ["12 in", ""], ["0 in"], [1], [None], ["antique", "antique"], ["12 in"] * (MOST_ITEMS + 1),
-    {}, {"": {}}, {"A": {}}, {"one": {}}, {"one": 1}, {"note": "x"}, {"run": ["12 in", 3]},
-    {f"i{number}": {} for number in range(MOST_ITEMS + 1)},
-)  # fmt: skip
-"""Values that stand somewhere in a file by mistake, and some that are fit in places."""
 
 
 @st.composite
@@ -90,26 +77,6 @@ def taken(reader: Callable[[dict[str, Any]], Project], tables: dict[str, Any]) -
         return reader(tables)
     except (DecodeError, ValidationError):
         return None
-
-
-@pytest.mark.parametrize("odd", ODD, ids=lambda odd: repr(odd)[:40])
-@pytest.mark.parametrize(
-    "way",
-    [
-        "name", "format", "ruler", "template", "show", "kept", "work", "work.hem", "work.hem.done", "work.hem.minutes",
-        "survey", "survey.watch", "survey.section", "survey.section.left", "survey.section.left.run",
-        "survey.section.left.drop_at", "survey.section.left.left_post", "cloth.fixing.pack", "cloth.face.price",
-        "cloth.face.warp_shrink", "fullness.want", "stray", "cloth.stray",
-    ],
-)  # fmt: skip
-def test_an_odd_value_is_told_wherever_it_does_not_fit(way: str, odd: Any) -> None:
-    tables: dict[str, Any] = {}
-    here = tables
-    *above, name = way.split(".")
-    for each in above:
-        here = here.setdefault(each, {})
-    here[name] = odd
-    check(tables)
 
 
 def test_a_refusal_carries_its_place_the_sentence_the_example_and_the_readings() -> None:

@@ -13,7 +13,6 @@ import pytest
 from tests.project.stores import ATTIC, LOFT, NOBODY, failing, holds, names, open_folder, opened, unprivileged, written
 from wizard.project import atomic
 from wizard.project.store import Held, NotSaved, Store
-from wizard.render.sheet_files import save_text
 
 AS_ROOT = pytest.mark.skipif(os.geteuid() != 0, reason="needs a file of another user")
 NAME, BEFORE, LAST = "juniper.toml", "juniper.toml.before", ".juniper.toml.last"
@@ -70,15 +69,6 @@ def test_a_copy_on_a_disk_without_second_names_is_private(store: Store, monkeypa
     failing(monkeypatch, errno.EPERM, "link")
     assert isinstance(store.save(ATTIC), Held)
     assert modes(store.path.parent) == {NAME: 0o600, LAST: 0o600}
-
-
-def test_a_sheet_that_is_replaced_keeps_its_mode(tmp_path: Path) -> None:
-    sheet = tmp_path / "loft.txt"
-    sheet.write_text("old\n", encoding="utf-8")
-    sheet.chmod(0o600)
-    assert save_text(sheet, "new\n", (), replace=True) is None
-    assert sheet.read_text(encoding="utf-8") == "new\n"
-    assert modes(tmp_path) == {"loft.txt": 0o600}
 
 
 @AS_ROOT

@@ -27,9 +27,9 @@ _FLAGS = (
 )  # fmt: skip
 
 
-def need_browser() -> None:
-    """Skips, or fails where it was promised, when there is no browser or nothing to look into a PDF with."""
-    if not TOOLS:
+def need_browser(*, tools: bool = True) -> None:
+    """Skips, or fails where it was promised, when there is no browser, or nothing to look into a PDF with."""
+    if PROGRAM is None or (tools and not TOOLS):
         reason = "no Chromium, or no poppler-utils, on this computer"
         if MUST:
             pytest.fail(reason)
@@ -64,10 +64,10 @@ class Browser:
         """What the page fetched, its own file included."""
         self.complaints: list[str] = []
         """What the browser noted: errors, and what the page was not allowed."""
-        target = self._ask("Target.createTarget", url="about:blank")["targetId"]
-        self._session = self._ask("Target.attachToTarget", targetId=target, flatten=True)["sessionId"]
+        target = self.ask("Target.createTarget", url="about:blank")["targetId"]
+        self._session = self.ask("Target.attachToTarget", targetId=target, flatten=True)["sessionId"]
         for domain in ("Page", "Runtime", "Network", "Log"):
-            self._ask(f"{domain}.enable")
+            self.ask(f"{domain}.enable")
 
     def close(self) -> None:
         """End it."""
@@ -79,46 +79,47 @@ class Browser:
     def open(self, file: Path) -> None:
         """Open a file, and wait until it is all there."""
         self._seen.discard("Page.loadEventFired")
-        self._ask("Page.navigate", url=file.as_uri())
+        self.ask("Page.navigate", url=file.as_uri())
         self._wait("Page.loadEventFired")
 
     def reload(self) -> None:
         """Open the page anew."""
         self._seen.discard("Page.loadEventFired")
-        self._ask("Page.reload")
+        self.ask("Page.reload")
         self._wait("Page.loadEventFired")
 
     def value(self, script: str) -> Any:
         """What a script gives back."""
-        answer = self._ask("Runtime.evaluate", expression=script, returnByValue=True, awaitPromise=True)
+        answer = self.ask("Runtime.evaluate", expression=script, returnByValue=True, awaitPromise=True)
         assert "exceptionDetails" not in answer, answer
         return answer["result"].get("value")
 
     def without_scripts(self, off: bool) -> None:
         """Let the page run no scripts from the next time it is opened."""
-        self._ask("Emulation.setScriptExecutionDisabled", value=off)
+        self.ask("Emulation.setScriptExecutionDisabled", value=off)
 
     def narrow(self, pixels: int) -> None:
         """Show the page as wide as a phone."""
         size = {"width": pixels, "height": 800, "deviceScaleFactor": 1, "mobile": True}
-        self._ask("Emulation.setDeviceMetricsOverride", **size)
+        self.ask("Emulation.setDeviceMetricsOverride", **size)
 
     def as_printed(self, pixels: int) -> None:
         """Show the page with the rules for paper, that wide."""
         self.narrow(pixels)
-        self._ask("Emulation.setEmulatedMedia", media="print")
+        self.ask("Emulation.setEmulatedMedia", media="print")
 
     def any_width(self) -> None:
         """Show it on a desk's screen again."""
-        self._ask("Emulation.setEmulatedMedia", media="")
-        self._ask("Emulation.clearDeviceMetricsOverride")
+        self.ask("Emulation.setEmulatedMedia", media="")
+        self.ask("Emulation.clearDeviceMetricsOverride")
 
     def print_to(self, target: Path) -> None:
         """Print the page on the paper that it asks for, with the page's own margins."""
-        answer = self._ask("Page.printToPDF", printBackground=False, preferCSSPageSize=True)
+        answer = self.ask("Page.printToPDF", printBackground=False, preferCSSPageSize=True)
         target.write_bytes(base64.b64decode(answer["data"]))
 
-    def _ask(self, method: str, **params: object) -> dict[str, Any]:
+    def ask(self, method: str, **params: object) -> dict[str, Any]:
+        """What the developer's wire answers."""
         self._number += 1
         words: dict[str, Any] = {"id": self._number, "method": method, "params": params}
         if self._session:
@@ -145,7 +146,7 @@ class Browser:
             self._seen.add(answer["method"])
             if answer["method"] == "Network.requestWillBeSent":
                 self.requests.append(answer["params"]["request"]["url"])
-            if answer["method"] == "Log.entryAdded":
+            if answer["method"] == "Log.entryAdded" and answer["params"]["entry"]["level"] == "error":
                 self.complaints.append(answer["params"]["entry"]["text"])
         return answer
 
