@@ -1,9 +1,12 @@
-"""Foreign Host and Origin are refused on every request, and the network needs the key."""
+"""Foreign Host and Origin are refused on every request, the network needs the key, and the page is all from here."""
 
 from __future__ import annotations
 
 import asyncio
-from collections.abc import AsyncIterator
+import re
+import secrets
+from collections.abc import AsyncIterator, Callable
+from html.parser import HTMLParser
 from pathlib import Path
 
 import pytest
@@ -11,6 +14,7 @@ from aiohttp import WSServerHandshakeError
 from yarl import URL
 
 from tests.browser.sites import Client, asking, origin
+from wizard.browser import guard
 from wizard.browser.guard import ASSETS, OneTimeKey, hosts
 
 EVERYWHERE = ["/", "/ws", "/own/page.js", "/own/terminal.js", "/download/x", "/not-there"]
@@ -150,3 +154,112 @@ async def test_only_the_pages_own_parts_are_given_out(client: Client) -> None:
         "/own/page.js/",
     ):  # fmt: skip
         assert (await client.get(path)).status == 404, path
+
+
+# The one-time key: used once, forgiving of how it is typed, and never the same.
+def test_only_the_right_key_works_and_only_once() -> None:
+    key, other = OneTimeKey(), OneTimeKey()
+    assert not key.opened("")
+    assert not key.opened(key._session), "no session is open before the key is used"
+    for wrong in ("", key.text[:-1], f"{key.text}2", other.text, "ö", "\ud800"):
+        assert key.spend(wrong) is None
+    session = key.spend(key.text)
+    assert session is not None
+    assert key.opened(session)
+    assert key.spend(key.text) is None
+    assert key.opened(session), "a second try does not end the session"
+    assert not key.opened(other.spend(other.text) or "")
+    assert not key.opened("\ud800")
+
+
+@pytest.mark.parametrize("typed", [str.upper, lambda key: key.replace("-", ""), lambda key: f" {key} "])
+def test_a_key_may_be_typed_by_hand(typed: Callable[[str], str]) -> None:
+    key = OneTimeKey()
+    assert key.spend(typed(key.text)) is not None
+
+
+def test_keys_have_no_letters_that_are_taken_for_others_and_never_come_twice() -> None:
+    made = [OneTimeKey().text for _ in range(200)]
+    assert len(set(made)) == 200
+    assert not set("".join(made)) & set("il1o0")
+    assert {len(each) for each in made} == {24}
+
+
+def test_keys_and_sessions_are_compared_in_constant_time(monkeypatch: pytest.MonkeyPatch) -> None:
+    compared = []
+
+    def compare(one: bytes, other: bytes) -> bool:
+        compared.append((one, other))
+        return one == other
+
+    monkeypatch.setattr(secrets, "compare_digest", compare)
+    key = OneTimeKey()
+    session = key.spend(key.text)
+    assert session is not None
+    key.spend("wrong")
+    key.opened("wrong")
+    bare = key.text.replace("-", "").encode()
+    assert compared == [(bare, bare), (b"wrong", bare), (b"wrong", session.encode())]
+
+
+# The page: all of it from this computer, every name shown literally, no word in its address heeded but one.
+POINTING = ("href", "src", "action", "data-session-websocket-url")
+
+
+class Parts(HTMLParser):
+    """Collects what a page points at, and what it says."""
+
+    def __init__(self, text: str) -> None:
+        super().__init__()
+        self.pointed, self.tags, self.title = list[str](), list[str](), ""
+        self.feed(text)
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        self.tags.append(tag)
+        self.pointed += [value or "" for name, value in attrs if name in POINTING]
+
+    def handle_data(self, data: str) -> None:
+        self.title += data if self.tags[-1:] == ["title"] else ""
+
+
+async def test_everything_that_the_page_points_at_is_on_this_computer_and_there(tmp_path: Path) -> None:
+    async with asking(tmp_path) as client:
+        found = Parts(await (await client.get("/")).text())
+        wire = f"ws://127.0.0.1:{client.port}/ws"
+        assert wire in found.pointed
+        local = [each for each in found.pointed if each not in (wire, "data:,")]
+        assert len(local) >= 6
+        for each in local:
+            assert re.match("/[^/]", each)
+            assert (await client.get(each)).status == 200, each
+
+
+@pytest.mark.parametrize("name", ["page.css", "page.js", "terminal.css", "terminal.js"])
+def test_no_part_of_the_page_fetches_from_elsewhere(name: str) -> None:
+    text = re.sub(r"/\*.*?\*/", "", guard.asset(name)[0].decode(), flags=re.DOTALL)
+    assert re.findall(r"""["'`(](?:https?:|wss?:)?//[a-z0-9-]+\.""", text) == []
+    if name.endswith(".css"):
+        assert "@import" not in text
+        assert set(re.findall(r"url\(([^)]*)\)", text)) <= {'"/own/letters.ttf"', '"/own/slanted.ttf"'}
+
+
+@pytest.mark.parametrize("title", ["<script>alert(1)</script>", '"><img src=x>', "$wire ${letters} $$", "a & b"])
+def test_a_name_is_shown_literally(title: str) -> None:
+    found = Parts(guard.index(title, "127.0.0.1:8127", 16))
+    assert found.title.strip() == f"{title} · railskirt"
+    assert found.tags.count("script") == 2
+    assert "img" not in found.tags
+
+
+async def test_the_letters_may_be_larger_and_any_other_word_in_the_address_is_dropped(tmp_path: Path) -> None:
+    async with asking(tmp_path) as client:
+        for query, size in (("", 16), ("?letters=24", 24), ("?letters=48", 48), ("?letters=999", 48)):
+            answer = await client.get(f"/{query}", allow_redirects=False)
+            assert answer.status == 200
+            assert f'data-font-size="{size}"' in await answer.text()
+        for query in (
+            "ping=http://attacker.invalid", "delay=1", "letters=16&ping=x", "letters=x", "letters=", "letters=-9",
+            "letters=٣٣",
+        ):  # fmt: skip
+            answer = await client.get(f"/?{query}", allow_redirects=False)
+            assert (answer.status, answer.headers["Location"]) == (303, "/"), query

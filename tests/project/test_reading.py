@@ -1,28 +1,190 @@
-"""Reading what people and their editors make of a project file."""
+"""What is written reads back, and what people and their editors make of a file is read or told at once."""
 
 from __future__ import annotations
 
+import tomllib
 from collections import Counter
+from collections.abc import Callable
+from copy import deepcopy
+from datetime import UTC, datetime
 from fractions import Fraction
+from functools import partial
 from pathlib import Path
+from typing import Any
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from msgspec.structs import replace
+from pydantic import ValidationError
 
 from tests.endurance.fuzz import FIELDS, PAPER, check_file, type_at, within
-from tests.project.projects import projects
-from wizard.project.encode import encode
+from tests.project.projects import NASTY, ODD, projects
+from tests.project.refusal_texts import refusal_text
+from wizard.project.decode import DecodeError, decode
+from wizard.project.encode import encode, plain
+from wizard.project.file_schema import adapter
 from wizard.project.parse.field_values import shape_of, value_within
 from wizard.project.plan_of_project import job_of
 from wizard.project.project import Project, put_many
-from wizard.project.reading import MOST_TOLD, Problems, read
+from wizard.project.reading import MOST_TOLD, Problems, has_comments, read
+from wizard.project.value_faults import Fault
 from wizard.render.formats import Request, render
 from wizard.trade.job_fields import Owned
-from wizard.trade.lengths import Length
+from wizard.trade.lengths import ZERO, Length
 from wizard.trade.make_plan import make_plan
 
+
+def floats(tree: object) -> list[float]:
+    """Every number with a point in a tree of tables and lists."""
+    if isinstance(tree, dict | list):
+        return [each for value in (tree.values() if isinstance(tree, dict) else tree) for each in floats(value)]
+    return [tree] if isinstance(tree, float) else []
+
+
+@given(project=projects())
+def test_what_was_written_reads_back_the_same_and_is_exact_and_tidy(project: Project) -> None:
+    data = encode(project)
+    again = read(data)
+    assert isinstance(again, Project)
+    assert again == project
+    assert encode(again) == data
+    assert floats(tomllib.loads(data.decode())) == []
+    assert not has_comments(data)
+    assert b"\n\n\n" not in data
+    assert data.endswith(b"\n")
+
+
+@pytest.mark.parametrize("name", NASTY)
+def test_nasty_names_come_back_as_they_were(name: str) -> None:
+    project = put_many(Project(), {"name": name, "survey.section.left.name": name, "work.hem.note": name})
+    again = read(encode(project))
+    assert isinstance(again, Project)
+    assert (again.name, again.work["hem"].note) == (name, name)
+
+
+ROWS = "\n".join(['    "12 1/4 in",'] * 12)
+ANSWERS = {
+    "work.hem:face:left.done": datetime(2026, 3, 2, 10, 42, tzinfo=UTC),
+    "survey.section.left.drop": ["11 7/8 in", "", "12 1/4 in"],
+    "name": "Juniper loft",
+    "survey.slatted": True,
+    "survey.section.left.run": ["76 3/4 in", "76 5/8 in"],
+    "survey.section.head.drop": ["12 1/4 in"] * 12,
+    "survey.section.right": {},
+    "cloth.fixing.pack": 1000,
+    "kept.run-differs:left:right": "76 3/4 in | 79 in",
+}
+LAID_OUT = f"""\
+format = 1
+name = "Juniper loft"
+
+[survey]
+slatted = true
+
+[survey.section.left]
+run = ["76 3/4 in", "76 5/8 in"]
+drop = ["11 7/8 in", "", "12 1/4 in"]
+
+[survey.section.head]
+drop = [
+{ROWS}
+]
+
+[survey.section.right]
+
+[cloth.fixing]
+pack = 1000
+
+[kept]
+"run-differs:left:right" = "76 3/4 in | 79 in"
+
+[work."hem:face:left"]
+done = 2026-03-02 10:42:00+00:00
+"""
+
+
+def test_the_file_is_laid_out_for_a_person_whatever_the_order_of_answering() -> None:
+    other = {key: ANSWERS[key] for key in ("cloth.fixing.pack", "survey.section.left.run", *ANSWERS)}
+    for answers in (ANSWERS, other):
+        assert encode(put_many(Project(), answers)).decode() == LAID_OUT
+    assert encode(Project()) == b"format = 1\n"
+
+
+# What is decoded: what was written, and of anything else every fault at once.
+@st.composite
+def bent(draw: st.DrawFn) -> dict[str, Any]:
+    """The tables of a project in which one thing or two are something else, or stand under another name."""
+    tables = plain(draw(projects()))
+    for _ in range(draw(st.integers(1, 2))):
+        here: Any = tables
+        while True:
+            name = draw(st.sampled_from(sorted(here)) if here else st.just("stray"))
+            if not isinstance(here[name] if here else None, dict) or draw(st.booleans()):
+                break
+            here = here[name]
+        here[draw(st.sampled_from([name, "stray", "name", "run"]))] = deepcopy(draw(st.sampled_from(ODD)))
+    return tables
+
+
+def without_faults(tables: dict[str, Any], faults: tuple[Fault, ...]) -> dict[str, Any]:
+    """The tables without all that is wrong in them; of a list that has a fault nothing is left."""
+    left = deepcopy(tables)
+    for each in faults:
+        here: Any = left
+        for at, name in enumerate(each.path, 1):
+            inside = here.get(name)
+            if at == len(each.path) or not isinstance(inside, dict):
+                here.pop(name, None)
+                break
+            here = inside
+    return left
+
+
+def check(tables: dict[str, Any]) -> None:
+    """The tables make a project, or do once all is taken out that is told to be wrong."""
+    faults: tuple[Fault, ...] | None = None
+    try:
+        decode(Project, tables)
+    except DecodeError as error:
+        faults = error.faults
+    if faults is not None:
+        assert faults
+        assert all(each.sentence and each.path for each in faults)
+        decode(Project, without_faults(tables, faults))
+
+
+@given(tables=bent())
+def test_all_that_is_wrong_is_told_at_once_and_pydantic_takes_and_refuses_the_same(tables: dict[str, Any]) -> None:
+    check(tables)
+    read, second = (taken(reader, tables) for reader in (partial(decode, Project), adapter(Project).validate_python))
+    assert read == second
+
+
+def taken(reader: Callable[[dict[str, Any]], Project], tables: dict[str, Any]) -> Project | None:
+    """What a reader makes of the tables; None where it refuses them."""
+    try:
+        return reader(tables)
+    except (DecodeError, ValidationError):
+        return None
+
+
+def test_a_refusal_carries_its_place_the_sentence_the_example_and_the_readings() -> None:
+    with pytest.raises(DecodeError) as caught:
+        decode(Project, {"format": 1, "survey": {"section": {"left": {"run": ["76 in", "1,200 mm"]}}}})
+    path = ("survey", "section", "left", "run", "2")
+    sentence = refusal_text("one way", "1,200 mm", "1200 mm")
+    assert caught.value.faults == (Fault(path, sentence, "1200 mm", ("1200 mm",)),)
+
+
+def test_a_typed_value_already_read_is_checked_again_for_the_field_it_goes_to() -> None:
+    nothing = ZERO.typed("0 in")
+    assert decode(Project, {"format": 1, "survey": {"floor_gap": nothing}}).survey.floor_gap == nothing
+    with pytest.raises(DecodeError):
+        decode(Project, {"format": 1, "cloth": {"face": {"width": nothing}}})
+
+
+# Reading what people and their editors make of a project file.
 LOFT = put_many(Project(), {"name": "Juniper loft", "ruler": "1/16 in", "survey.section.left.run": ["80 in", "79 in"]})
 
 

@@ -19,6 +19,11 @@ from wizard.project.store import Held, NotSaved, Opened, Store
 NAME, LAST = "juniper.toml", ".juniper.toml.last"
 
 
+@pytest.fixture
+def store(tmp_path: Path) -> Store:
+    return opened(written(tmp_path / NAME))
+
+
 def not_saved(reason: str, then: str = "The file is as it was before.") -> NotSaved:
     return NotSaved(f"“{NAME}” could not be saved: {reason}. {then}")
 
