@@ -10,12 +10,11 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 import pytest
-from textual.pilot import Pilot
 from textual.widgets import Static
 
 from tests.prompts.talks import told_of
 from tests.render.jobs import FIXINGS, cautioned_plan, with_every_caution
-from tests.screens.pilots import focused, job, opened, until
+from tests.screens.pilots import Screens, opened
 from wizard.render.formats import Request, render
 from wizard.screens.option_lists import Hanging
 from wizard.screens.panes.large_pages import pages_of
@@ -75,9 +74,9 @@ def test_in_plain_lines(fixing: str, tmp_path: Path) -> None:
     assert not_said(plan, list(ahead_of(plan, heard))) == []
 
 
-def step_text(pilot: Pilot[int]) -> str:
+def step_text(it: Screens) -> str:
     """The step in hand as the checklist tells it."""
-    hung = job(pilot).query_one("#step-text", Static).content
+    hung = it.job.query_one("#step-text", Static).content
     return hung.content.plain if isinstance(hung, Hanging) else ""
 
 
@@ -86,12 +85,11 @@ async def test_in_the_list_of_the_work(fixing: str, tmp_path: Path) -> None:
     plan, path = cautioned_plan(fixing), tmp_path / "loft.toml"
     path.write_text(with_every_caution(fixing), encoding="utf-8")
     ahead: list[str] = []
-    async with opened(path) as pilot:
-        await pilot.press("f9")
-        await until(pilot, lambda: focused(pilot) == "steps")
+    async with opened(path) as it:
+        await it.press("f9", focus="steps")
         for step in plan.work:
-            job(pilot).session.go(f"work.{step.id}")
-            job(pilot).show()
-            await until(pilot, lambda step=step: step.lines[0] in step_text(pilot))
-            ahead.append(step_text(pilot).partition(step.lines[0])[0])
+            it.session.go(f"work.{step.id}")
+            it.job.show()
+            await it.until(lambda step=step: step.lines[0] in step_text(it))
+            ahead.append(step_text(it).partition(step.lines[0])[0])
     assert not_said(plan, ahead, names=True) == []

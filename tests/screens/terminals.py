@@ -8,6 +8,7 @@ import sys
 from collections.abc import Callable, Mapping
 from pathlib import Path
 from time import monotonic
+from typing import Self
 
 import pexpect
 import pyte
@@ -104,6 +105,24 @@ class Terminal:
         self.child.close()
         return self.child.exitstatus if self.child.exitstatus is not None else -(self.child.signalstatus or 0)
 
-    def close(self) -> None:
+    def leave(self) -> None:
+        """Leave by its key and by Enter."""
+        self.press("C-q")
+        self.sees("Leave?")
+        self.press("Enter")
+
+    def given_back(self) -> bool:
+        """True when the shell has its own screen and its cursor again."""
+        last = self.raw.rindex
+        return last(b"\x1b[?1049l") > last(b"\x1b[?1049h") and last(b"\x1b[?25h") > last(b"\x1b[?25l")
+
+    def said(self) -> str:
+        """What was written on the shell's own screen at the end."""
+        return self.raw[self.raw.rindex(b"\x1b[?1049l") :].decode()
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(self, *_: object) -> None:
         """End what still runs."""
         self.child.close(force=True)

@@ -1,279 +1,174 @@
-"""Answers: taken with Enter, in the file at once, never a trap."""
+"""Answers that look wrong or cannot be saved: never a trap, and nothing of another hand's is written over unasked."""
 
 from __future__ import annotations
 
-import tomllib
+import os
 from pathlib import Path
 
 import pytest
+from textual.widgets import Button
 
 from tests.project.refusal_texts import refusal_text
-from tests.screens.jobs import job_file
-from tests.screens.pilots import (
-    EVERY_SIZE,
-    PATIENCE,
-    at,
-    clear_field,
-    focused,
-    heeded,
-    job,
-    opened,
-    over,
-    press,
-    seen,
-    sees,
-    typed,
-    until,
-)
+from tests.screens.pilots import PATIENCE, Screens, loft, opened
 from tests.screens.screen_texts import worded
+from wizard.screens.dialogs.base_dialogs import ConflictDialog
+from wizard.screens.list_screen import ListScreen
 from wizard.screens.pages import page_controller, page_hand
 
-MIDDLE = "survey.section.left.drop.2"
-
-
-def drops_in(path: Path) -> list[str]:
-    drops: list[str] = tomllib.loads(path.read_text())["survey"]["section"]["left"]["drop"]
-    return drops
-
-
-@pytest.mark.parametrize("size", EVERY_SIZE)
-async def test_an_answer_is_in_the_file_once_enter_was_pressed(tmp_path: Path, size: tuple[int, int]) -> None:
-    path = job_file(tmp_path / "loft.toml", MIDDLE)
-    async with opened(path, size) as pilot:
-        await at(pilot, MIDDLE, "field")
-        await typed(pilot, "12 1/8")
-        assert drops_in(path) == ["11 7/8 in"]
-        await pilot.press("enter")
-        await at(pilot, "survey.section.left.drop.3", "field")
-        assert drops_in(path) == ["11 7/8 in", "12 1/8 in"]
-
-
-async def test_what_is_typed_is_echoed_in_both_systems(tmp_path: Path) -> None:
-    async with opened(job_file(tmp_path / "loft.toml", MIDDLE)) as pilot:
-        await typed(pilot, "12 1/8")
-        await sees(pilot, "= 12 1/8 in · ≈ 308 mm")
+LEFT, RIGHT = "survey.section.left", "survey.section.right"
+MIDDLE, LAST = f"{LEFT}.drop.2", f"{LEFT}.drop.3"
 
 
 async def test_both_readings_of_a_doubtful_number_are_offered_as_buttons(tmp_path: Path) -> None:
-    async with opened(job_file(tmp_path / "loft.toml", MIDDLE)) as pilot:
-        await typed(pilot, "9,800 mm")
-        await pilot.press("enter")
-        await sees(pilot, "[ 9800 mm ]")
-        await press(pilot, "[ 9.8 mm ]")
-        await until(pilot, lambda: job(pilot).pages.text == "9.8 mm")
-        assert focused(pilot) == "field"
+    async with loft(tmp_path, MIDDLE) as it:
+        await it.typed("9,800 mm", "enter", sees="[ 9800 mm ]")
+        await it.click("[ 9.8 mm ]")
+        await it.until(lambda: it.job.pages.text == "9.8 mm")
+        assert it.focused == "field"
 
 
-async def test_a_reading_that_looks_wrong_is_saved_and_asked_about_once(tmp_path: Path) -> None:
-    path = job_file(tmp_path / "loft.toml", "survey.section.right.run.1")
-    async with opened(path) as pilot:
-        await typed(pilot, "79 1/2")
-        await pilot.press("enter")
-        await sees(pilot, worded("keep"))
-        await at(pilot, "survey.section.right.run.1", "field")
-        run = tomllib.loads(path.read_text())["survey"]["section"]["right"]["run"]
-        assert run == ["79 1/2 in"]
-        await heeded(pilot)
-        await pilot.press("enter")
-        await at(pilot, "survey.section.right.run.2")
+# What looks wrong.
+async def looks_wrong(it: Screens, length: str = "79 1/2") -> None:
+    """Answer the run in hand so that it is asked about."""
+    await it.typed(length, "enter", sees=worded("keep"))
+    await it.at(f"{RIGHT}.run.1", "field")
+    assert it.saved(f"{RIGHT}.run") == [f"{length} in"]
 
 
-async def test_a_reading_taken_again_stands_in_place_of_the_one_that_looked_wrong(tmp_path: Path) -> None:
-    path = job_file(tmp_path / "loft.toml", "survey.section.right.run.1")
-    async with opened(path) as pilot:
-        await typed(pilot, "79 1/2")
-        await pilot.press("enter")
-        await sees(pilot, worded("keep"))
-        await heeded(pilot)
-        await typed(pilot, "76 1/2")
-        await pilot.press("enter")
-        await at(pilot, "survey.section.right.run.2", "field")
-        assert tomllib.loads(path.read_text())["survey"]["section"]["right"]["run"] == ["76 1/2 in"]
+@pytest.mark.parametrize(("again", "stands"), [("", "79 1/2 in"), ("76 1/2", "76 1/2 in")])
+async def test_a_reading_that_looks_wrong_is_saved_and_asked_about_once_and_may_be_taken_again(
+    tmp_path: Path, again: str, stands: str
+) -> None:
+    async with loft(tmp_path, f"{RIGHT}.run.1") as it:
+        await looks_wrong(it)
+        await it.heeded()
+        await it.typed(again, "enter", at=f"{RIGHT}.run.2")
+        assert it.saved(f"{RIGHT}.run") == [stands]
 
 
-async def test_the_reading_itself_is_asked_about_before_what_follows_from_it(tmp_path: Path) -> None:
-    path = job_file(tmp_path / "loft.toml", "survey.section.left.drop.3")
-    async with opened(path) as pilot:
-        await typed(pilot, "20")
-        await pilot.press("enter")
-        await sees(pilot, worded("measure both"))
+async def test_the_reading_itself_is_asked_about_before_what_follows_and_the_drawing_does_not_move(
+    tmp_path: Path,
+) -> None:
+    async with loft(tmp_path, LAST) as it:
+        row = next(row for row, line in enumerate(it.seen.splitlines()) if "floor ━" in line)
+        await it.typed("20", "enter", sees=worded("keep"))
+        await it.sees(worded("measure both"))
+        assert "floor ━" in it.seen.splitlines()[row]
+        await it.at(LAST)
 
 
 async def test_what_was_typed_ahead_of_a_finding_never_takes_the_place_of_the_answer(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr(page_hand, "HEED", PATIENCE)
-    path = job_file(tmp_path / "loft.toml", "survey.section.right.run.1")
-    async with opened(path) as pilot:
-        await typed(pilot, "79 1/2")
-        await pilot.press("enter", *"76", "enter")
-        await sees(pilot, page_controller.UNSEEN)
-        await at(pilot, "survey.section.right.run.1", "field")
-        assert job(pilot).pages.text == "79 1/2 in"
-        assert tomllib.loads(path.read_text())["survey"]["section"]["right"]["run"] == ["79 1/2 in"]
+    async with loft(tmp_path, f"{RIGHT}.run.1") as it:
+        await it.typed("79 1/2")
+        await it.press("enter", *"76", "enter", sees=page_controller.UNSEEN)
+        await it.at(f"{RIGHT}.run.1", "field")
+        assert (it.job.pages.text, it.saved(f"{RIGHT}.run")) == ("79 1/2 in", ["79 1/2 in"])
 
 
-async def test_a_finding_can_be_kept_by_the_button_under_the_answer(tmp_path: Path) -> None:
-    path = job_file(tmp_path / "loft.toml", "survey.section.right.run.1")
-    async with opened(path) as pilot:
-        await typed(pilot, "79 1/2")
-        await pilot.press("enter")
-        await sees(pilot, worded("keep"))
-        await sees(pilot, worded("go to the other"))
-        await press(pilot, f"[ {worded('go to the other')} ]")
-        await at(pilot, "survey.section.left.run.1", "field")
-        await pilot.press("f4")
-        await over(pilot)
-        await pilot.click("#go")
-        await at(pilot, "survey.section.right.run.1", "field")
-        await pilot.press("f4")
-        await over(pilot)
-        await pilot.click("#other")
-        await at(pilot, "survey.section.left.run.1", "field")
-        job(pilot).session.go("survey.section.right.run.1")
-        job(pilot).show()
-        await clear_field(pilot)
-        await typed(pilot, "79 3/8")
-        await pilot.press("enter")
-        await sees(pilot, worded("longer than the left", "2 3/4 in"))
-        await press(pilot, f"[ {worded('keep')} ]")
-        await at(pilot, "survey.section.right.run.2", "field")
-        assert len(tomllib.loads(path.read_text())["kept"]) == 1
+async def test_the_buttons_under_an_answer_and_in_the_list_of_findings_go_to_both_answers_and_keep(
+    tmp_path: Path,
+) -> None:
+    async with loft(tmp_path, f"{RIGHT}.run.1") as it:
+        await looks_wrong(it)
+        await it.click(f"[ {worded('go to the other')} ]")
+        await it.at(f"{LEFT}.run.1", "field")
+        for button, place in (("#go", f"{RIGHT}.run.1"), ("#other", f"{LEFT}.run.1")):
+            await it.over("f4")
+            await it.click(button)
+            await it.at(place, "field")
+        await it.shows(f"{RIGHT}.run.1")
+        await it.anew("79 3/8", "enter", sees=worded("longer than the left", "2 3/4 in"))
+        await it.click(f"[ {worded('keep')} ]")
+        await it.at(f"{RIGHT}.run.2", "field")
+        assert len(it.saved("kept")) == 1
 
 
-async def test_the_line_in_hand_is_the_answer_of_a_choice(tmp_path: Path) -> None:
-    path = job_file(tmp_path / "loft.toml", "survey.floor")
-    async with opened(path) as pilot:
-        await at(pilot, "survey.floor", "page-body")
-        await pilot.press("down", "down", "enter")
-        await until(pilot, lambda: job(pilot).session.at != "survey.floor")
-        assert tomllib.loads(path.read_text())["survey"]["floor"] == "hard floor"
+# The file.
+async def test_a_file_changed_by_another_hand_is_read_again_or_mine_written_over_it_and_kept(tmp_path: Path) -> None:
+    async with loft(tmp_path, MIDDLE) as it:
+        theirs = it.path.read_text().replace("Juniper loft", "Larch attic")
+        it.path.write_text(theirs)
+        await it.typed("12", "enter", sees="Not saved")
+        assert it.path.read_text() == theirs
+        await it.press("enter", at=MIDDLE, sees="Larch attic")
+        assert it.session.file.conflict is None
+        it.path.write_text('name = "Larch')
+        await it.anew("12", "enter", sees="Not saved")
+        await it.click("#mine")
+        await it.sees("loft.toml.before")
+        assert (tmp_path / "loft.toml.before").read_text() == 'name = "Larch'
+        assert (it.saved("name"), len(it.saved(f"{LEFT}.drop"))) == ("Larch attic", 2)
 
 
-async def test_undo_takes_the_answer_out_of_the_file_and_redo_puts_it_back(tmp_path: Path) -> None:
-    path = job_file(tmp_path / "loft.toml", MIDDLE)
-    async with opened(path) as pilot:
-        await typed(pilot, "12")
-        await pilot.press("enter")
-        await at(pilot, "survey.section.left.drop.3", "field")
-        await pilot.press("f5")
-        await at(pilot, MIDDLE, "field")
-        assert drops_in(path) == ["11 7/8 in"]
-        await pilot.press("f6")
-        await until(pilot, lambda: len(drops_in(path)) == 2)
+async def test_what_could_not_be_saved_is_said_where_one_takes_back_goes_to_the_list_and_leaves(
+    tmp_path: Path,
+) -> None:
+    async with loft(tmp_path, MIDDLE, (120, 40)) as it:
+        await it.typed("12", "enter", at=LAST)
+        it.path.write_text(theirs := it.path.read_text().replace("Juniper loft", "Larch attic"))
+        for key in ("f5", "f5"):
+            await it.over(key)
+            await it.sees(worded("changed by another"))
+            await it.press("escape", sees="NOT SAVED")
+        await it.over("ctrl+q")
+        await it.sees(worded("saved before"))
+        await it.press("escape")
+        conflict = it.session.file.conflict
+        assert it.job.close_job().splitlines() == [
+            worded("not saved", conflict.sentence if conflict else ""),
+            f"{worded('saved before')} {it.path}. {worded('to go on', it.path)}",
+        ]
+        await it.press("ctrl+l")
+        await it.until(lambda: isinstance(it.top, ListScreen))
+        await it.sees(worded("not saved", ""))
+        assert it.path.read_text() == theirs
 
 
-async def test_a_file_changed_by_another_hand_is_asked_about_and_not_written_over(tmp_path: Path) -> None:
-    path = job_file(tmp_path / "loft.toml", MIDDLE)
-    async with opened(path) as pilot:
-        theirs = path.read_text().replace("Juniper loft", "Larch attic")
-        path.write_text(theirs)
-        await typed(pilot, "12")
-        await pilot.press("enter")
-        await sees(pilot, "Not saved")
-        assert path.read_text() == theirs
-        await pilot.press("enter")
-        await at(pilot, MIDDLE)
-        await sees(pilot, "Larch attic")
-        assert job(pilot).session.file.conflict is None
+async def test_an_answer_that_cannot_be_written_is_tried_again_once_that_is_put_right(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    async with loft(tmp_path, MIDDLE) as it:
+        before = it.path.read_bytes()
+        with monkeypatch.context() as patch:
+            patch.setattr(os, "access", lambda *_: False)
+            await it.typed("12 1/8")
+            dialog = await it.over("enter")
+            await it.sees(worded("no right"))
+            assert [each.id for each in dialog.query(Button)] == ["mine", "close"]
+            await it.press("enter")
+            await it.until(lambda: it.top is not dialog and isinstance(it.top, ConflictDialog))
+            assert it.path.read_bytes() == before
+        await it.press("enter")
+        await it.until(lambda: "12 1/8 in" in it.path.read_text())
 
 
-async def test_my_answer_can_be_written_over_a_changed_file(tmp_path: Path) -> None:
-    path = job_file(tmp_path / "loft.toml", MIDDLE)
-    async with opened(path) as pilot:
-        path.write_text('name = "Larch attic')
-        await typed(pilot, "12")
-        await pilot.press("enter")
-        await sees(pilot, "Not saved")
-        await pilot.click("#mine")
-        await sees(pilot, "loft.toml.before")
-        assert len(drops_in(path)) == 2
-        assert (tmp_path / "loft.toml.before").read_text() == 'name = "Larch attic'
-        assert tomllib.loads(path.read_text())["name"] == "Juniper loft"
-
-
-async def test_comments_are_spoken_of_before_the_first_answer_and_the_file_is_kept(tmp_path: Path) -> None:
-    path = job_file(tmp_path / "loft.toml", MIDDLE)
-    commented = "# read twice, on the carpet\n" + path.read_text()
-    path.write_text(commented)
-    async with opened(path) as pilot:
-        await sees(pilot, worded("comments"))
-        await pilot.press("enter")
-        await at(pilot, MIDDLE, "field")
-        await typed(pilot, "12")
-        await pilot.press("enter")
-        await at(pilot, "survey.section.left.drop.3")
+async def test_comments_are_spoken_of_before_the_first_answer_and_the_file_is_left_alone_or_kept(
+    tmp_path: Path,
+) -> None:
+    async with loft(tmp_path, MIDDLE, edit=("format", "# read twice, on the carpet\nformat")) as it:
+        commented = it.path.read_text()
+        await it.sees(worded("comments"))
+        await it.press("escape", focus="projects")
+    assert it.path.read_text() == commented
+    async with opened(it.path) as it:
+        await it.sees(worded("comments"))
+        await it.press("enter", at=MIDDLE)
+        await it.typed("12", "enter", at=LAST)
     assert (tmp_path / "loft.toml.before").read_text() == commented
-    assert "#" not in path.read_text()
-
-
-async def test_a_commented_file_can_be_left_alone(tmp_path: Path) -> None:
-    path = job_file(tmp_path / "loft.toml", MIDDLE)
-    commented = "# read twice, on the carpet\n" + path.read_text()
-    path.write_text(commented)
-    async with opened(path) as pilot:
-        await over(pilot)
-        await pilot.press("escape")
-        await until(pilot, lambda: focused(pilot) == "projects")
-    assert path.read_text() == commented
+    assert "#" not in it.path.read_text()
 
 
 async def test_a_file_with_a_unit_that_is_no_longer_taken_opens_at_it_and_takes_another_length(tmp_path: Path) -> None:
-    path = job_file(tmp_path / "loft.toml", MIDDLE)
-    first = "survey.section.left.drop.1"
-    text = path.read_text().replace(f'at = "{MIDDLE}"', f'at = "{first}"').replace('"11 7/8 in"', '"5 parsec"', 1)
-    path.write_text(text)
-    async with opened(path) as pilot:
-        await at(pilot, first, "field")
-        assert job(pilot).pages.text == "5 parsec"
-        await pilot.press("enter")
-        await sees(pilot, refusal_text("not taken", "", "parsec").partition(":")[0])
-        assert '"5 parsec"' in path.read_text()
-        await clear_field(pilot)
-        await typed(pilot, "11 7/8")
-        await pilot.press("enter")
-        await at(pilot, MIDDLE, "field")
-        assert '"11 7/8 in"' in path.read_text()
-
-
-# A list of choices answered by typing, as on a plain line.
-KIND, NOT_LISTED = "cloth.fixing.kind", "magnets"
-
-
-async def test_what_is_typed_at_a_list_is_the_answer_or_is_refused_and_never_a_part_of_it(tmp_path: Path) -> None:
-    file = job_file(tmp_path / "loft.toml", KIND)
-    async with opened(file) as pilot:
-        screen = job(pilot)
-        assert screen.pages.question is not None
-        assert NOT_LISTED not in [each.value for each in screen.pages.question.choices]
-        await typed(pilot, "2")
-        await sees(pilot, "(•) tacks")
-        await typed(pilot, "8.40")
-        await sees(pilot, "[ 28.40")
-        assert "(•)" not in seen(pilot)
-        await pilot.press(*["backspace"] * 5)
-        await sees(pilot, "(•) staples")
-        await typed(pilot, "41")
-        await pilot.press("enter")
-        await sees(pilot, worded("no choice", "41"))
-        assert screen.session.project.cloth.fixing.kind is None
-        await pilot.press("backspace", "backspace")
-        await typed(pilot, NOT_LISTED)
-        assert NOT_LISTED in seen(pilot)
-        await pilot.press("enter")
-        await until(pilot, lambda: screen.session.project.cloth.fixing.kind is not None)
-        assert f'kind = "{NOT_LISTED}"' in file.read_text()
-        screen.session.go(KIND)
-        screen.show()
-        await pilot.pause()
-        assert screen.pages.text == NOT_LISTED
-
-
-async def test_nothing_is_answered_behind_the_sign_of_a_window_too_small(tmp_path: Path) -> None:
-    path = job_file(tmp_path / "loft.toml", MIDDLE)
-    before = path.read_text()
-    async with opened(path, (20, 5)) as pilot:
-        await pilot.press(*"12", "enter")
-        await pilot.resize_terminal(80, 24)
-        await at(pilot, MIDDLE, "field")
-        assert (job(pilot).pages.text, path.read_text()) == ("", before)
+    first = f"{LEFT}.drop.1"
+    async with loft(
+        tmp_path, first, edit=("[survey.section.left]", '[survey.section.left]\ndrop = ["5 parsec"]')
+    ) as it:
+        await it.at(first, "field")
+        assert it.job.pages.text == "5 parsec"
+        await it.press("enter", sees=refusal_text("not taken", "", "parsec").partition(":")[0])
+        assert it.saved(f"{LEFT}.drop") == ["5 parsec"]
+        await it.anew("11 7/8", "enter", at=MIDDLE)
+        assert it.saved(f"{LEFT}.drop") == ["11 7/8 in"]

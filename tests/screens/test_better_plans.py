@@ -6,10 +6,9 @@ from collections.abc import Awaitable, Callable
 from pathlib import Path
 
 import pytest
-from textual.pilot import Pilot
 
 from tests.project.test_better_plans import many_sections
-from tests.screens.pilots import focused, job, opened, seen, sees, settled, until
+from tests.screens.pilots import Screens, opened
 from wizard.interview.job_state import placed
 from wizard.project.encode import encode
 from wizard.project.plan_of_project import best_plan_of, can_improve, plan_of
@@ -28,9 +27,9 @@ async def test_a_plan_that_is_not_proven_is_improved_beside_the_screen_and_write
     path = tmp_path / "many.toml"
     path.write_bytes(encode(many_sections(tmp_path, longer=9)))
     before = path.read_bytes()
-    async with opened(path) as pilot:
-        screen = job(pilot)
-        await until(pilot, lambda: screen.cutting.improved is not None and not can_improve(screen.session.plan))
+    async with opened(path) as it:
+        screen = it.job
+        await it.until(lambda: screen.cutting.improved is not None and not can_improve(screen.session.plan))
         cutting = screen.session.plan.layers[0].cutting
         assert cutting is not None
         assert cutting.best.proof.fewest_joins
@@ -59,45 +58,45 @@ async def test_a_better_plan_is_seen_wherever_one_looks_and_one_stays_there(
     path = tmp_path / "many.toml"
     path.write_bytes(encode(placed(project, "work.buy")))
     monkeypatch.setattr(cutting_controller, "can_improve", lambda plan: False)
-    async with opened(path, (80, 20)) as pilot:
-        screen = job(pilot)
+    async with opened(path, (80, 20)) as it:
+        screen = it.job
 
         async def searched(look: Callable[[], None]) -> None:
             """The first plan again, looked at as `look` does it; then the search, to its end."""
             screen.session.take(first)
             screen.show()
-            await settled(pilot)
+            await it.settled()
             look()
-            await settled(pilot)
+            await it.settled()
             assert screen.session.plan is first
             with monkeypatch.context() as search:
                 search.setattr(cutting_controller, "can_improve", can_improve)
                 screen.cutting.improved = None
                 screen.show_around()
-                await settled(pilot)
+                await it.settled()
             assert to_buy(screen.session.plan) == now_bought
 
-        await until(pilot, lambda: focused(pilot) == "steps")
-        await sees(pilot, bought)
+        await it.until(lambda: it.focused == "steps")
+        await it.sees(bought)
 
         def at_the_note() -> None:
             screen.query_one("#note").focus()
             screen.query_one(BODY).scroll_to(y=2, animate=False)
 
         await searched(at_the_note)
-        await sees(pilot, now_bought)
-        assert bought not in seen(pilot)
-        assert (focused(pilot), screen.query_one(BODY).scroll_y) == ("note", 2)
-        await in_large_figures(pilot, searched)
-        await on_the_cutting_plan(pilot, searched, (used(first), used(best)))
-        await on_the_roll(pilot, searched)
+        await it.sees(now_bought)
+        assert bought not in it.seen
+        assert (it.focused, screen.query_one(BODY).scroll_y) == ("note", 2)
+        await in_large_figures(it, searched)
+        await on_the_cutting_plan(it, searched, (used(first), used(best)))
+        await on_the_roll(it, searched)
 
 
-async def in_large_figures(pilot: Pilot[int], searched: Searched) -> None:
+async def in_large_figures(it: Screens, searched: Searched) -> None:
     """The leaf in hand stays in hand, with the better figure."""
-    screen = job(pilot)
+    screen = it.job
     screen.action_large()
-    await until(pilot, lambda: focused(pilot) == "large-body")
+    await it.until(lambda: it.focused == "large-body")
     shown = []
 
     def at_the_second_leaf() -> None:
@@ -107,37 +106,35 @@ async def in_large_figures(pilot: Pilot[int], searched: Searched) -> None:
 
     await searched(at_the_second_leaf)
     assert screen.query_one(LargePane).leaves != shown[0]
-    assert (focused(pilot), screen.query_one(LargePane).at) == ("large-tick", 2)
+    assert (it.focused, screen.query_one(LargePane).at) == ("large-tick", 2)
     screen.action_large()
 
 
-async def on_the_cutting_plan(pilot: Pilot[int], searched: Searched, used: tuple[str, str]) -> None:
+async def on_the_cutting_plan(it: Screens, searched: Searched, used: tuple[str, str]) -> None:
     """What was scrolled to stays in sight, and the button in hand in hand."""
-    screen = job(pilot)
-    await pilot.press("f7")
-    await until(pilot, lambda: focused(pilot) == "cutting")
+    screen = it.job
+    await it.press("f7", focus="cutting")
 
     def scrolled() -> None:
-        assert used[0] in seen(pilot)
+        assert used[0] in it.seen
         screen.query_one(CuttingPane).scroll_to(y=4, animate=False)
         screen.query_one("#to-ways").focus()
 
     await searched(scrolled)
-    assert (focused(pilot), screen.query_one(CuttingPane).scroll_y) == ("to-ways", 4)
+    assert (it.focused, screen.query_one(CuttingPane).scroll_y) == ("to-ways", 4)
     screen.query_one(CuttingPane).scroll_to(y=0, animate=False)
-    await sees(pilot, used[1])
-    assert used[0] not in seen(pilot)
+    await it.sees(used[1])
+    assert used[0] not in it.seen
 
 
-async def on_the_roll(pilot: Pilot[int], searched: Searched) -> None:
+async def on_the_roll(it: Screens, searched: Searched) -> None:
     """One stays as near, and where one was."""
-    screen = job(pilot)
-    await pilot.press("shift+f7")
-    await until(pilot, lambda: focused(pilot) == "roll-view")
+    screen = it.job
+    await it.press("shift+f7", focus="roll-view")
     roll = screen.query_one(RollView)
-    await pilot.press("end", "plus")
-    await settled(pilot)
-    await pilot.press("right", "down")
+    await it.press("end", "plus")
+    await it.settled()
+    await it.press("right", "down")
     looked = []
 
     def nearer() -> None:
@@ -148,7 +145,7 @@ async def on_the_roll(pilot: Pilot[int], searched: Searched) -> None:
     zoom, down, across, scenes = looked[0]
     assert down > 0
     assert across > 0
-    assert focused(pilot) == "do-zoom_in"
+    assert it.focused == "do-zoom_in"
     assert (roll.zoom, roll.scroll_y, roll.query_one("#roll-across").scroll_x) == (zoom, down, across)
     assert roll.scenes != scenes
     assert roll.plan is screen.session.plan

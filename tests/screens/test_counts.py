@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from contextlib import closing
 from pathlib import Path
 
 from tests.screens.screen_texts import worded
@@ -90,7 +89,7 @@ def script_for_heron() -> Iterator[tuple[str, str]]:
 
 
 def test_an_ordinary_bed_takes_few_pages_and_keys_and_the_first_cut_length_comes_soon(tmp_path: Path) -> None:
-    with closing(Terminal(cwd=tmp_path)) as terminal:
+    with Terminal(cwd=tmp_path) as terminal:
         maker = Maker(terminal)
         for title, script in script_for_heron():
             maker.on(title, script)

@@ -8,9 +8,7 @@ import pytest
 from textual.widgets import Static
 
 from tests.screens.jobs import job_file
-from tests.screens.pilots import at, focused, job, opened, seen, sees, typed, until, wholly_visible
-from tests.screens.screen_texts import worded
-from tests.screens.test_work_pane import to_the_work, work_in
+from tests.screens.pilots import loft, wholly_visible
 from wizard.interview.job_state import place_of
 from wizard.project.plan_of_project import plan_of
 from wizard.project.store import Opened, Store
@@ -42,38 +40,28 @@ def steps(tmp_path_factory: pytest.TempPathFactory) -> tuple[Step, ...]:
     return plan_of(opened.project).work
 
 
-def test_every_shape_is_of_one_width_and_five_rows_with_one_more_below_the_line() -> None:
+def test_every_sign_of_a_length_has_a_shape_of_its_own_of_one_width_and_five_rows_or_one_more_below_the_line() -> None:
     for sign, rows in shapes().items():
         assert len({len(row) for row in rows}) == 1, sign
         assert len(rows) in (ROWS, ROWS + 1), sign
         assert set("".join(rows)) <= BLOCKS, sign
-
-
-def test_no_two_signs_look_alike() -> None:
-    drawn = [rows for sign, rows in shapes().items() if sign.strip()]
-    assert len(set(drawn)) == len(drawn)
-
-
-def test_all_that_stands_in_a_length_is_drawn() -> None:
+    shown = [rows for sign, rows in shapes().items() if sign.strip()]
+    assert len(set(shown)) == len(shown)
     assert set("0123456789/.,'\"≈ infcmydt") <= shapes().keys()
 
 
-@pytest.mark.parametrize("size", [1, 2, 3, 4])
-def test_a_figure_is_five_rows_times_its_size_and_as_wide_as_it_says(size: int) -> None:
-    lines = in_blocks("12 1/8", size)
-    assert len(lines) == ROWS * size
-    assert {len(line) for line in lines} == {width("12 1/8", size)}
-
-
-def test_a_larger_size_is_the_same_drawing() -> None:
+def test_a_figure_is_five_rows_times_its_size_as_wide_as_it_says_and_a_larger_one_is_the_same_drawing() -> None:
+    for size in (1, 2, 3, 4):
+        lines = in_blocks("12 1/8", size)
+        assert len(lines) == ROWS * size
+        assert {len(line) for line in lines} == {width("12 1/8", size)}
     small, large = in_blocks("0123456789/", 1), in_blocks("0123456789/", 2)
-    assert len(large) == 2 * len(small)
     for row, upper, lower in zip(small, large[::2], large[1::2], strict=True):
         for halves, line in (("▀█", upper), ("▄█", lower)):
             assert line == "".join(("█" if each in halves else " ") * 2 for each in row)
 
 
-def test_a_long_figure_goes_on_at_the_next_row_and_words_too_long_are_not_large() -> None:
+def test_a_long_figure_goes_on_at_the_next_row_and_words_too_long_or_never_drawn_are_not_large() -> None:
     lines = large_figure("143 1/16 in", 1, 44)
     assert lines is not None
     assert len(lines) == ROWS + 1 + ROWS
@@ -81,15 +69,14 @@ def test_a_long_figure_goes_on_at_the_next_row_and_words_too_long_are_not_large(
     assert large_figure("143 1/16 in", 2, 58) is None
     assert large_words("143 1/16 in", 44, 10) is None
     assert large_words("143143143143", 58, 40) is None
-
-
-def field(key: str, text: str) -> FieldView:
-    return FieldView(key, key, text)
+    assert large_words("жук", 80, 24) is None
+    assert lay_out_large(a_form("жук"), 80, 24, drawn).lines[0].plain == "жук"
 
 
 def a_form(text: str) -> Form:
     """A page of four fields, the second in hand with `text` in it."""
-    fields = (field("one", "1"), field("two", text), field("three", ""), field("four", ""))
+    texts = {"one": "1", "two": text, "three": "", "four": ""}
+    fields = tuple(FieldView(key, key, each) for key, each in texts.items())
     said = Said(echo="12 1/8 in · ≈ 308 mm" if text else "")
     return Form("Left side", "", "How far is it?", fields, (), "", "", "two", "two", said)
 
@@ -113,11 +100,6 @@ def test_a_field_is_large_and_whole_with_its_drawing_its_echo_and_a_dot_a_field(
     assert not text or any("= 12 1/8 in · ≈ 308 mm" in line for line in lines)
     assert laid.editor is not None
     assert lines[laid.editor.row][laid.editor.column - 2] == "["
-
-
-def test_signs_that_were_never_drawn_stand_in_plain_letters() -> None:
-    assert large_words("жук", 80, 24) is None
-    assert lay_out_large(a_form("жук"), 80, 24, drawn).lines[0].plain == "жук"
 
 
 @pytest.mark.parametrize(
@@ -157,102 +139,56 @@ def test_every_leaf_of_every_step_is_as_wide_as_the_room_at_most_with_figures_of
 
 
 async def test_one_field_fills_the_screen_and_the_answer_is_large_while_one_types(tmp_path: Path) -> None:
-    path = job_file(tmp_path / "loft.toml", "survey.section.left.drop.2")
-    async with opened(path, (60, 20)) as pilot:
-        await at(pilot, "survey.section.left.drop.2", "field")
-        await pilot.press("ctrl+f")
-        await sees(pilot, "○ ● ○")
-        assert "In the way" not in seen(pilot)
-        await typed(pilot, "12 1/8")
-        await sees(pilot, in_blocks("12 1/8", 1)[0])
-        assert all(line.rstrip() in seen(pilot) for line in in_blocks("12 1/8", 1))
-        await sees(pilot, "= 12 1/8 in · ≈ 308 mm")
-        assert focused(pilot) == "field"
-        assert wholly_visible(job(pilot).query_one("#field"))
-        await pilot.press("enter")
-        await at(pilot, "survey.section.left.drop.3", "field")
-        assert "In the way" not in seen(pilot)
-        await pilot.press("ctrl+f")
-        await sees(pilot, "In the way")
+    async with loft(tmp_path, "survey.section.left.drop.2", (60, 20)) as it:
+        await it.at("survey.section.left.drop.2", "field")
+        await it.press("ctrl+f", sees="○ ● ○")
+        assert "In the way" not in it.seen
+        await it.typed("12 1/8")
+        await it.sees(*(line.rstrip() for line in in_blocks("12 1/8", 1)), "= 12 1/8 in · ≈ 308 mm")
+        assert it.focused == "field"
+        assert wholly_visible(it.job.query_one("#field"))
+        await it.press("enter", at="survey.section.left.drop.3")
+        assert "In the way" not in it.seen
+        await it.press("ctrl+f", sees="In the way")
 
 
 async def test_one_step_fills_the_screen_and_is_gone_through_and_ticked_by_one_key_each(tmp_path: Path) -> None:
-    path = job_file(tmp_path / "loft.toml")
-    async with opened(path, (60, 20)) as pilot:
-        await to_the_work(pilot)
-        await pilot.press("ctrl+f")
-        await until(pilot, lambda: focused(pilot) == "large-body")
-        pane, (first, second) = job(pilot).query_one(LargePane), job(pilot).session.plan.work[:2]
-        await until(pilot, lambda: len(pane.leaves) > 2)
-        await sees(pilot, f"1 of {len(pane.leaves)}")
-        await pilot.press("f8")
-        await sees(pilot, "2 of ")
-        assert sum("█" in line for line in seen(pilot).split("\n")) >= ROWS
+    async with loft(tmp_path, None, (60, 20)) as it:
+        await it.press("f9", focus="steps")
+        await it.press("ctrl+f", focus="large-body")
+        pane, (first, second) = it.job.query_one(LargePane), it.session.plan.work[:2]
+        await it.until(lambda: len(pane.leaves) > 2)
+        await it.sees(f"1 of {len(pane.leaves)}")
+        await it.press("f8", sees="2 of ")
+        assert sum("█" in line for line in it.seen.split("\n")) >= ROWS
         for back, on in (("left", "right"), ("up", "down"), ("pageup", "pagedown")):
-            await pilot.press(back)
-            await sees(pilot, "1 of ")
-            await pilot.press(on)
-            await sees(pilot, "2 of ")
-        await pilot.press("left")
-        await sees(pilot, "1 of ")
-        await pilot.press("space")
-        await until(pilot, lambda: "done" in work_in(path).get(first.id, {}))
-        await pilot.press("space", *["enter"] * len(pane.leaves))
-        await at(pilot, place_of(second), "large-body")
-        assert "done" in work_in(path)[first.id]
-        await until(pilot, lambda: pane.at == 0)
-        await pilot.press("left")
-        await at(pilot, place_of(first), "large-body")
-        await until(pilot, lambda: pane.at == len(pane.leaves) - 1 > 0)
-        await pilot.resize_terminal(120, 40)
-        await until(pilot, lambda: pane.query_one("#large-body").size.width > 100)
+            await it.press(back, sees="1 of ")
+            await it.press(on, sees="2 of ")
+        await it.press("left", sees="1 of ")
+        await it.press("space")
+        await it.until(lambda: "done" in (it.saved("work") or {}).get(first.id, {}))
+        await it.press("space", *["enter"] * len(pane.leaves))
+        await it.at(place_of(second), "large-body")
+        assert "done" in it.saved("work")[first.id]
+        await it.until(lambda: pane.at == 0)
+        await it.press("left")
+        await it.at(place_of(first), "large-body")
+        await it.until(lambda: pane.at == len(pane.leaves) - 1 > 0)
+        await it.pilot.resize_terminal(120, 40)
+        await it.until(lambda: pane.query_one("#large-body").size.width > 100)
         assert wholly_visible(pane.query_one("#large-text", Static))
-        await sees(pilot, "Esc Close")
-        await pilot.press("escape")
-        await until(pilot, lambda: focused(pilot) == "steps")
-        await sees(pilot, "Esc Back")
+        await it.sees("Esc Close")
+        await it.press("escape", focus="steps", sees="Esc Back")
 
 
 @pytest.mark.parametrize("columns", [40, 60, 80, 120])
 async def test_the_state_of_a_timed_step_is_whole_and_its_sayings_go_with_it(tmp_path: Path, columns: int) -> None:
-    path = job_file(tmp_path / "loft.toml")
-    async with opened(path, (columns, 20)) as pilot:
-        await to_the_work(pilot)
-        await pilot.press("ctrl+f")
-        await until(pilot, lambda: focused(pilot) == "large-body")
-        await pilot.press("ctrl+d")
-        await sees(pilot, "Stop timer")
-        await until(pilot, lambda: "timer running." in " ".join(seen(pilot).split()))
+    async with loft(tmp_path, None, (columns, 20)) as it:
+        await it.press("f9", focus="steps")
+        await it.press("ctrl+f", focus="large-body")
+        await it.press("ctrl+d", sees="Stop timer")
+        await it.until(lambda: "timer running." in " ".join(it.seen.split()))
         for wanted in ("Ticked ", "Not done yet. "):
-            await pilot.press("space")
-            await sees(pilot, wanted)
-            assert "running" not in seen(pilot)
-            assert wholly_visible(job(pilot).query_one("#large-state"))
-
-
-async def test_that_every_step_is_ticked_is_said_no_more_once_one_is_not(tmp_path: Path) -> None:
-    async with opened(job_file(tmp_path / "loft.toml"), (80, 24)) as pilot:
-        await to_the_work(pilot)
-        session = job(pilot).session
-        for each in session.plan.work[:-1]:
-            session.tick(each.id)
-        session.go(place_of(session.plan.work[-1]))
-        job(pilot).show()
-        await pilot.press("enter")
-        await sees(pilot, f"{worded('all ticked')} {worded('it hangs')}.")
-        await pilot.press("space")
-        await until(pilot, lambda: worded("it hangs") not in seen(pilot))
-
-
-async def test_a_ticked_step_that_is_timed_is_timed_no_more_when_one_goes_on(tmp_path: Path) -> None:
-    path = job_file(tmp_path / "loft.toml")
-    async with opened(path, (80, 24)) as pilot:
-        await to_the_work(pilot)
-        first, second = job(pilot).session.plan.work[:2]
-        job(pilot).session.tick(first.id)
-        await pilot.press("ctrl+d")
-        await until(pilot, lambda: job(pilot).timing.step == first.id)
-        await pilot.press("enter")
-        await at(pilot, place_of(second), "steps")
-        assert job(pilot).timing.step is None
-        assert work_in(path)[first.id]["minutes"] == 1
+            await it.press("space", sees=wanted)
+            assert "running" not in it.seen
+            assert wholly_visible(it.job.query_one("#large-state"))

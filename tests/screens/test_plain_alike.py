@@ -10,14 +10,13 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from textual.pilot import Pilot
 
 from tests.commands.running import data
 from tests.prompts.talks import FILE, NAME, told
 from tests.render.golden_files import demo_plan
 from tests.render.test_forms import words_of
 from tests.screens.jobs import NOON
-from tests.screens.pilots import at, focused, heeded, job, opened, over, typed, until
+from tests.screens.pilots import Screens, opened
 from tests.screens.screen_texts import worded
 from wizard.interview.answer_text import options
 from wizard.interview.question import Question
@@ -50,29 +49,29 @@ FOOT_ONLY = {
 is answered with Enter alone."""
 
 
-async def answer(pilot: Pilot[int], question: Question, text: str) -> list[str]:
+async def answer(it: Screens, question: Question, text: str) -> list[str]:
     """Answer by keys; where something looks wrong, Enter goes on all the same. Gives the lines that say the same."""
-    screen = job(pilot)
+    screen = it.job
     values = [each.value for each in options(question)]
     if question.kind == "choices" and text:
         ticked = set((question.answer or question.usual or "").split(", ")) & set(values)
         for value in ticked ^ set(text.split(", ")):
-            await pilot.press(str(values.index(value) + 1), "space")
+            await it.press(str(values.index(value) + 1), "space")
     elif values and text:
-        await pilot.press(str(values.index(text) + 1))
+        await it.press(str(values.index(text) + 1))
     elif text:
         screen.query_one(Editor).value = text
-    await pilot.press("enter")
+    await it.press("enter")
     if question.kind == "add" and text:
         # Another one may be added: the same field is in hand again.
-        await until(pilot, lambda: screen.query_one(Editor).value == "")
+        await it.until(lambda: screen.query_one(Editor).value == "")
         return [text]
-    await until(pilot, lambda: screen.session.at != question.key or screen.pages.hand.held or screen.job.view != "page")
+    await it.until(lambda: screen.session.at != question.key or screen.pages.hand.held or screen.job.view != "page")
     if not screen.pages.hand.held:
         return [text]
-    await heeded(pilot)
-    await pilot.press("enter")
-    await until(pilot, lambda: screen.session.at != question.key or screen.job.view != "page")
+    await it.heeded()
+    await it.press("enter")
+    await it.until(lambda: screen.session.at != question.key or screen.job.view != "page")
     return [text, ""]
 
 
@@ -80,20 +79,17 @@ async def on_the_screens(folder: Path) -> tuple[bytes, list[str]]:
     """The file, and the lines that say the same in plain mode."""
     # The dialog says inches or metric, which plain mode asks as its first field.
     lines, left = [f".new {NAME}", ""], dict(FOOT_ONLY)
-    async with opened(folder, (60, 20)) as pilot:
-        await pilot.press("f8")
-        await over(pilot)
-        await typed(pilot, NAME)
-        await pilot.press("enter")
-        await until(pilot, lambda: focused(pilot) in ("field", "page-body"))
-        session = job(pilot).session
-        while (question := session.current()) is not None and job(pilot).job.view == "page":
-            lines += await answer(pilot, question, left.pop(question.key, ""))
-        await pilot.press("f9")
-        await until(pilot, lambda: focused(pilot) == "steps")
+    async with opened(folder, (60, 20)) as it:
+        await it.over("f8")
+        await it.typed(NAME, "enter")
+        await it.until(lambda: it.focused in ("field", "page-body"))
+        session = it.session
+        while (question := session.current()) is not None and it.job.job.view == "page":
+            lines += await answer(it, question, left.pop(question.key, ""))
+        await it.press("f9", focus="steps")
         for number in range(1, len(session.plan.work) + 1):
-            await pilot.press("enter")
-            await until(pilot, lambda number=number: len(session.project.work) == number)
+            await it.press("enter")
+            await it.until(lambda number=number: len(session.project.work) == number)
             lines.append("done")
         session.leave()
     assert not left, f"never asked: {sorted(left)}"
@@ -121,23 +117,23 @@ MEASURES = "section run gathered drop flat fullness tape cut"
 """Heads of the table that has a row for each section, whose lengths stand without their unit."""
 
 
-def shown_in(pilot: Pilot[int], selector: str) -> str:
+def shown_in(it: Screens, selector: str) -> str:
     """The words in the place of a widget on the screen, blanks as they come."""
-    app = pilot.app
+    app = it.app
     place = app.screen.query_one(selector).region
     lines = ["".join(segment.text for segment in strip) for strip in app.screen._compositor.render_strips(app.size)]
     return " ".join(" ".join(line[place.x : place.right] for line in lines[place.y : place.bottom]).split())
 
 
-async def all_of(pilot: Pilot[int], selector: str) -> str:
+async def all_of(it: Screens, selector: str) -> str:
     """The words in the place of a widget that scrolls, page after page."""
-    pane = pilot.app.screen.query_one(selector)
-    found = [shown_in(pilot, selector)]
+    pane = it.top.query_one(selector)
+    found = [shown_in(it, selector)]
     while pane.scroll_y < pane.max_scroll_y:
         before = pane.scroll_y
-        await pilot.press("pagedown")
-        await until(pilot, lambda before=before: before < pane.scroll_y == pane.scroll_target_y)
-        found.append(shown_in(pilot, selector))
+        await it.press("pagedown")
+        await it.until(lambda before=before: before < pane.scroll_y == pane.scroll_target_y)
+        found.append(shown_in(it, selector))
     return " ".join(found)
 
 
@@ -156,25 +152,25 @@ async def test_a_figure_reads_the_same_on_the_screen_in_text_on_paper_in_json_an
     page = words_of(render(plan, Request("html", sheets)))
     figures = json.loads(render(plan, Request("json")))
     rows = list(csv.DictReader(io.StringIO(render(plan, Request("csv")), newline="")))
-    async with opened(path, (140, 60)) as pilot:
+    async with opened(path, (140, 60)) as it:
 
         def begins(title: str) -> bool:
-            return shown_in(pilot, "#step-text").startswith(title)
+            return shown_in(it, "#step-text").startswith(title)
 
-        await until(pilot, lambda: focused(pilot) == "steps")
+        await it.until(lambda: it.focused == "steps")
         for step in plan.work[:STEPS]:
-            await until(pilot, partial(begins, step.title))
-            on_screen = shown_in(pilot, "#step-text")
+            await it.until(partial(begins, step.title))
+            on_screen = shown_in(it, "#step-text")
             for line in (*step.lines, *step.listed):
                 assert line in on_screen
                 # What is bought, and every piece, is a row of a table there.
                 if step.id != "buy" and line not in step.listed:
                     assert line in text
                     assert line in page
-            await pilot.press("down")
-        await pilot.press("f7")
-        await until(pilot, lambda: "from the roll" in shown_in(pilot, "#cutting"))
-        cutting = await all_of(pilot, "#cutting")
+            await it.press("down")
+        await it.press("f7")
+        await it.until(lambda: "from the roll" in shown_in(it, "#cutting"))
+        cutting = await all_of(it, "#cutting")
         bought = {each["id"]: each["amount"] for each in figures["purchases"]}
         for layer in figures["layers"]:
             used, roll, buy = layer["used"]["text"], layer["roll"]["text"], bought[f"cloth:{layer['id']}"]
@@ -185,13 +181,9 @@ async def test_a_figure_reads_the_same_on_the_screen_in_text_on_paper_in_json_an
             for section in figures["sections"]:
                 own = [row for row in rows if (row["layer"], row["section"]) == (layer["id"], section["name"])]
                 assert all(f"{row['long']} long × {row['wide']} wide: {section['name']}" in cutting for row in own)
-        await pilot.press("f3")
-        await over(pilot)
-        await typed(pilot, "weight")
-        await pilot.press("enter")
-        await at(pilot, "cloth.face.weight")
-        await until(pilot, lambda: "gathered" in shown_in(pilot, "#so-far"))
-        panel = shown_in(pilot, "#so-far")
+        await it.search("weight", "enter", at="cloth.face.weight")
+        await it.until(lambda: "gathered" in shown_in(it, "#so-far"))
+        panel = shown_in(it, "#so-far")
         for section, said in zip(figures["sections"], parted(panel, figures["sections"]), strict=True):
             for name in ("run", "gathered", "drop", "tape"):
                 assert f"{name} {section[name]['text']}" in said

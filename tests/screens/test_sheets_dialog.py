@@ -1,4 +1,5 @@
-"""Sheets are written from the wizard: the very ones the shell writes, asked about before another file is replaced."""
+"""Sheets are written from the wizard: the very ones the shell writes, asked about before another file is replaced.
+Copies of them, and of what is in hand, go to the clipboard."""
 
 from __future__ import annotations
 
@@ -11,16 +12,18 @@ from textual.widgets import Input, Static
 from tests.commands.message_texts import text_of
 from tests.commands.running import within
 from tests.project.test_better_plans import many_sections
-from tests.screens.jobs import job_file
-from tests.screens.pilots import at, clear_field, focused, opened, over, sees, typed, until
+from tests.screens.jobs import NOON, job_file
+from tests.screens.pilots import loft, opened
 from tests.screens.screen_texts import worded
 from wizard.project.encode import encode
 from wizard.project.plan_of_project import can_improve, plan_of
-from wizard.render.sheet_names import Format, SheetId
+from wizard.project.store import Opened, Store
+from wizard.render.sheet_names import TITLES, Format, SheetId
+from wizard.screens.clipboard import LONG, copies, said
 from wizard.screens.cutting_controller import CuttingController
 from wizard.screens.dialogs.sheets_dialog import SheetsDialog
 
-LONG = "x" * 300
+LONG_NAME = "x" * 300
 """No name of a file may be so long."""
 
 
@@ -34,25 +37,19 @@ def from_the_shell(path: Path, form: Format, only: tuple[SheetId, ...] | None = 
 
 
 async def test_the_sheets_written_are_those_of_the_shell_and_nothing_is_replaced_unasked(tmp_path: Path) -> None:
-    path = job_file(tmp_path / "loft.toml")
-    page, text = tmp_path / "loft.html", tmp_path / "loft.txt"
+    text = tmp_path / "loft.txt"
     text.write_text("mine")
-    async with opened(path, (60, 20)) as pilot:
-        await pilot.press("ctrl+s")
-        await over(pilot)
-        await pilot.press("enter")
-        await sees(pilot, "Written")
-        await sees(pilot, "loft.html")
-        assert page.read_text() == from_the_shell(path, "html")
-        await pilot.press("escape", "ctrl+s")
-        await over(pilot)
-        await pilot.press("down", "tab", "space", "enter")
-        await sees(pilot, worded("file there", "loft.txt"))
+    async with loft(tmp_path, None, (60, 20)) as it:
+        await it.over("ctrl+s")
+        await it.press("enter", sees="Written")
+        await it.sees("loft.html")
+        assert (tmp_path / "loft.html").read_text() == from_the_shell(it.path, "html")
+        await it.over("escape", "ctrl+s")
+        await it.press("down", "tab", "space", "enter", sees=worded("file there", "loft.txt"))
         assert text.read_text() == "mine"
-        await pilot.press("enter")
-        await sees(pilot, text_of("text written"))
+        await it.press("enter", sees=text_of("text written"))
     wanted: tuple[SheetId, ...] = ("shop", "table", "making-up", "marks", "hanging", "care")
-    assert text.read_text() == from_the_shell(path, "text", wanted)
+    assert text.read_text() == from_the_shell(it.path, "text", wanted)
 
 
 async def test_a_plan_not_proven_at_once_is_written_as_the_shell_writes_it(
@@ -63,43 +60,80 @@ async def test_a_plan_not_proven_at_once_is_written_as_the_shell_writes_it(
     path, project = tmp_path / "many.toml", many_sections(tmp_path, longer=9)
     path.write_bytes(encode(project))
     assert can_improve(plan_of(project))
-    async with opened(path, (60, 20)) as pilot:
-        await pilot.press("ctrl+s")
-        await over(pilot)
-        await pilot.press("down", "enter")
-        await sees(pilot, text_of("text written"))
+    async with opened(path, (60, 20)) as it:
+        await it.over("ctrl+s")
+        await it.press("down", "enter", sees=text_of("text written"))
     assert (tmp_path / "many.txt").read_text() == from_the_shell(path, "text")
 
 
 async def test_trouble_is_said_in_the_dialog_and_nothing_typed_is_lost(tmp_path: Path) -> None:
-    path = job_file(tmp_path / "loft.toml", "fullness.how")
-    before = path.read_text()
-    async with opened(path) as pilot:
-        await at(pilot, "fullness.how", "page-body")
-        await pilot.press("ctrl+s")
-        dialog = await over(pilot)
+    async with loft(tmp_path, "fullness.how") as it:
+        before = it.path.read_text()
+        await it.at("fullness.how", "page-body")
+        dialog = await it.over("ctrl+s")
         assert isinstance(dialog, SheetsDialog)
         field = dialog.query_one("#target", Input)
         field.focus()
-        await until(pilot, lambda: focused(pilot) == "target")
-        for name, said in (
+        await it.until(lambda: it.focused == "target")
+        for name, why in (
             ("", worded("no name of a file", "loft.html")),
             ("loft.toml", text_of("the project itself", tmp_path / "loft.toml")),
             ("~gone/sheet.html", worded("no such folder")),
-            (LONG, text_of("no file name", f"{LONG[:39]}…", "File name too long", "loft.html")),
+            (LONG_NAME, text_of("no file name", f"{LONG_NAME[:39]}…", "File name too long", "loft.html")),
             (".", worded("a folder given")),
         ):
-            await clear_field(pilot)
             # A long name is pasted: typing it takes half a minute.
-            await typed(pilot, name[:20])
+            await it.anew(name[:20])
             field.value = name
-            await pilot.press("enter", *(["enter"] if name == "loft.toml" else []))
+            await it.press("enter", *(["enter"] if name == "loft.toml" else []))
             # As it was said, not as it is broken into lines: the folder's name is longer on some days.
-            await until(pilot, partial(says, dialog, said))
+            await it.until(partial(says, dialog, why))
         assert field.value == str(tmp_path / "loft.html")
-        await pilot.press("enter")
-        await sees(pilot, worded("unfinished", "fullness"))
-        await pilot.press("escape")
-        await at(pilot, "fullness.how", "page-body")
-    assert path.read_text() == before
+        await it.press("enter", sees=worded("unfinished", "fullness"))
+        await it.press("escape")
+        await it.at("fullness.how", "page-body")
+    assert it.path.read_text() == before
     assert (tmp_path / "loft.html").exists()
+
+
+# Copies.
+SAME = "railskirt sheet loft.toml --only shop"
+
+
+def test_what_was_copied_is_said_with_what_to_do_where_it_cannot_be_pasted() -> None:
+    assert said("Shop", "a\nb\nc\n", SAME, "xterm") == worded("copied", "Shop, 3 lines", SAME)
+    assert said("Run", "76 5/8 in", SAME, "xterm") == worded("copied", "Run", SAME)
+    assert said("Run", "76 5/8 in", SAME, "linux") == worded("no clipboard", SAME)
+    assert worded("long to copy") in said("Workings", "x" * LONG, SAME, "xterm")
+
+
+def test_what_is_in_hand_comes_first_then_lists_and_sheets(tmp_path: Path) -> None:
+    file = Store(job_file(tmp_path / "loft.toml")).open()
+    assert isinstance(file, Opened)
+    plan = plan_of(file.project)
+    found = {each.id: each for each in copies(file.project, plan, "part.left.run", plan.work[5], NOON.date())}
+    assert list(found)[:3] == ["figure", "step", "cut-list"]
+    assert set(TITLES) <= set(found)
+    assert found["figure"].text() == "76 5/8 in"
+    assert found["step"].text().startswith(f"{plan.work[5].title}\n! ")
+    assert found["cut-list"].text().count("\n") > 5
+    assert "Shop" in found["shop"].text()
+    assert found["shop"].instead == "--only shop"
+
+
+async def test_a_list_and_a_figure_are_copied_by_key_and_by_button(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("TERM", "xterm-256color")
+    async with loft(tmp_path, None, (120, 40)) as it:
+        await it.press("f9", focus="steps")
+        await it.search("shop", "enter", key="ctrl+y", sees=worded("copied, seen", "Shop"))
+        assert it.app.clipboard.startswith("Juniper loft")
+        await it.on_the_job()
+        await it.over("f2")
+        await it.press("enter", sees="Why?")
+        await it.click("#copy")
+        await it.until(lambda: it.app.clipboard == "76 5/8 in")
+        it.app.copy_to_clipboard("")
+        await it.press("ctrl+y")
+        await it.until(lambda: it.app.clipboard == "76 5/8 in")

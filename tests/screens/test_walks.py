@@ -11,11 +11,10 @@ import pytest
 from textual import events
 from textual.events import Key
 from textual.keys import _character_to_key
-from textual.pilot import Pilot
 
 from tests.endurance.walk_steps import STARTS, Step, walk_of
 from tests.endurance.walks import furnish
-from tests.screens.pilots import seen, survived, until
+from tests.screens.pilots import Screens, survived
 from wizard.project.folder import find_projects
 from wizard.project.project import Project
 from wizard.screens.app import SkirtApp
@@ -38,12 +37,12 @@ def events_of(step: Step, size: tuple[int, int]) -> Iterator[events.Event]:
             yield kind(None, x, y, 0, 0, 1, False, False, False, x, y)
 
 
-async def walk(pilot: Pilot[int], steps: Iterator[Step]) -> None:
+async def walk(it: Screens, steps: Iterator[Step]) -> None:
     """Walk until nothing is left to do, or the wizard is left by choice."""
-    app = pilot.app
+    app = it.app
     for step in steps:
         if step.size:
-            await pilot.resize_terminal(*step.size)
+            await it.pilot.resize_terminal(*step.size)
         for event in events_of(step, app.size):
             app.post_message(event)
         await asyncio.sleep(step.pause)
@@ -51,13 +50,13 @@ async def walk(pilot: Pilot[int], steps: Iterator[Step]) -> None:
             return
 
 
-async def help_opens(pilot: Pilot[int]) -> None:
+async def help_opens(it: Screens) -> None:
     """Whatever lies over it, something is on the screen, once it is painted, and the help opens in a usual window."""
-    await until(pilot, lambda: bool(seen(pilot).strip()))
-    await pilot.resize_terminal(80, 24)
-    await until(pilot, lambda: pilot.app.size.width == 80)
-    await pilot.press("escape", "f1")
-    await until(pilot, lambda: isinstance(pilot.app.screen, MessageDialog) and pilot.app.screen.heading == "Help")
+    await it.until(lambda: bool(it.seen.strip()))
+    await it.pilot.resize_terminal(80, 24)
+    await it.until(lambda: it.app.size.width == 80)
+    await it.press("escape", "f1")
+    await it.until(lambda: isinstance(it.top, MessageDialog) and it.top.heading == "Help")
 
 
 @pytest.mark.parametrize("seed", range(2 * len(STARTS)))
@@ -74,11 +73,12 @@ async def test_no_key_ends_the_wizard_and_no_file_is_lost(tmp_path: Path, seed: 
 async def left_by_choice(app: SkirtApp, steps: Iterator[Step], size: tuple[int, int]) -> bool:
     """Walk on; false when no step is left, and then the help opens."""
     async with app.run_test(size=size, notifications=True) as pilot:
-        await walk(pilot, steps)
-        await until(pilot, lambda: app._exit or not app.input.held.at_work)
+        it = Screens(pilot, app.folder)
+        await walk(it, steps)
+        await it.until(lambda: app._exit or not app.input.held.at_work)
         left = app._exit
         if not left:
-            await help_opens(pilot)
+            await help_opens(it)
     assert survived(app) == []
     assert app.fault is None
     return left

@@ -1,6 +1,7 @@
 """Text can be read: every piece on the screen stands out from its ground by 4.5 to 1 at least, as WCAG 2 asks (1.4.3).
 
-What lies behind a dialog is out of use for as long, and is left out as the same rule does.
+What lies behind a dialog is out of use for as long, and is left out as the same rule does. Poor terminals get the
+colours and signs that they have.
 """
 
 from __future__ import annotations
@@ -11,22 +12,20 @@ from pathlib import Path
 import pytest
 from rich.color import Color
 from rich.segment import Segment
-from textual.pilot import Pilot
+from textual.color import Color as ScreenColor
 from textual.screen import ModalScreen
 
 from tests.screens.jobs import job_file
-from tests.screens.pilots import job, opened, over, sees, typed, until
+from tests.screens.pilots import Screens, opened
 from tests.screens.screen_texts import worded
-from wizard.screens.themes import DARK, LIGHT, THEMES
+from wizard.screens.screen_text import CONSOLE, ConsoleSigns
+from wizard.screens.themes import DARK, LIGHT, PLAIN, THEMES, first_theme, other_theme
 
 ENOUGH = 4.5
 INKS = ("foreground", "primary", "accent", "warning", "error", "success", "quiet")
-GROUNDS = ("background", "surface", "panel")
+GROUNDS = ("background", "surface", "panel", "block-cursor-background", "block-cursor-blurred-background")
 PAIRS = (
     ("block-cursor-foreground", "block-cursor-background"),
-    ("quiet", "block-cursor-background"),
-    ("accent", "block-cursor-background"),
-    ("foreground", "block-cursor-blurred-background"),
     ("button-cursor-ink", "button-cursor"),
     ("input-cursor-foreground", "input-cursor-background"),
     ("foreground", "input-selection-background"),
@@ -67,17 +66,17 @@ def test_every_ink_of_a_theme_can_be_read_on_every_ground(name: str) -> None:
     assert {pair: ratio for pair, ratio in poor.items() if ratio < ENOUGH} == {}
 
 
-def pieces(pilot: Pilot[int]) -> list[Segment]:
+def pieces(it: Screens) -> list[Segment]:
     """What can be read and is in use: the dialog's box where there is one, else the whole screen."""
-    screen = pilot.app.screen
+    screen = it.top
     region = screen.query_one(".box").region if isinstance(screen, ModalScreen) else screen.region
-    strips = screen._compositor.render_strips(pilot.app.size)[region.y : region.bottom]
+    strips = screen._compositor.render_strips(it.app.size)[region.y : region.bottom]
     return [each for strip in strips for each in strip.crop(region.x, region.right)]
 
 
-def poor(pilot: Pilot[int]) -> list[str]:
+def poor(it: Screens) -> list[str]:
     found = []
-    for text, style, _ in pieces(pilot):
+    for text, style, _ in pieces(it):
         if not set(text) - DRAWN - {" "} or style is None or style.color is None or style.bgcolor is None:
             continue
         ratio = contrast(tuple(style.color.get_truecolor()), tuple(style.bgcolor.get_truecolor()))
@@ -89,37 +88,63 @@ def poor(pilot: Pilot[int]) -> list[str]:
 @pytest.mark.long
 @pytest.mark.parametrize("theme", [DARK, LIGHT])
 async def test_every_text_on_the_screens_can_be_read(tmp_path: Path, theme: str) -> None:
-    async with opened(job_file(tmp_path / "loft.toml", "fullness.how"), (120, 40)) as pilot:
-        pilot.app.theme = theme
-        await sees(pilot, "recommended")
-        assert poor(pilot) == []
-        await pilot.press("f2")
-        await over(pilot)
-        await pilot.pause()
-        assert poor(pilot) == []
-        await pilot.press("enter")
-        await sees(pilot, "Worked from")
-        assert poor(pilot) == []
-        await pilot.press("escape", "escape")
+    async with opened(job_file(tmp_path / "loft.toml", "fullness.how"), (120, 40)) as it:
+        it.app.theme = theme
+        await it.sees("recommended")
+        assert poor(it) == []
+        await it.over("f2")
+        await it.pilot.pause()
+        assert poor(it) == []
+        await it.press("enter", sees="Worked from")
+        assert poor(it) == []
+        await it.press("escape", "escape")
         for key, text in (("f3", worded("search")), ("f4", "Findings"), ("ctrl+s", "Write"), ("ctrl+q", "Leave?")):
-            await pilot.press(key)
-            await over(pilot)
-            await sees(pilot, text)
+            await it.over(key)
+            await it.sees(text)
             for _ in range(3):
-                assert poor(pilot) == [], key
-                await pilot.press("tab")
-                await pilot.pause()
-            await pilot.press("escape")
-            await until(pilot, lambda: pilot.app.screen is job(pilot))
-        await pilot.press("tab", "tab")
-        await pilot.pause()
-        assert poor(pilot) == [], "a button of the foot that has the focus"
-        job(pilot).show()
-        await typed(pilot, "much")
-        await pilot.press("enter")
-        await sees(pilot, "For example")
-        assert poor(pilot) == []
+                assert poor(it) == [], key
+                await it.press("tab")
+                await it.pilot.pause()
+            await it.press("escape")
+            await it.on_the_job()
+        await it.press("tab", "tab")
+        await it.pilot.pause()
+        assert poor(it) == [], "a button of the foot that has the focus"
+        it.job.show()
+        await it.typed("much", "enter", sees="For example")
+        assert poor(it) == []
         for key, text in (("f9", "Start timer"), ("f7", worded("still needed"))):
-            await pilot.press(key)
-            await sees(pilot, text)
-            assert poor(pilot) == [], key
+            await it.press(key, sees=text)
+            assert poor(it) == [], key
+
+
+# On terminals that have few colours and signs.
+def test_every_sign_that_is_replaced_is_one_that_a_linux_console_has() -> None:
+    for sign in CONSOLE.values():
+        assert len(chr(sign).encode("cp437")) == 1
+
+
+def test_signs_are_replaced_one_for_one_so_that_nothing_moves() -> None:
+    replaced = ConsoleSigns().apply([Segment("● Survey ━━╌╌ ╭─╮")], ScreenColor.parse("black"))
+    assert [each.text for each in replaced] == ["■ Survey ──·· ┌─┐"]
+
+
+@pytest.mark.parametrize(
+    ("environ", "theme"),
+    [
+        ({}, DARK),
+        ({"COLORFGBG": "0;15"}, LIGHT),
+        ({"COLORFGBG": "0;default;7"}, LIGHT),
+        ({"COLORFGBG": "15;0"}, DARK),
+        ({"COLORFGBG": "nonsense"}, DARK),
+        ({"NO_COLOR": ""}, PLAIN),
+        ({"TERM": "linux"}, PLAIN),
+        ({"TERM": "linux", "COLORFGBG": "0;15"}, PLAIN),
+    ],
+)
+def test_the_first_theme_follows_what_the_terminal_says_of_itself(environ: dict[str, str], theme: str) -> None:
+    assert first_theme(environ) == theme
+
+
+def test_light_and_dark_take_turns() -> None:
+    assert [other_theme(DARK), other_theme(LIGHT), other_theme(PLAIN)] == [LIGHT, DARK, LIGHT]
