@@ -8,7 +8,8 @@ from fractions import Fraction
 from typing import Final
 
 from wizard.render.drawings.scene import Label, Pen, Scene
-from wizard.render.drawings.sketch import PageSketch, pen_if, reading, run_of, short_to_draw, value_label
+from wizard.render.drawings.sketch import PageSketch, pen_if, run_of, short_to_draw
+from wizard.render.figure_text import unitless
 from wizard.render.plain_text import literal
 from wizard.trade.formatting import ruler_of
 from wizard.trade.job_fields import Section, Side
@@ -132,8 +133,8 @@ class _BedView:
     def _name(self, side: Side, section_id: str, first: Cell, last: Cell) -> None:
         """The section's name and its run, beside the middle of its rail, towards the middle of the bed; its number in
         the file where the name does not fit."""
-        name, run = section_name(self.job, section_id), reading(self.sections[section_id].run, 1)
-        text = name if run is None else f"{name} {value_label(run, ruler_of(self.job))}"
+        name, run = section_name(self.job, section_id), next(iter(self.sections[section_id].run), None)
+        text = name if run is None else f"{name} {unitless(run, ruler_of(self.job))}"
         x, y = (first[0] + last[0]) // 2, (first[1] + last[1]) // 2
         number, pen = f"({list(self.sections).index(section_id) + 1})", pen_if(section_id == self.in_hand)
         if side in ("head", "foot"):

@@ -10,15 +10,14 @@ from fractions import Fraction
 from operator import attrgetter
 from typing import Final
 
-from wizard.render.drawings.scene import Scene, Shape
-from wizard.render.drawings.sketch import box, label, line, sketch
+from wizard.render.drawings.scene import Box, Label, Scene, Shape, Stroke
 from wizard.render.figure_text import unitless
 from wizard.trade.formatting import Ruler
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.plan_records import FixingPlan, Mark, Part
 from wizard.trade.steps.step_writer import from_right
 
-HEIGHT: Final = 14
+HEIGHT: Final = Length(14)
 
 
 def _spread(marks: Iterable[Mark], place: Callable[[Mark], Length], least: Length) -> Iterator[Mark]:
@@ -30,9 +29,9 @@ def _spread(marks: Iterable[Mark], place: Callable[[Mark], Length], least: Lengt
             yield each
 
 
-UPPER, LOWER, HEM = 3, 5, 11
-"""Of the tape on its rail: rows of its edges and of the hem."""
-FIGURES: Final = (7, 9)
+NUMBERS, UPPER, LOWER, BELOW, HEM = map(Length, (1, 3, 5, 6, 11))
+"""Of the tape on its rail: rows of the numbers, of its edges, of what is left out below it, and of the hem."""
+FIGURES: Final = (Length(7), Length(9))
 """Rows of the drops' figures, alternating, so that each has space beside it."""
 NUMBERED: Final = 3
 """How many fixings carry their number: both ends and the middle; the others go outwards from there."""
@@ -49,13 +48,13 @@ def rail_inside(part: Part, fixing: FixingPlan, ruler: Ruler) -> Scene | None:
     if length is None or length <= ZERO:
         return None
     shapes = (*_tape(part, length, fixing), *_fixings(part, length, fixing), *_drops(part, length, ruler))
-    return sketch(f"{part.name}, seen from inside the bed", length, HEIGHT, shapes)
+    return Scene(f"{part.name}, seen from inside the bed", length, HEIGHT, shapes, to_scale=False)
 
 
 def _tape(part: Part, length: Length, fixing: FixingPlan) -> Iterator[Shape]:
-    yield box(0, UPPER, length, LOWER - UPPER, "heavy")
+    yield Box(ZERO, UPPER, length, LOWER - UPPER, "heavy")
     words, at = f"measured from {fixing.measured_from}", _inside(part, length, ZERO)
-    yield label(at, HEIGHT, words, "start" if from_right(part) else "end")
+    yield Label(at, HEIGHT, words, "start" if from_right(part) else "end")
 
 
 def _inside(part: Part, length: Length, at: Length) -> Length:
@@ -66,16 +65,16 @@ def _inside(part: Part, length: Length, at: Length) -> Length:
 def _fixings(part: Part, length: Length, fixing: FixingPlan) -> Iterator[Shape]:
     for each in fixing.positions:
         at = _inside(part, length, each.at)
-        yield line(at, UPPER, at, LOWER)
+        yield Stroke(at, UPPER, at, LOWER)
         if each.order <= NUMBERED:
-            yield label(at, 1, str(each.order), "middle", "picked")
+            yield Label(at, NUMBERS, str(each.order), "middle", "picked")
     for skipped in fixing.skipped:
-        yield label(_inside(part, length, skipped), LOWER + 1, "×", "middle", "picked")
+        yield Label(_inside(part, length, skipped), BELOW, "×", "middle", "picked")
 
 
 def _drops(part: Part, length: Length, ruler: Ruler) -> Iterator[Shape]:
     """The skirt below the tape: the finished drop at each mark, or once where it is the same all along."""
-    yield line(0, HEM, length, HEM, "fine")
+    yield Stroke(ZERO, HEM, length, HEM, "fine")
     if not part.follows_floor:
         yield from _drop(length / 2, part.drop.value, length, ruler, 0)
         return
@@ -97,7 +96,7 @@ def _drop(at: Length, drop: Length | None, length: Length, ruler: Ruler, turn: i
         return
     # At an end it is drawn a little inside, so that figure and line stay on the paper.
     x = min(max(at, length / 100), length * Fraction(99, 100))
-    yield line(x, LOWER, x, HEM, "line", "both")
+    yield Stroke(x, LOWER, x, HEM, "line", "both")
     left = x > length * LAST_LABEL
     text, row = unitless(drop, ruler), FIGURES[turn % len(FIGURES)]
-    yield label(x + length / (-100 if left else 100), row, text, "end" if left else "start")
+    yield Label(x + length / (-100 if left else 100), row, text, "end" if left else "start")

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from wizard.render.drawings.placing import BRACKETED
-from wizard.render.drawings.scene import Scene, mirrored
+from wizard.render.drawings.scene import Scene
 from wizard.render.drawings.sketch import ON_THE_LINE, PageSketch
 
 
@@ -74,9 +74,10 @@ def corner_view(sketch: PageSketch, post_id: str) -> Scene:
     """The post with its sizes and set-ins. It is drawn as the corner of its name: the foot-right one has its rails
     above and to the left."""
     view = _CornerView(sketch, post_id or "foot-left")
+    sketch.mirrored = "right" in view.id.split("-"), "head" in view.id.split("-")
     view.bed()
     view.lengths()
-    return view.scene()
+    return sketch.scene(f"post {view.id} from above")
 
 
 class _CornerView:
@@ -116,10 +117,3 @@ class _CornerView:
         draw.upright("end_set_in", x, self.end_rail[1], self.bottom, "set-in")
         for leaf in ("left_return", "right_return"):
             draw.level(leaf, self.right + 1, x, self.top, "return")
-
-    def scene(self) -> Scene:
-        """The drawing, turned as the corner is."""
-        names, whole = self.id.split("-"), self.sketch.scene(f"post {self.id} from above")
-        width, height = whole.width if "right" in names else None, whole.height if "head" in names else None
-        self.sketch.shapes = [mirrored(each, width, height) for each in whole.shapes]
-        return self.sketch.scene(whole.title)

@@ -6,12 +6,11 @@ make it literal.
 
 from __future__ import annotations
 
-from typing import Final, Literal
+from typing import Literal
 
 from msgspec import Struct
-from msgspec.structs import replace
 
-from wizard.trade.lengths import ZERO, Length
+from wizard.trade.lengths import Length
 
 Pen = Literal["line", "heavy", "fine", "picked"]
 """`heavy` for what is solid (rail, floor), `fine` for what is behind or only helps, `picked` for the length asked for.
@@ -85,23 +84,3 @@ class Scene(Struct, frozen=True):
     shapes: tuple[Shape, ...]
     to_scale: bool
     """True when both directions have one scale (a roll); False for a sketch that may be stretched (a bed)."""
-
-
-_TURNED: Final[dict[Anchor, Anchor]] = {"start": "end", "middle": "middle", "end": "start"}
-
-
-def mirrored(shape: Shape, width: Length | None = None, height: Length | None = None) -> Shape:
-    """A shape of a drawing that wide with left and right changed over, of one that high with top and bottom; None
-    leaves them as they are."""
-
-    def x(at: Length, size: Length = ZERO) -> Length:
-        return at if width is None else width - at - size
-
-    def y(at: Length, size: Length = ZERO) -> Length:
-        return at if height is None else height - at - size
-
-    if isinstance(shape, Box):
-        return replace(shape, x=x(shape.x, shape.width), y=y(shape.y, shape.height))
-    if isinstance(shape, Stroke):
-        return replace(shape, x1=x(shape.x1), y1=y(shape.y1), x2=x(shape.x2), y2=y(shape.y2))
-    return replace(shape, x=x(shape.x), y=y(shape.y), anchor=shape.anchor if width is None else _TURNED[shape.anchor])

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from itertools import pairwise
+from itertools import pairwise, zip_longest
 from typing import Final
 
 from wizard.render.drawings.scene import Scene
-from wizard.render.drawings.sketch import ON_THE_LINE, PageSketch, or_stand_in, pen_if, reading, run_of
+from wizard.render.drawings.sketch import ON_THE_LINE, PageSketch, or_stand_in, pen_if, run_of
 from wizard.trade.drops_and_cut_lengths import LEAST_READINGS
 from wizard.trade.formatting import ruler_of, shown
 from wizard.trade.job_fields import Obstacle, Section
@@ -103,8 +103,8 @@ class _SideView:
         last is where one more is drawn while it is asked for: between the two before it, and moves none of them."""
         known, first, last = self._known(), self.start + 2, self.end - 2
         evenly = [first + (last - first) * number // (known - 1) for number in range(known)]
-        stated = [reading(self.section.drop_at, number) for number in range(1, known + 1)]
-        drawn = [usual if at is None else self.cell(at) for at, usual in zip(stated, evenly, strict=True)]
+        pairs = zip_longest(self.section.drop_at, evenly)
+        drawn = [usual if at is None else self.cell(at) for at, usual in pairs]
         return [*drawn, (drawn[-2] + drawn[-1]) // 2]
 
     def cell(self, at: Length) -> int:

@@ -3,48 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from fractions import Fraction
 from typing import Any, Final
-
-from msgspec.structs import replace
 
 from wizard.render.drawings.placing import BRACKETED
 from wizard.render.drawings.scene import Anchor, Box, Fill, Label, Pen, Scene, Shape, Stroke, Tips
-from wizard.trade.figures import value_at
-from wizard.trade.formatting import Ruler, ruler_of, shown
 from wizard.trade.job_fields import Section
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.plan_records import Plan
 from wizard.trade.sections import End, short_of, side_of, stops_short
-
-Number = int | Fraction
-Place = Number | Length
-"""Where something is drawn: in units of the sketch, or a real length."""
-
-
-def sketch(title: str, width: Place, height: Place, shapes: Iterable[Shape]) -> Scene:
-    """A drawing that is not to scale."""
-    return Scene(title, _length(width), _length(height), tuple(shapes), to_scale=False)
-
-
-def box(x: Place, y: Place, width: Place, height: Place, pen: Pen = "line", fill: Fill = "none") -> Box:
-    """A rectangle."""
-    return Box(_length(x), _length(y), _length(width), _length(height), pen, fill)
-
-
-def line(x1: Place, y1: Place, x2: Place, y2: Place, pen: Pen = "line", tips: Tips = "none") -> Stroke:
-    """A straight line."""
-    return Stroke(_length(x1), _length(y1), _length(x2), _length(y2), pen, tips)
-
-
-def label(x: Place, y: Place, text: str, anchor: Anchor = "middle", pen: Pen = "line") -> Label:
-    """A label."""
-    return Label(_length(x), _length(y), text, anchor, pen)
-
-
-def _length(place: Place) -> Length:
-    return place if isinstance(place, Length) else Length(place)
-
 
 SIDE_RUN: Final = Length(76)
 """Stands in for the run of a side section until it is read."""
@@ -54,18 +20,11 @@ DROP: Final = Length(12)
 """Stands in for a drop."""
 SEEN: Final = 6
 """A rail that is left bare is drawn at least as long as this part of the run."""
-NOT_YET: Final = "?"
-"""Shown for a length that has not been read."""
 
 
 def or_stand_in(length: Length | None, stand_in: Length) -> Length:
     """`length` where it can be drawn, which takes more than nothing; else the stand-in."""
     return length if length is not None and length > ZERO else stand_in
-
-
-def value_label(length: Length | None, ruler: Ruler) -> str:
-    """A length for a label, without its unit where it is the job's; a question mark for one not read yet."""
-    return NOT_YET if length is None else shown(length, ruler).removesuffix(f" {ruler.unit}")
 
 
 def run_of(section_id: str, section: Section) -> Length:
@@ -80,15 +39,13 @@ def short_to_draw(section: Section, end: End, run: Length) -> Length:
     return max(short_of(section, end), run / SEEN) if stops_short(section, end) else ZERO
 
 
-def reading(readings: tuple[Length | None, ...], number: int) -> Length | None:
-    """The reading with that number, from 1, or None when it is not there."""
-    return readings[number - 1] if number <= len(readings) else None
-
-
 ON_THE_LINE: Final = BRACKETED + 8
 """A level line as long as this has its slot on it, and shows on both sides; that of a shorter one is beside it."""
 LOW: Final = 10
 """A drawing with fewer rows leaves out what only helps."""
+
+
+_TURNED: Final[dict[Anchor, Anchor]] = {"start": "end", "middle": "middle", "end": "start"}
 
 
 class PageSketch:
@@ -102,10 +59,17 @@ class PageSketch:
         self._slotted = set[str]()
         self.letters: dict[str, str] = {}
         """Key -> the letter that marks its length, on a drawing without slots."""
+        self.mirrored = (False, False)
+        """Whether left and right are drawn changed over, and whether top and bottom are."""
 
     def scene(self, title: str) -> Scene:
         """What is drawn so far."""
-        return sketch(title, max(self.right, 1), max(self.bottom, 1), self.shapes)
+        size = Length(max(self.right, 1)), Length(max(self.bottom, 1))
+        return Scene(title, *size, tuple(self.shapes), to_scale=False)
+
+    def _at(self, x: int, y: int) -> tuple[Length, Length]:
+        across, down = self.mirrored
+        return Length(self.right - x if across else x), Length(self.bottom - y if down else y)
 
     def key(self, *leaves: str) -> str | None:
         """The page's key that ends in one of `leaves`, the one in hand before others."""
@@ -118,15 +82,17 @@ class PageSketch:
 
     def box(self, left: int, top: int, right: int, bottom: int, pen: Pen = "line", fill: Fill = "none") -> None:
         """A rectangle from edge to edge."""
-        self.shapes.append(box(left, top, right - left, bottom - top, pen, fill))
+        (x1, y1), (x2, y2) = self._at(left, top), self._at(right, bottom)
+        self.shapes.append(Box(min(x1, x2), min(y1, y2), abs(x2 - x1), abs(y2 - y1), pen, fill))
 
     def line(self, x1: int, y1: int, x2: int, y2: int, pen: Pen = "line", tips: Tips = "none") -> None:
         """A straight line."""
-        self.shapes.append(line(x1, y1, x2, y2, pen, tips))
+        self.shapes.append(Stroke(*self._at(x1, y1), *self._at(x2, y2), pen, tips))
 
     def label(self, x: int, y: int, text: str, anchor: Anchor = "middle", **more: Any) -> None:
         """Words; `more` as a Label has it."""
-        self.shapes.append(replace(label(x, y, text, anchor), **more))
+        anchor = _TURNED[anchor] if self.mirrored[0] else anchor
+        self.shapes.append(Label(*self._at(x, y), text, anchor, **more))
 
     def level(self, leaf: str, x1: int, x2: int, y: int, words: str = "", *, left: bool = False) -> None:
         """A level length of the page, with its slot on the line, or beside a short one: at its right, or `left`."""
@@ -150,12 +116,9 @@ class PageSketch:
             self.slot(key, at, anchor, words)
 
     def slot(self, key: str, at: tuple[int, int], anchor: Anchor, words: str = "") -> None:
-        """The slot of a length of the page; what is known of it, where nothing is typed. A length that is measured in
-        several places has it at the first."""
+        """The slot of a length of the page. A length that is measured in several places has it at the first."""
         if key not in self._slotted:
-            value = value_at(self.job, key)
-            text = value_label(value if isinstance(value, Length) else None, ruler_of(self.job))
-            self.label(*at, text, anchor, pen=pen_if(key == self.in_hand), key=key, words=words)
+            self.label(*at, "", anchor, pen=pen_if(key == self.in_hand), key=key, words=words)
             self._slotted.add(key)
 
 
