@@ -17,7 +17,7 @@ from multiprocessing import Pool
 from random import Random
 from typing import Any
 
-from tests.benchmarks.measuring import options
+from tests.benchmarks.options import options
 from tests.trade.cutting.comparing import compare_lanes, compare_owned, compare_policy, compare_roll, compare_spanned
 from tests.trade.cutting.random_jobs import owned, sample, spanned
 

@@ -22,13 +22,23 @@ from tempfile import TemporaryDirectory
 from textual import events
 from textual.widgets import OptionList
 
-from tests.benchmarks.measuring import options, random_files
+from tests.benchmarks.options import options
+from tests.record.jobs import random_job
 from wizard.screens.app import SkirtApp
 
 MOST = 4
 """Times as long as the parser."""
 FIRST = 1.0
 """Seconds to the first row."""
+
+
+def random_files(folder: Path, count: int, seed: int) -> list[Path]:
+    """So many project files."""
+    files = [folder / f"job-{number:05}.toml" for number in range(count)]
+    for number, file in enumerate(files):
+        text = random_job(seed + number)
+        file.write_text(text if number % 10 else text.partition("[cloth.face]")[0], encoding="utf-8")
+    return files
 
 
 def parsed(files: list[Path]) -> float:

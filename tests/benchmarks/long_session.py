@@ -12,13 +12,16 @@ from __future__ import annotations
 import sys
 import time
 import tomllib
+from collections.abc import Callable
 from itertools import count
 from pathlib import Path
+from statistics import median
 from tempfile import TemporaryDirectory
+from timeit import repeat
 
 from msgspec.structs import replace
 
-from tests.benchmarks.measuring import options, seconds
+from tests.benchmarks.options import options
 from tests.render.jobs import WHOLE
 from wizard.interview.file_state import clock
 from wizard.interview.outcome import Accepted
@@ -27,6 +30,11 @@ from wizard.project.problems import Problems
 from wizard.project.store import Held, Store
 
 KEY = "survey.section.left.run.1"
+
+
+def seconds(call: Callable[[], object]) -> float:
+    """The median of eleven calls."""
+    return median(repeat(call, number=1, repeat=11))
 
 
 def time_notes(path: Path, notes: int) -> None:

@@ -14,7 +14,7 @@ from statistics import median
 from tempfile import TemporaryDirectory
 
 from tests.benchmarks.bare_app import READY
-from tests.benchmarks.measuring import options
+from tests.benchmarks.options import options
 from tests.benchmarks.stood import DEMO, DROP, asked_of, copied, session_on
 from tests.benchmarks.terminal import Terminal, percentile
 

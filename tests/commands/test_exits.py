@@ -108,10 +108,19 @@ def test_results_go_to_standard_output_and_remarks_to_standard_error(folder: Pat
     assert within("sheet", "whole.toml", folder=folder).stderr == ""
 
 
-def test_what_cannot_be_done_is_answered_with_what_to_do_instead(folder: Path) -> None:
-    for line, said in (("whole.toml", "no terminal"), ("shet", "mistyped command")):
-        run = within(line, folder=folder)
-        assert (run.stdout, run.stderr) == ("", message(said))
+@pytest.mark.parametrize(
+    ("line", "said"),
+    [
+        ("whole.toml", message("no terminal")),
+        ("shet", message("mistyped command")),
+        ("sheet whole.toml small.toml --as json", message("needs a folder", "json")),
+        ("sheet whole.toml --as csv --only shop", message("not for this form", "csv")),
+        ("sheet whole.toml --as svg --together", message("no order list")),
+    ],
+)
+def test_what_cannot_be_done_is_answered_with_what_to_do_instead(line: str, said: str, folder: Path) -> None:
+    run = within(*line.split(), folder=folder)
+    assert (run.stdout, run.stderr) == ("", said)
 
 
 def test_a_reader_that_goes_away_ends_the_run_quietly(folder: Path) -> None:

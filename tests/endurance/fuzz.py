@@ -25,7 +25,7 @@ from random import Random
 from tempfile import TemporaryDirectory
 from typing import Final, TypeVar
 
-from tests.benchmarks.measuring import options
+from tests.benchmarks.options import options
 from tests.project.projects import leaves
 from tests.render.random_beds import random_file
 from wizard.commands.check import run_check

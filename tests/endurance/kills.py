@@ -22,7 +22,7 @@ from tempfile import TemporaryDirectory
 
 from msgspec import Struct
 
-from tests.benchmarks.measuring import options
+from tests.benchmarks.options import options
 from wizard.interview.file_state import clock
 from wizard.interview.outcome import Accepted
 from wizard.interview.session import Session

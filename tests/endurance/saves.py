@@ -22,7 +22,7 @@ from random import Random
 from tempfile import TemporaryDirectory
 from typing import Any
 
-from tests.benchmarks.measuring import options
+from tests.benchmarks.options import options
 from wizard.project.project import Project
 from wizard.project.store import Held, NotSaved, Opened, Store
 

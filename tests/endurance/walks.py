@@ -31,7 +31,7 @@ import pexpect
 import pyte
 from msgspec import Struct
 
-from tests.benchmarks.measuring import options
+from tests.benchmarks.options import options
 from tests.endurance.walk_steps import Start, Step, Walk, walk_of
 from tests.screens.jobs import NOON, job_file
 from wizard.commands.exits import Exit

@@ -60,6 +60,10 @@ print(session.echo({RUN!r}, "8 rods", typing=True).sentence)
     ]
 
 
+def test_what_is_neither_yes_nor_no_is_refused(tmp_path: Path) -> None:
+    assert refused(with_left(tmp_path), "survey.slatted", "perhaps").sentence == refusal_text("yes or no", "perhaps")
+
+
 def test_an_answer_counts_as_given_when_saved_has_changed(tmp_path: Path) -> None:
     session = with_left(tmp_path)
     before = session.file.saved_at

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-USE = "use in, ft, yd, mm, cm, dm or m."
-
 TEXTS = {
     "empty": "Nothing was typed: type {0}.",
     "below zero": "“{typed}” is below zero: {0} cannot be negative.",
