@@ -96,13 +96,9 @@ class Guard:
 
 def hosts(address: str, ip: str, port: int) -> set[str]:
     """What the Host of a request may be: the address as typed, the one the request came in on, and, where that is this
-    computer's own, `localhost`; each with its port."""
+    computer's own, `localhost`; each with its port, of which browsers leave out 80."""
     names = {_bracketed(address), _bracketed(ip)} | ({"localhost"} if ip_address(ip).is_loopback else set())
-    return {f"{name}:{port}" for name in names} | (names if port == web_port else set())
-
-
-web_port: Final = 80
-"""The port that browsers leave out of the Host."""
+    return {f"{name}:{port}" for name in names} | (names if port == 80 else set())
 
 
 def cookie_of(request: web.Request) -> str:

@@ -52,11 +52,11 @@ class PageDriver(WebDriver):
 
     def on_meta(self, packet_type: str, payload: dict[str, object]) -> None:
         """Heed a word from the server. A page that was closed is a terminal hanging up: the place is kept."""
-        if packet_type == "quit" and hasattr(signal, "SIGHUP"):
+        if packet_type == "quit":
             _hang_up()
         else:
             super().on_meta(packet_type, payload)
 
 
 def _hang_up() -> None:
-    os.kill(os.getpid(), getattr(signal, "SIGHUP", signal.SIGTERM))
+    os.kill(os.getpid(), signal.SIGHUP)

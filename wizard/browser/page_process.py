@@ -23,8 +23,6 @@ PATIENCE: Final = 3
 _NOT_PASSED_ON: Final = ("ACCESSIBLE", "COLORFGBG", "TEXTUAL", "TEXTUAL_LOG", "TEXTUAL_FPS")
 """What is true of the terminal the server was started in, and not of the page."""
 
-_INSTALLED: Final = ("site-packages", "dist-packages")
-
 
 def argv_for(path: Path, *, mouse: bool = True) -> list[str]:
     """The command that opens `path`, a file or a folder, a word an item: nothing in a name is ever read as a command.
@@ -38,7 +36,7 @@ def environment_for(environ: Mapping[str, str], columns: int, rows: int) -> dict
     """The environment of the process: `environ`, that a page shows it, and the size of that page."""
     kept = {name: value for name, value in environ.items() if name not in _NOT_PASSED_ON}
     home = Path(wizard.__file__).parents[1]
-    if home.name not in _INSTALLED:
+    if home.name not in ("site-packages", "dist-packages"):
         # Run from a checkout, which -P leaves out.
         kept["PYTHONPATH"] = os.pathsep.join(filter(None, (str(home), environ.get("PYTHONPATH"))))
     return kept | {

@@ -4,17 +4,8 @@ from __future__ import annotations
 
 import asyncio
 from pathlib import Path
-from typing import Final
 
 from wizard.browser import NotServed
-
-MISSING: Final = (
-    "the wizard needs an extra for browsers, and it is not installed.\n"
-    "To add it, run this in railskirt's own folder: pip install '.[browser]'"
-)
-
-_EXTRA: Final = ("textual_serve", "aiohttp", "aiohttp_jinja2", "jinja2")
-"""What the extra brings."""
 
 
 def serve(path: Path, address: str | None, port: int, *, mouse: bool) -> int:
@@ -26,7 +17,9 @@ def serve(path: Path, address: str | None, port: int, *, mouse: bool) -> int:
     try:
         from wizard.browser.server import run
     except ModuleNotFoundError as missing:
-        if (missing.name or "").partition(".")[0] not in _EXTRA:
+        # All that the extra brings.
+        if (missing.name or "").partition(".")[0] not in ("textual_serve", "aiohttp", "aiohttp_jinja2", "jinja2"):
             raise
-        raise NotServed(MISSING) from None
+        way_out = "To add it, run this in railskirt's own folder: pip install '.[browser]'"
+        raise NotServed(f"the wizard needs an extra for browsers, and it is not installed.\n{way_out}") from None
     return asyncio.run(run(path, address, port, mouse=mouse))

@@ -13,7 +13,7 @@ from collections.abc import Sequence
 from contextlib import suppress
 from ipaddress import ip_address
 from pathlib import Path
-from typing import Any, Final
+from typing import Final
 from urllib.parse import quote
 
 from aiohttp import WSMsgType, web
@@ -27,27 +27,22 @@ from wizard.render.plain_text import clipped, literal
 THIS_COMPUTER: Final = "127.0.0.1"
 """Where the page is unless the maker opens it: nothing outside this computer reaches it there."""
 
-_LONGEST: Final = 200
-"""Columns of a line of trouble."""
-
-_WAIT: Final = 15
-"""Seconds in which every page and its process has ended, or is made to."""
-
 
 async def run(path: Path, address: str | None, port: int, *, mouse: bool) -> int:
     """Serve `path` until a signal comes, and give its number. Raises NotServed."""
     key = OneTimeKey()
     title = literal(path.name or str(path.absolute()))
     site = PageServer(argv_for(path, mouse=mouse), title, THIS_COMPUTER if address is None else address, key)
-    ended = _signalled()
+    signals = _signals()
     # Whichever library has something to say.
     logging.basicConfig(handlers=[_OneLine()], level=logging.WARNING)
-    runner = AppRunner(site.app(), access_log=None, shutdown_timeout=_WAIT)
+    # In so many seconds every page and its process has ended, or is made to.
+    runner = AppRunner(site.app(), access_log=None, shutdown_timeout=15)
     await runner.setup()
     try:
         link = await _listen(runner, site.host, port)
         _tell(f"{link}?key={key.text}", path, address)
-        return await ended
+        return await signals.get()
     finally:
         await runner.cleanup()
 
@@ -106,22 +101,14 @@ def _tell(link: str, path: Path, address: str | None) -> None:
     print(link, flush=True)
 
 
-def _signalled() -> asyncio.Future[int]:
-    """The number of the first signal to end; where the system has no such handlers, Ctrl+C ends it as ever."""
-    loop = asyncio.get_running_loop()
-    ended: asyncio.Future[int] = loop.create_future()
-    for name in ("SIGINT", "SIGTERM", "SIGHUP"):
-        number = getattr(signal, name, None)
+def _signals() -> asyncio.Queue[int]:
+    """The numbers of the signals to end, as they come."""
+    came = asyncio.Queue[int]()
+    for number in (signal.SIGINT, signal.SIGTERM, signal.SIGHUP):
         # One that was to be let pass, as nohup sees to, is let pass.
-        if number is not None and signal.getsignal(number) is not signal.SIG_IGN:
-            with suppress(NotImplementedError):
-                loop.add_signal_handler(number, _end, ended, int(number))
-    return ended
-
-
-def _end(ended: asyncio.Future[int], number: int) -> None:
-    if not ended.done():
-        ended.set_result(number)
+        if signal.getsignal(number) is not signal.SIG_IGN:
+            asyncio.get_running_loop().add_signal_handler(number, came.put_nowait, int(number))
+    return came
 
 
 class _OneLine(logging.Handler):
@@ -130,7 +117,7 @@ class _OneLine(logging.Handler):
     def emit(self, record: logging.LogRecord) -> None:
         trouble = record.exc_info[1] if record.exc_info else None
         said = " ".join(f"{record.getMessage()} {trouble or ''}".split())
-        print(f"railskirt: {clipped(literal(said), _LONGEST)}", file=sys.stderr)
+        print(f"railskirt: {clipped(literal(said), 200)}", file=sys.stderr)
 
 
 MOST_PAGES: Final = 8
@@ -171,8 +158,8 @@ class PageServer:
         return app
 
     async def _page(self, request: web.Request) -> web.Response:
-        letters = _letters(request.query.get(guard.LETTERS, str(guard.USUAL_LETTERS)))
-        if letters is None or set(request.query) - {guard.LETTERS}:
+        letters = _whole(request.query.get(guard.LETTERS, str(guard.USUAL_LETTERS)), 0, guard.LARGEST)
+        if letters < guard.SMALLEST or set(request.query) - {guard.LETTERS}:
             # The toolkit's script heeds words in the address, and would ask for a page from elsewhere. It gets none.
             raise web.HTTPSeeOther(guard.PAGE)
         return web.Response(text=guard.index(self._title, request.host, letters), content_type="text/html")
@@ -228,7 +215,11 @@ class PageServer:
 async def _heed(text: str, process: PageProcess, wire: web.WebSocketResponse) -> None:
     """Do what one word of a page says: keys, a new size, in sight or not, or still there. What cannot be understood is
     passed over."""
-    match _read(text):
+    try:
+        word = json.loads(text)
+    except (ValueError, RecursionError):
+        return
+    match word:
         case ["stdin", str(keys)]:
             # Nothing at all would end the program: it is how an end of input reads.
             if typed := keys.encode("utf-8", "ignore"):
@@ -242,13 +233,6 @@ async def _heed(text: str, process: PageProcess, wire: web.WebSocketResponse) ->
             await process.tell(type=sight)
 
 
-def _read(text: str) -> Any:
-    try:
-        return json.loads(text)
-    except (ValueError, RecursionError):
-        return None
-
-
 async def _close(wire: web.WebSocketResponse) -> None:
     # A page that was not answered yet has nothing to close.
     with suppress(RuntimeError):
@@ -256,11 +240,9 @@ async def _close(wire: web.WebSocketResponse) -> None:
 
 
 async def _add_security_headers(request: web.Request, response: web.StreamResponse) -> None:
-    if response.status != 403:
-        response.headers.update(guard.security_headers(request.host))
-    else:
-        # The Host of a stranger's request goes into no answer.
-        response.headers.update(guard.security_headers("127.0.0.1"))
+    # The Host of a stranger's request goes into no answer.
+    host = THIS_COMPUTER if response.status == 403 else request.host
+    response.headers.update(guard.security_headers(host))
 
 
 def _size(columns: str | None, rows: str | None) -> tuple[int, int]:
@@ -272,8 +254,3 @@ def _whole(text: str | None, usual: int, most: int) -> int:
     if text is None or not (text.isascii() and text.isdigit()) or len(text) > 9:
         return usual
     return max(1, min(most, int(text)))
-
-
-def _letters(text: str) -> int | None:
-    whole = _whole(text, 0, guard.LARGEST)
-    return whole if whole >= guard.SMALLEST else None
