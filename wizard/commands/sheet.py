@@ -15,6 +15,7 @@ from wizard.commands.check import tell_problems
 from wizard.commands.exits import Exit, gravest, say
 from wizard.commands.streams import Progress, fitting
 from wizard.project.finished_steps import as_done
+from wizard.project.keys import numbered
 from wizard.project.plan_of_project import best_plan_of
 from wizard.project.problems import Problems
 from wizard.project.store import open_project
@@ -143,10 +144,7 @@ def _targets(files: Sequence[Path], folder: Path, ending: str) -> Iterator[tuple
     """Each file with where its sheets go: named after it, with a number where that name is given away already."""
     taken: set[str] = set()
     for path in files:
-        name, number = path.stem, 1
-        while name.casefold() in taken:
-            number += 1
-            name = f"{path.stem}-{number}"
+        name = next(each for each in numbered(path.stem) if each.casefold() not in taken)
         taken.add(name.casefold())
         yield path, folder / f"{name}{ending}"
 

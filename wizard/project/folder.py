@@ -13,7 +13,7 @@ from typing import Final
 
 from msgspec import Struct
 
-from wizard.project.keys import LONGEST_FILE_NAME, slug
+from wizard.project.keys import LONGEST_FILE_NAME, numbered, slug
 from wizard.project.marks import unmarked
 from wizard.project.problems import Problems
 from wizard.project.project import Project
@@ -88,8 +88,7 @@ def home_folder(cwd: Path) -> Path:
 
 def new_path(folder: Path, name: str) -> Path:
     """A file for a project called `name` that is not there yet: `juniper-loft.toml`, `juniper-loft-2.toml`."""
-    first = slug(name, "project", LONGEST_FILE_NAME)
-    names = (first, *(f"{first}-{number}" for number in range(2, 1000)))
+    names = numbered(slug(name, "project", LONGEST_FILE_NAME))
     # A link that leads nowhere is there too: what is written to it would be elsewhere.
     return next(path for each in names if not os.path.lexists(path := folder / f"{each}.toml"))
 

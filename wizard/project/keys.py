@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from collections.abc import Container
+from collections.abc import Container, Iterator
+from itertools import count
 from typing import Any, Final
 
 from wizard.project.parse.misread import quoted
@@ -41,8 +42,6 @@ def limits_at(root: type[Record], path: Path) -> Limits | None:
 LONGEST_FILE_NAME: Final = 60
 """Most characters of a file's name, its ending left out: no file system minds, and a list can show it."""
 
-_ENDLESS: Final = 1_000_000
-
 
 def slug(text: str, otherwise: str, longest: int = LONGEST_ID) -> str:
     """`text` in small letters a to z, figures and hyphens, accents taken off; `otherwise` when nothing is left."""
@@ -53,9 +52,10 @@ def slug(text: str, otherwise: str, longest: int = LONGEST_ID) -> str:
 
 def new_id(text: str, taken: Container[str], otherwise: str) -> str:
     """An id for what is called `text` that is not in `taken`: `centre-leg`, `centre-leg-2`."""
-    first = slug(text, otherwise, LONGEST_ID - 4)
-    return (
-        first
-        if first not in taken
-        else next(each for number in range(2, _ENDLESS) if (each := f"{first}-{number}") not in taken)
-    )
+    return next(each for each in numbered(slug(text, otherwise, LONGEST_ID - 4)) if each not in taken)
+
+
+def numbered(first: str) -> Iterator[str]:
+    """Names to choose one from that is not taken: `loft`, `loft-2`, `loft-3`."""
+    yield first
+    yield from (f"{first}-{number}" for number in count(2))

@@ -9,6 +9,7 @@ import shlex
 import stat
 from collections.abc import Iterator
 from contextlib import suppress
+from itertools import islice
 from pathlib import Path
 from typing import Final
 
@@ -17,6 +18,7 @@ from msgspec import Struct
 
 from wizard.project.atomic import CANNOT, Access, Written, access_of, locked, put, real_path
 from wizard.project.encode import encode
+from wizard.project.keys import numbered
 from wizard.project.marks import edited, marked, unmarked
 from wizard.project.parse.misread import quoted
 from wizard.project.problems import Problems, whole
@@ -62,10 +64,6 @@ class NotSaved(Struct, frozen=True):
     sentence: str
     by_hand: bool = False
     """True where somebody else has changed the file since it was opened or last saved."""
-
-
-MOST_UNENTERED: Final = 65_536
-"""Bytes at most of a file of what was not entered: a larger one is not ours."""
 
 
 class Text(Struct, frozen=True):
@@ -144,11 +142,10 @@ class Store:
     def unentered(self) -> Unentered:
         """What was typed and not entered when the project was last open; nothing where no file of it can be read."""
         path = self._typed()
-        try:
-            if path.is_file() and path.stat().st_size <= MOST_UNENTERED:
+        with suppress(OSError, msgspec.MsgspecError):
+            # A larger one is not ours.
+            if path.is_file() and path.stat().st_size <= 65_536:
                 return msgspec.json.decode(path.read_bytes(), type=Unentered)
-        except (OSError, msgspec.MsgspecError):
-            pass
         return Unentered()
 
     def keep_unentered(self, unentered: Unentered) -> None:
@@ -223,7 +220,8 @@ class Store:
     def _keep(self, data: bytes) -> Path:
         """Keep `data` in a file of its own beside the project, with the project's mode."""
         access = access_of(self.path)
-        for kept in _beside(self.path):
+        for name in islice(numbered(f"{self.path.name}.before"), 1000):
+            kept = self.path.with_name(name)
             if not kept.exists():
                 with suppress(FileExistsError):
                     put(kept, data, access=access, new=True)
@@ -287,8 +285,3 @@ def _unread(error: OSError | ValueError) -> str:
 
 def _mark(data: bytes) -> str:
     return hashlib.sha256(data).hexdigest()
-
-
-def _beside(path: Path) -> list[Path]:
-    first = path.with_name(f"{path.name}.before")
-    return [first, *(path.with_name(f"{path.name}.before-{number}") for number in range(2, 1000))]
