@@ -38,6 +38,7 @@ REMEMBERED: Final = 4096
 """Texts of one kind remembered with their values: lengths and names come again from file to file."""
 _ITS_NAME: Final = "[]"
 """Example of a table: its name, which is not known where the value is read."""
+_TABLE: Final = (Mapping, "write a table, with its own lines below its name.", _ITS_NAME)
 
 
 class DecodeError(Exception):
@@ -106,8 +107,7 @@ def _told(fault: Fault, root: type[Record]) -> Fault:
 
 
 def _record(kind: type[T], values: Any) -> T:
-    if not isinstance(values, Mapping):
-        raise _wrong(values, "write a table, with its own lines below its name.", _ITS_NAME)
+    _exact(*_TABLE, values)
     readers = _readers(kind)
     there = [(name, reader, values[name]) for name, reader in readers.items() if name in values]
     if len(there) != len(values):
@@ -185,25 +185,21 @@ def _by(read: Callable[[Any], Any]) -> Reader:
     return reader
 
 
-def _exact(kind: type, says: str, example: str, value: Any) -> Any:
-    """A value of that very type, never what could be made into it."""
+def _exact(kind: type | tuple[type, ...], says: str, example: str, value: Any) -> Any:
+    """A value of that very type, or of one of those, never what could be made into it."""
     if not isinstance(value, kind):
         raise _wrong(value, says, example)
     return value
 
 
 def _mapping(key: Reader, inside: Reader, most: int | None, value: Any) -> Any:
-    if not isinstance(value, Mapping):
-        raise _wrong(value, "write a table, with its own lines below its name.", _ITS_NAME)
-    held = _few(value, "entries", most)
+    held = _few(_exact(*_TABLE, value), "entries", most)
     read = _all(each for name, inner in held.items() for each in ((name, key, name), (name, inside, inner)))
     return dict(zip(read[::2], read[1::2], strict=True))
 
 
 def _list(item: Reader, example: str, value: Any) -> Any:
-    if not isinstance(value, list | tuple):
-        raise _wrong(value, "write a list between square brackets.", example)
-    items = _few(value, "items", MOST_ITEMS)
+    items = _few(_exact((list, tuple), "write a list between square brackets.", example, value), "items", MOST_ITEMS)
     return tuple(_all((str(number), item, each) for number, each in enumerate(items, 1)))
 
 

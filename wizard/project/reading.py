@@ -27,16 +27,6 @@ def read(data: bytes) -> Project | Problems:
     tables = tables_of(text)
     if isinstance(tables, Problems):
         return tables
-    return _project_of(tables, text)
-
-
-def has_comments(data: bytes) -> bool:
-    """True when the bytes of a readable file hold comments; a # inside text is none."""
-    text = text_of(data)
-    return isinstance(text, str) and places(text).has_comments
-
-
-def _project_of(tables: Tables, text: str) -> Project | Problems:
     wrong = _format_problem(tables, text)
     if wrong and "format" in tables:
         return in_order([wrong])
@@ -46,6 +36,12 @@ def _project_of(tables: Tables, text: str) -> Project | Problems:
     except DecodeError as error:
         return in_order([*_problems(error.faults, values, places(text)), *([wrong] if wrong else [])])
     return in_order([wrong]) if wrong else project
+
+
+def has_comments(data: bytes) -> bool:
+    """True when the bytes of a readable file hold comments; a # inside text is none."""
+    text = text_of(data)
+    return isinstance(text, str) and places(text).has_comments
 
 
 def _problems(faults: Sequence[Fault], values: Tables, where: Places) -> Iterator[Problem]:
@@ -61,18 +57,11 @@ def _format_problem(tables: dict[str, Any], text: str) -> Problem | None:
     if "format" not in tables:
         return Problem("format", 1, "The file does not say its format. A project begins with format = 1")
     said = tables["format"]
-    if isinstance(said, int) and not isinstance(said, bool) and 1 <= said <= FORMAT:
+    number = said if isinstance(said, int) and not isinstance(said, bool) else 0
+    if 1 <= number <= FORMAT:
         return None
-    line = places(text).line(("format",))
-    if isinstance(said, int) and not isinstance(said, bool) and said > FORMAT:
-        return Problem("format", line, _too_new(said))
-    return Problem(
-        "format",
-        line,
-        f"Found {found(said)}: the format is a number from 1, without quotes. For example: format = {FORMAT}",
-    )
-
-
-def _too_new(said: int) -> str:
-    which = f"format {said}" if said < 10**6 else "a much newer format"
-    return f"This file has {which}; this railskirt reads formats up to {FORMAT}. A newer railskirt may read it."
+    says = f"Found {found(said)}: the format is a number from 1, without quotes. For example: format = {FORMAT}"
+    if number > FORMAT:
+        which = f"format {number}" if number < 10**6 else "a much newer format"
+        says = f"This file has {which}; this railskirt reads formats up to {FORMAT}. A newer railskirt may read it."
+    return Problem("format", places(text).line(("format",)), says)
