@@ -6,18 +6,14 @@ import platform
 import tempfile
 import traceback
 from pathlib import Path
-from typing import Final
 
 from wizard import __version__
-
-NAMED: Final = 6
-"""So many places of a fault are named where no file can be written."""
 
 
 def fault_words(fault: BaseException, kept: str | None) -> str:
     """What is said of a fault, and where the details are: `kept`, the file that has them, else the last places it came
     through, the innermost last: `looking.py:174, store.py:21`."""
-    frames = traceback.extract_tb(fault.__traceback__, -NAMED)
+    frames = traceback.extract_tb(fault.__traceback__, -6)
     trail = ", ".join(f"{Path(each.filename).name}:{each.lineno}" for each in frames)
     said = f"Something went wrong in railskirt ({type(fault).__name__})."
     return f"{said} Every answer you gave is in the project's file. For a bug report: {kept or trail}"

@@ -33,10 +33,6 @@ CUT: Final = "cut:"
 LABEL: Final = "label:"
 OF_NUMBERS: Final = "m"
 """A mark that begins so is of the numbers in a step's lines as they stand now. Others were of earlier wordings."""
-NOT_KEPT: Final = "This file does not keep what the step said when you ticked it"
-REWRITTEN: Final = "Its instructions have changed since you ticked it: read it again."
-NEW_SIZES: Final = "The labels carry cut sizes, and those may have changed: compare them with the cut list."
-GONE: Final = "The plan no longer has this step."
 
 
 def ticked(step: Step, plan: Plan, now: datetime, minutes: int | None = None) -> dict[str, object]:
@@ -57,7 +53,8 @@ def unticked(step_id: str) -> dict[str, object]:
 def mark_of(step: Step) -> str:
     """A short mark of the numbers that a step tells, line by line, its list and the sizes written down included."""
     lines = (*step.lines, *step.listed, *step.settings, *step.written)
-    return OF_NUMBERS + _mark(" ".join(_NUMBER.findall(each)) for each in lines)
+    numbers = "\n".join(" ".join(_NUMBER.findall(each)) for each in lines)
+    return OF_NUMBERS + hashlib.sha256(numbers.encode()).hexdigest()[:12]
 
 
 def as_done(plan: Plan, project: Project) -> Plan:
@@ -92,11 +89,12 @@ def changed_steps(project: Project, plan: Plan) -> tuple[ChangedStep, ...]:
     for id, kept in done.items():
         # Files from before sizes were kept: labels go by the cut list, which has changed or has not.
         if id.startswith(LABEL) and id in found and not kept.lengths and found.get(CUT + id.removeprefix(LABEL)):
-            found[id] = found[id] or (NEW_SIZES,)
+            may_differ = "The labels carry cut sizes, and those may have changed: compare them with the cut list."
+            found[id] = found[id] or (may_differ,)
     there = [ChangedStep(each.id, each.title, each.stage, found[each.id]) for each in plan.work if found.get(each.id)]
     # While answers are missing, steps only wait for them.
     gone = [id for id in done if id not in found] if plan.complete else []
-    return (*there, *(ChangedStep(id, _title(id, plan), None, (GONE,)) for id in gone))
+    return (*there, *(ChangedStep(id, _title(id, plan), None, ("The plan no longer has this step.",)) for id in gone))
 
 
 def changed_in_words(changed: Iterable[ChangedStep]) -> Iterator[str]:
@@ -108,10 +106,6 @@ def _as_done(step: Step, kept: FinishedStep | None, changed: tuple[str, ...]) ->
     if kept is None:
         return step
     return replace(step, taken=kept.minutes, done=kept.done is not None, note=kept.note, changed=changed)
-
-
-def _mark(told: Iterable[str]) -> str:
-    return hashlib.sha256("\n".join(told).encode()).hexdigest()[:12]
 
 
 def _lengths(step: Step, plan: Plan, ruler: Ruler) -> Iterator[tuple[str, Length]]:
@@ -130,14 +124,15 @@ def _differences(step: Step, kept: FinishedStep, plan: Plan, marks: Callable[[Un
     earlier = not (kept.told or OF_NUMBERS).startswith(OF_NUMBERS)
     if not kept.lengths and earlier:
         # From before lengths were kept: nothing is known but that pieces were cut.
-        return (f"{NOT_KEPT}; the plan now says: {cuts}.",) if (cuts := _cut_now(step, plan, now, ruler)) else ()
+        not_kept = "This file does not keep what the step said when you ticked it"
+        return (f"{not_kept}; the plan now says: {cuts}.",) if (cuts := _cut_now(step, plan, now, ruler)) else ()
     then = {id: rounded(each, ruler.mark, how_shown(id)) for id, each in kept.lengths.items()}
     said = tuple(_said(plan, then, now, ruler)) if then else ()
     if said or earlier or kept.told in (None, mark_of(step)):
         return said
     # The same plan in another unit reads otherwise, and tells the same.
     told_alike = any(kept.told == marks(unit).get(step.id) for unit in _units_of(kept) if unit != ruler.unit)
-    return () if told_alike else (REWRITTEN,)
+    return () if told_alike else ("Its instructions have changed since you ticked it: read it again.",)
 
 
 def _units_of(kept: FinishedStep) -> Iterator[Unit]:

@@ -117,11 +117,9 @@ def _leaf(value: object) -> str:
     """One value, its kind with it, written one way only."""
     if isinstance(value, Length):
         return f"length {value.inches}"
-    if isinstance(value, Decimal):
+    if isinstance(value, int | Fraction | Decimal) and not isinstance(value, bool):
         return f"number {Fraction(value)}"
-    if isinstance(value, bool) or not isinstance(value, int | Fraction):
-        return f"{type(value).__name__} {value!a}"
-    return f"number {Fraction(value)}"
+    return f"{type(value).__name__} {value!a}"
 
 
 SHORT: Final = 4
