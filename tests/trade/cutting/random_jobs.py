@@ -1,9 +1,10 @@
-"""Random jobs, in whole ticks, from a seed: one to five strips, a third with unequal cut lengths, a third with a
-least piece that matters."""
+"""Random jobs, in whole ticks of a quarter of an inch, from a seed: one to five strips, a third with unequal cut
+lengths, a third with a least piece that matters; on a roll, on lengths in hand, with spans kept clear of joins."""
 
 from __future__ import annotations
 
 from random import Random
+from typing import Any, NamedTuple
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -12,25 +13,69 @@ from wizard.trade.cutting import Rules, Stretch, Strip
 from wizard.trade.lengths import Length
 
 
+class Held(NamedTuple):
+    """A stretch of cloth in ticks: how long (None: the roll), how much of its width is usable, where it is damaged."""
+
+    length: int | None
+    usable: int
+    damage: tuple[int, int] | None = None
+
+
+class Run(NamedTuple):
+    """Sound cloth: on which stretch, from where, how long (None: as long as it takes), how wide."""
+
+    stretch: int
+    start: int
+    length: int | None
+    usable: int
+
+
 class Sample(Struct, frozen=True):
-    """A job in ticks of one inch over four."""
+    """A job in ticks."""
 
     sizes: tuple[tuple[int, int], ...]
     """Flat and cut length of each strip."""
     usable: int
     join: int
     least: int
+    stock: tuple[Held, ...] = ()
+    """Empty: a roll alone."""
+    spans: tuple[tuple[tuple[int, int], ...], ...] = ()
+    """Of each strip, where no join may fall."""
 
     def strips(self) -> list[Strip]:
+        spans = self.spans or ((),) * len(self.sizes)
         return [
-            Strip(f"s{i}", f"s{i}", "face", quarter(flat), quarter(cut)) for i, (flat, cut) in enumerate(self.sizes)
+            Strip(
+                f"s{i}", f"s{i}", "face", quarter(flat), quarter(cut), tuple((quarter(a), quarter(b)) for a, b in clear)
+            )
+            for i, ((flat, cut), clear) in enumerate(zip(self.sizes, spans, strict=True))
         ]
 
-    def rules(self) -> Rules:
-        return Rules(quarter(self.join), quarter(self.least), quarter(1), effort=20_000)
+    def rules(self, **more: Any) -> Rules:
+        return replace(Rules(quarter(self.join), quarter(self.least), quarter(1), effort=20_000), **more)
 
     def roll(self) -> Stretch:
         return Stretch("roll", None, quarter(self.usable))
+
+    def stretches(self) -> list[Stretch]:
+        held = [
+            Stretch(
+                f"owned{n}" if length else "roll", quarter(length) if length else None, quarter(usable), squared=True,
+                damage=((quarter(damage[0]), quarter(damage[1])),) if damage else (),
+            )
+            for n, (length, usable, damage) in enumerate(self.stock)
+        ]  # fmt: skip
+        return held or [self.roll()]
+
+    def runs(self) -> list[Run]:
+        """The sound runs between ends and damage."""
+        out = []
+        for n, (length, usable, damage) in enumerate(self.stock or (Held(None, self.usable),)):
+            first, last = damage or (0, 0)
+            out += [Run(n, 0, first, usable)] if first else []
+            out += [Run(n, last, None if length is None else length - last, usable)] if length != last else []
+        return out
 
     def widths(self) -> int:
         """Widths enough for every strip cut on its own."""
@@ -64,43 +109,47 @@ def of_many_joins(random: Random) -> Sample:
     return replace(job, least=job.join + 4, sizes=tuple((flat, random.choice([40, 50])) for flat in flats))
 
 
-class Owned(Struct, frozen=True):
-    """A sample with lengths in hand, in ticks, and whether more can be bought."""
-
-    job: Sample
-    lengths: tuple[int, ...]
-    damage: tuple[tuple[int, int] | None, ...]
-    roll: bool
-
-    def stock(self) -> list[Stretch]:
-        owned = [
-            Stretch(
-                f"owned{n}",
-                quarter(length),
-                quarter(self.job.usable),
-                squared=True,
-                damage=() if bad is None else ((quarter(bad[0]), quarter(bad[1])),),
-            )
-            for n, (length, bad) in enumerate(zip(self.lengths, self.damage, strict=True))
-        ]
-        return [*owned, self.job.roll()] if self.roll else owned
-
-    def runs(self) -> list[tuple[int, int, int]]:
-        """(Stretch, start, length) of the sound runs between ends and damage."""
-        out = []
-        for n, (length, bad) in enumerate(zip(self.lengths, self.damage, strict=True)):
-            out += [(n, 0, length)] if bad is None else [(n, 0, bad[0]), (n, bad[1], length - bad[1])]
-        return [each for each in out if each[2]]
-
-
-def owned(random: Random, damaged: bool) -> Owned:
-    """A small job with one or two lengths in hand."""
+def owned(random: Random, damaged: bool) -> Sample:
+    """A small job with one or two lengths in hand, more than half of them with a roll beside them."""
     job = sample(random, 3, 2)
     lengths = tuple(random.randint(60, 240) for _ in range(random.randint(1, 2)))
-    damage = tuple(
-        (at := random.randint(1, length - 30), at + random.randint(1, 29)) if damaged else None for length in lengths
+    held = [
+        Held(
+            length, job.usable, (at := random.randint(1, length - 30), at + random.randint(1, 29)) if damaged else None
+        )
+        for length in lengths
+    ]
+    return replace(job, stock=(*held, Held(None, job.usable)) if random.random() < 0.6 else tuple(held))
+
+
+def in_lanes(random: Random) -> Sample:
+    """One to three strips for lanes on one or two lengths in hand, some damaged, half with a roll beside them."""
+    join, usable = random.choice([0, 2, 4]), random.randint(40, 100)
+    cuts = [random.randint(14, 40) for _ in range(random.choice([1, 1, 2, 3]))]
+    sizes = tuple((random.randint(20, 260), random.choice(cuts)) for _ in range(random.randint(1, 3)))
+    stock = []
+    for _ in range(random.randint(1, 2)):
+        length, at = random.randint(40, 160), random.randint(10, 60)
+        narrow = random.choice([0, 0, 8])
+        stock.append(
+            Held(length, usable - narrow, (at, at + 4) if random.random() < 0.4 and at + 10 < length else None)
+        )
+    if random.random() < 0.5:
+        stock.append(Held(None, usable))
+    return Sample(sizes, usable, join, join + random.choice([2, 6, 20]), tuple(stock))
+
+
+def spanned(random: Random, most_strips: int = 3) -> Sample:
+    """A small job; most strips have one or two spans kept clear of joins, as a pocket or a slit would ask."""
+    job = sample(random, most_strips, 2)
+    spans = tuple(
+        tuple(
+            (at := random.randint(0, flat), at + random.randint(4, random.choice([70, 160])))
+            for _ in range(random.choice([0, 1, 2, 3]))
+        )
+        for flat, _ in job.sizes
     )
-    return Owned(job, lengths, damage, random.random() < 0.6)
+    return replace(job, spans=spans)
 
 
 def any_stock(random: Random, usable: int) -> list[Stretch]:
@@ -114,29 +163,3 @@ def any_stock(random: Random, usable: int) -> list[Stretch]:
         lot = random.choice([None, None, "A", "B"])
         stock.append(Stretch(f"owned{n}", quarter(length), narrow, random.random() < 0.3, damage, lot))
     return stock if stock and random.random() < 0.3 else [*stock, Stretch("roll", None, quarter(usable))]
-
-
-class Spanned(Struct, frozen=True):
-    """A sample with spans, in ticks, in which no join may fall."""
-
-    job: Sample
-    spans: tuple[tuple[tuple[int, int], ...], ...]
-
-    def strips(self) -> list[Strip]:
-        return [
-            replace(strip, no_join=tuple((quarter(a), quarter(b)) for a, b in spans))
-            for strip, spans in zip(self.job.strips(), self.spans, strict=True)
-        ]
-
-
-def spanned(random: Random, most_strips: int = 3) -> Spanned:
-    """A small job; most strips have one or two spans kept clear of joins, as a pocket or a slit would ask."""
-    job = sample(random, most_strips, 2)
-    spans = tuple(
-        tuple(
-            (at := random.randint(0, flat), at + random.randint(4, random.choice([70, 160])))
-            for _ in range(random.choice([0, 1, 2, 3]))
-        )
-        for flat, _ in job.sizes
-    )
-    return Spanned(job, spans)

@@ -9,15 +9,9 @@ from random import Random
 import pytest
 from msgspec.structs import replace
 
-from tests.trade.cutting.comparing import (
-    compare_fewest,
-    compare_fewest_owned,
-    compare_owned,
-    compare_policy,
-    compare_roll,
-)
+from tests.trade.cutting.comparing import ALIKE, compare_fewest, compare_policy, compare_roll
 from tests.trade.cutting.jobs import best, cutting, rules_of, strips_of
-from tests.trade.cutting.random_jobs import Owned, of_many_joins, owned, sample
+from tests.trade.cutting.random_jobs import Held, Sample, of_many_joins, owned, sample
 from tests.trade.sample_jobs import inches
 from wizard.trade.cutting import Policy
 from wizard.trade.cutting.grid_units import Demand, demand_of
@@ -26,15 +20,10 @@ from wizard.trade.cutting.partition import PartitionSearch
 from wizard.trade.lengths import Length
 
 
-def test_cloth_and_joins_of_part_widths_equal_the_exact_model() -> None:
+def test_cloth_bought_cloth_used_and_joins_equal_the_exact_model_on_a_roll_and_on_lengths_in_hand() -> None:
     jobs = [sample(Random(seed), 4, 3) for seed in range(80)]
+    jobs += [owned(Random(seed), damaged) for seed in range(25) for damaged in (False, True)]
     assert [(job, said) for job in jobs if (said := compare_roll(job)) not in ("equal", "not solved")] == []
-
-
-@pytest.mark.parametrize("damaged", [False, True])
-def test_cloth_bought_cloth_used_and_joins_on_owned_lengths_equal_the_exact_model(damaged: bool) -> None:
-    jobs = [owned(Random(seed), damaged) for seed in range(25)]
-    assert [(job, said) for job in jobs if (said := compare_owned(job)) not in ("equal", "not solved")] == []
 
 
 @pytest.mark.parametrize("policy", ["half widths", "whole widths"])
@@ -43,23 +32,21 @@ def test_half_and_whole_widths_equal_the_exact_model_and_every_pairing_tried(pol
     assert [(job, said) for job in jobs if (said := compare_policy(job, policy)) not in ("equal", "not solved")] == []
 
 
-def test_the_fewest_joins_that_buy_the_same_length_equal_the_exact_model() -> None:
-    said = [compare_fewest(of_many_joins(Random(seed)), 150, 3) for seed in range(8)]
-    assert set(said) <= {"equal", "none", "not solved"}, said
-    assert said.count("equal") > 1
-
-
-def of_many_joins_in_hand(random: Random) -> Owned:
-    """The same with a length in hand that gives some of the widths."""
+def many_joins(random: Random, in_hand: bool) -> Sample:
+    """A job of many joins; with a length in hand that gives some of the widths."""
     job = of_many_joins(random)
-    return Owned(job, (random.randint(110, 300),), (None,), random.random() < 0.7)
+    held = Held(random.randint(110, 300), job.usable)
+    roll = [Held(None, job.usable)] if random.random() < 0.7 else []
+    return replace(job, stock=(held, *roll)) if in_hand else job
 
 
-@pytest.mark.long
-def test_the_fewest_joins_on_cloth_in_hand_and_what_is_bought_equal_the_exact_model() -> None:
-    said = [compare_fewest_owned(of_many_joins_in_hand(Random(seed)), 150, 3) for seed in range(20)]
-    assert set(said) <= {"equal", "none", "not solved"}, said
-    assert said.count("equal") > 3
+@pytest.mark.parametrize(
+    ("in_hand", "jobs", "equal"), [(False, 8, 1), pytest.param(True, 20, 3, marks=pytest.mark.long)]
+)
+def test_the_fewest_joins_that_buy_the_same_length_equal_the_exact_model(in_hand: bool, jobs: int, equal: int) -> None:
+    said = [compare_fewest(many_joins(Random(seed), in_hand), 150, 3) for seed in range(jobs)]
+    assert {*said} <= {"none", *ALIKE}, said
+    assert said.count("equal") > equal
 
 
 # The planted cases, where the obvious bound is not reachable or where scraps decide.
@@ -69,61 +56,34 @@ def hand_bed() -> list[tuple[Fraction, str]]:
     return [(g * Fraction(5, 2) + 2, cut) for g, cut in zip(gathered, ("13.375", "13.5", "10.5"), strict=True)]
 
 
-def test_the_bed_worked_by_hand_takes_eleven_widths_eight_joins_and_139_inches() -> None:
+def test_the_bed_worked_by_hand_takes_eleven_widths_eight_joins_and_139_inches_and_shares_no_width() -> None:
     plan = best(strips_of(*hand_bed()), rules_of())
     assert (plan.used, plan.joins, plan.uses[0].rows) == (Length(139), 8, 11)
-    assert plan.proof.least
-    assert plan.proof.fewest_joins
-    assert plan.proof.bound == Length(139)
-
-
-def test_the_bed_worked_by_hand_shares_no_width_between_sections() -> None:
-    plan = best(strips_of(*hand_bed()), rules_of())
+    assert (plan.proof.least, plan.proof.fewest_joins, plan.proof.bound) == (True, True, Length(139))
     assert len({(piece.stretch, piece.row) for piece in plan.pieces}) == len(plan.pieces) == 11
-
-
-def test_squaring_is_taken_once_and_the_roll_goes_up_to_the_shop_step() -> None:
-    plan = best(strips_of(*hand_bed()), rules_of())
+    # Squaring is taken once and the roll goes up to the shop step; washed cloth is divided by what is kept.
     assert (plan.roll, plan.buy) == (Length(140), Length(144))
+    assert best(strips_of(*hand_bed()), rules_of(keeps=Fraction(97, 100))).roll == Length(1 + Fraction(13900, 97))
 
 
-def test_washed_cloth_is_bought_by_dividing_by_what_is_kept() -> None:
-    plan = best(strips_of(*hand_bed()), rules_of(keeps=Fraction(97, 100), squaring=Length(1)))
-    assert plan.roll == Length(1 + Fraction(13900, 97))
-
-
-def test_a_layered_bound_of_26_that_cannot_be_reached_gives_28_proven_least() -> None:
-    plan = best(strips_of((20, 14), (20, 14), (34, 12), (34, 12)), rules_of())
-    assert (plan.used, plan.joins) == (Length(28), 0)
-    assert (plan.proof.least, plan.proof.bound) == (True, Length(28))
-
-
-def ways(*sizes: tuple[int, int]) -> dict[str, Length]:
-    """The cloth of every layout shown, by its way."""
+@pytest.mark.parametrize(
+    ("sizes", "used", "ways"),
+    [
+        # A layered bound of 26 that cannot be reached gives 28. Slit, the second takes 36; the third 16 when stacked.
+        (((20, 14), (20, 14), (34, 12), (34, 12)), 28, None),
+        (((53, 18), (79, 12)), 42, ("slit", 36)),
+        (((30, 16), (40, 8)), 24, ("stacked", 16)),
+        (((53, 12), (79, 12)), 36, None),
+    ],
+)
+def test_the_least_by_cross_cuts_is_proven_and_less_by_another_way_is_shown(
+    sizes: tuple[tuple[int, int], ...], used: int, ways: tuple[str, int] | None
+) -> None:
     answer = cutting(strips_of(*sizes), rules_of())
-    return {plan.way: plan.used for plan in (answer.best, *answer.others)}
-
-
-def test_53_at_18_with_79_at_12_takes_36_when_the_roll_is_slit() -> None:
-    assert ways((53, 18), (79, 12))["slit"] == Length(36)
-
-
-def test_30_at_16_with_40_at_8_takes_16_when_the_short_pieces_are_stacked() -> None:
-    assert ways((30, 16), (40, 8))["stacked"] == Length(16)
-
-
-def test_no_other_way_is_shown_when_all_cut_lengths_are_equal() -> None:
-    assert list(ways((53, 12), (79, 12))) == ["cross-cut"]
-
-
-def test_53_at_18_with_79_at_12_takes_42_by_cross_cuts() -> None:
-    plan = best(strips_of((53, 18), (79, 12)), rules_of())
-    assert (plan.used, plan.proof.least) == (Length(42), True)
-
-
-def test_30_at_16_with_40_at_8_takes_24_by_cross_cuts() -> None:
-    plan = best(strips_of((30, 16), (40, 8)), rules_of())
-    assert (plan.used, plan.proof.least) == (Length(24), True)
+    assert (answer.best.used, answer.best.proof.least, answer.best.proof.bound) == (Length(used), True, Length(used))
+    others = {plan.way: plan.used for plan in answer.others}
+    assert ways is None or others[ways[0]] == Length(ways[1])  # type: ignore[index]
+    assert len({cut for _, cut in sizes}) > 1 or others == {}
 
 
 def tenths(least: str) -> Length:
@@ -142,16 +102,14 @@ def test_a_width_shared_twice_is_found_where_the_least_piece_forbids_every_tree(
     assert (plan.used, plan.joins, plan.proof.least, plan.proof.fewest_joins) == (Length(24), 2, True, True)
 
 
-def test_the_plan_of_fewest_joins_buys_the_same_in_shop_steps() -> None:
-    plan = cutting(strips_of((86, 12), (86, 12), (86, 12)), rules_of(step=Length(100)))
+def test_the_plan_of_fewest_joins_buys_the_same_in_shop_steps_and_none_is_offered_that_would_buy_more() -> None:
+    strips = strips_of((86, 12), (86, 12), (86, 12))
+    plan = cutting(strips, rules_of(step=Length(100)))
     assert plan.fewest_joins is not None
     assert (plan.best.used, plan.best.joins) == (Length(60), 4)
     assert (plan.fewest_joins.used, plan.fewest_joins.joins) == (Length(72), 3)
     assert plan.fewest_joins.buy == plan.best.buy == Length(100)
-
-
-def test_no_plan_of_fewest_joins_is_offered_when_it_would_buy_more() -> None:
-    assert cutting(strips_of((86, 12), (86, 12), (86, 12)), rules_of(step=Length(1))).fewest_joins is None
+    assert cutting(strips, rules_of(step=Length(1))).fewest_joins is None
 
 
 # Two strips that meet their floor are planned without a search: as the search would plan them.

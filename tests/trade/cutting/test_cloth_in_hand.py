@@ -9,7 +9,7 @@ import pytest
 from tests.trade.cutting.geometry import faults
 from tests.trade.cutting.jobs import ROLL, best, cutting, rules_of, strips_of
 from tests.trade.sample_jobs import inches
-from wizard.trade.cutting import Cutting, Layout, Refusal, Rules, Stretch, Strip, lay_out
+from wizard.trade.cutting import Layout, Refusal, Stretch, lay_out
 from wizard.trade.cutting.assign_stock import could_save
 from wizard.trade.cutting.lay_out import job_of
 from wizard.trade.lengths import ZERO, Length, total
@@ -20,33 +20,39 @@ def owned(name: str, length: str | int | Fraction, **more: object) -> Stretch:
     return Stretch(name, inches(length), Length(54), **more)  # type: ignore[arg-type]
 
 
-def widths_on(plan: Layout) -> dict[str, int]:
-    """How many widths each stretch gives."""
-    return {use.stretch: use.rows for use in plan.uses}
-
-
 TWO = [owned("long", Fraction(23, 10) * 36), owned("short", Fraction(16, 10) * 36)]
 
 
-def test_two_lengths_give_six_and_four_widths_and_not_the_eleven_they_would_if_they_pooled() -> None:
-    ten = strips_of((531, Fraction(25, 2)))
-    plan = best(ten, rules_of(squaring=ZERO), TWO)
-    assert widths_on(plan) == {"long": 6, "short": 4}
-    eleven = lay_out(strips_of((532, Fraction(25, 2))), TWO, rules_of(squaring=ZERO))
-    assert isinstance(eleven, Refusal)
-    assert eleven.reason == "no cloth"
-
-
-def test_each_length_is_squared_on_its_own_unless_it_is_square_already() -> None:
-    strips, stock = strips_of((54, 12), (54, 12)), [owned("a", 12), owned("b", 12)]
-    assert isinstance(lay_out(strips, stock, rules_of()), Refusal)
-    square = [owned("a", 12, squared=True), owned("b", 12, squared=True)]
-    assert widths_on(best(strips, rules_of(), square)) == {"a": 1, "b": 1}
-
-
-def test_a_cut_longer_than_a_length_leaves_it_unused() -> None:
-    plan = best(strips_of((54, 20)), rules_of(), [owned("short", 15), owned("long", 30)])
-    assert widths_on(plan) == {"long": 1}
+@pytest.mark.parametrize(
+    ("sizes", "stock", "squaring", "widths", "bought"),
+    [
+        # Two lengths give six and four widths, and not the eleven they would if they pooled.
+        ([(531, Fraction(25, 2))], TWO, 0, {"long": 6, "short": 4}, 0),
+        ([(532, Fraction(25, 2))], TWO, 0, None, 0),
+        # Each length is squared on its own unless it is square already.
+        ([(54, 12), (54, 12)], [owned("a", 12), owned("b", 12)], 1, None, 0),
+        ([(54, 12), (54, 12)], [owned("a", 12, squared=True), owned("b", 12, squared=True)], 1, {"a": 1, "b": 1}, 0),
+        # A cut longer than a length leaves it unused. Only what is left over is bought.
+        ([(54, 20)], [owned("short", 15), owned("long", 30)], 1, {"long": 1}, 0),
+        ([(160, 12)], [owned("a", 25), ROLL], 1, {"a": 2, "roll": 1}, 13),
+        ([(100, 12)], [owned("a", 25), ROLL], 1, {"a": 2}, 0),
+        # A section is cut from two dye lots only where there is no other way.
+        ([(180, 12)], [owned("a", 25, lot="1"), owned("b", 25, lot="2")], 1, {"a": 2, "b": 2}, 0),
+        # A narrow length gives its own narrower widths.
+        ([(80, 12)], [Stretch("narrow", Length(25), Length(45))], 1, {"narrow": 2}, 0),
+    ],
+)
+def test_how_many_widths_each_length_gives(
+    sizes: list[tuple[int, int]], stock: list[Stretch], squaring: int, widths: dict[str, int] | None, bought: int
+) -> None:
+    rules = rules_of(squaring=Length(squaring))
+    answer = lay_out(strips_of(*sizes), stock, rules)
+    if isinstance(answer, Refusal):
+        assert (answer.reason, widths) == ("no cloth", None)
+    else:
+        assert widths == {use.stretch: use.rows for use in answer.best.uses}
+        assert answer.best.roll == Length(bought)
+        assert faults(answer.best, strips_of(*sizes), stock, rules) == []
 
 
 def test_a_cut_longer_than_every_length_is_refused_with_both_lengths() -> None:
@@ -54,43 +60,22 @@ def test_a_cut_longer_than_every_length_is_refused_with_both_lengths() -> None:
     assert answer == Refusal("cut too long", "a", Length(20), Length(15))
 
 
-def test_only_what_is_left_over_is_bought() -> None:
-    plan = best(strips_of((160, 12)), rules_of(), [owned("a", 25), ROLL])
-    assert (widths_on(plan), plan.roll, plan.buy) == ({"a": 2, "roll": 1}, Length(13), Length(Fraction(27, 2)))
-
-
-def test_nothing_is_bought_when_enough_is_owned() -> None:
-    plan = best(strips_of((100, 12)), rules_of(), [owned("a", 25), ROLL])
-    assert (plan.roll, plan.buy) == (ZERO, ZERO)
-
-
-def test_no_piece_touches_a_damaged_stretch() -> None:
-    plan = best(
-        strips_of((54, 12), (54, 12)), rules_of(squaring=ZERO), [owned("a", 40, damage=((Length(14), Length(20)),))]
-    )
-    assert sorted(piece.start for piece in plan.pieces) == [ZERO, Length(20)]
-    assert [offcut.kind for offcut in plan.offcuts if offcut.start == Length(14)] == ["damage"]
+def test_no_piece_touches_a_damaged_stretch_and_what_is_left_before_it_is_not_called_the_end() -> None:
+    kinds = []
+    for strips, damage in ((strips_of((54, 12), (54, 12)), (14, 20)), (strips_of((107, 12)), (16, 20))):
+        hurt = owned("a", 60, damage=((Length(damage[0]), Length(damage[1])),))
+        plan = best(strips, rules_of(squaring=ZERO), [hurt])
+        assert sorted(piece.start for piece in plan.pieces) == [ZERO, Length(20)]
+        kinds.append({each.kind: (each.start, each.along) for each in plan.offcuts if each.width == Length(54)})
+    assert kinds[1] == {
+        "before": (Length(12), Length(4)), "damage": (Length(16), Length(4)), "end": (Length(32), Length(28))
+    }  # fmt: skip
 
 
 def test_a_section_is_cut_from_one_dye_lot_where_that_can_be() -> None:
     stock = [owned("a", 37, lot="1"), owned("b", 37, lot="2")]
     plan = best(strips_of((107, 12), (107, 12)), rules_of(), stock)
-    lots = {
-        piece.strip: {other.stretch for other in plan.pieces if other.strip == piece.strip} for piece in plan.pieces
-    }
-    assert all(len(each) == 1 for each in lots.values())
-
-
-def test_a_section_is_cut_from_two_dye_lots_only_where_there_is_no_other_way() -> None:
-    stock = [owned("a", 25, lot="1"), owned("b", 25, lot="2")]
-    assert widths_on(best(strips_of((180, 12)), rules_of(), stock)) == {"a": 2, "b": 2}
-
-
-def test_a_narrow_length_gives_its_own_narrower_widths() -> None:
-    stock = [Stretch("narrow", Length(25), Length(45))]
-    plan = best(strips_of((80, 12)), rules_of(), stock)
-    assert max(piece.width for piece in plan.pieces) <= Length(45)
-    assert plan.uses[0].rows == 2
+    assert len({(piece.strip, piece.stretch) for piece in plan.pieces}) == 2
 
 
 def test_a_length_that_is_left_whole_takes_none_of_the_other_ways_away() -> None:
@@ -157,15 +142,6 @@ def test_what_an_unproven_plan_could_save_is_what_it_could_buy_less() -> None:
     assert bought_of(plan) > plan.proof.saves
 
 
-def test_what_is_left_before_a_damaged_stretch_is_not_called_the_end() -> None:
-    stock = [owned("a", 60, damage=((Length(16), Length(20)),))]
-    plan = best(strips_of((107, 12)), rules_of(squaring=ZERO), stock)
-    kinds = {each.kind: (each.start, each.along) for each in plan.offcuts if each.width == Length(54)}
-    assert kinds == {
-        "before": (Length(12), Length(4)), "damage": (Length(16), Length(4)), "end": (Length(32), Length(28))
-    }  # fmt: skip
-
-
 @pytest.mark.parametrize(("least", "saved"), [(30, Fraction(100, 9)), (0, Fraction(409, 9))])
 def test_what_could_be_saved_is_told_in_cloth_as_bought(least: int, saved: Fraction) -> None:
     """Nine tenths are left once washed: 10 less used is 10 / 0.9 less bought; nothing bought saves the squaring too."""
@@ -175,16 +151,11 @@ def test_what_could_be_saved_is_told_in_cloth_as_bought(least: int, saved: Fract
     assert could_save(job, *ticks) == Length(saved)
 
 
-# More strips than are searched as one, on lengths in hand: planned in batches, with nothing left out.
-RULES = Rules(join_cost=inches(1), least_piece=inches(6), mark=inches("1/16"), step=inches(9), squaring=inches(1))
-
-
 @pytest.mark.parametrize("count", [9, 12, 15])
-@pytest.mark.parametrize("more", [Stretch("long", inches(2000), inches(54)), Stretch("roll", None, inches(54))])
-def test_every_strip_is_cut_in_full(count: int, more: Stretch) -> None:
-    strips = [Strip(f"s{n}", f"s{n}", "face", inches(20 + 13 * n), inches(12 + n % 3)) for n in range(count)]
-    answer = lay_out(strips, [Stretch("short", inches(100), inches(54)), more], RULES)
-    assert isinstance(answer, Cutting)
-    for strip in strips:
-        widths = [piece.width for piece in answer.best.pieces if piece.strip == strip.id]
-        assert total(widths) - inches(len(widths) - 1) == strip.flat
+@pytest.mark.parametrize("more", [owned("long", 2000), ROLL])
+def test_more_strips_than_are_searched_as_one_are_planned_in_batches_with_nothing_left_out(
+    count: int, more: Stretch
+) -> None:
+    strips, stock = strips_of(*((20 + 13 * n, 12 + n % 3) for n in range(count))), [owned("short", 100), more]
+    rules = rules_of(step=Length(9))
+    assert faults(best(strips, rules, stock), strips, stock, rules) == []

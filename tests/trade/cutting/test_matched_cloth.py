@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
 from fractions import Fraction
 from random import Random
 
@@ -11,30 +12,30 @@ from msgspec.structs import replace
 from tests.trade.cutting.geometry import faults, pattern_faults
 from tests.trade.cutting.jobs import ROLL, best, rules_of, strips_of
 from tests.trade.cutting.random_jobs import Sample, any_stock, of_many_joins, quarter, sample
-from wizard.trade.cutting import Cutting, Phase, Policy, Refusal, Repeat, Stretch, lay_out
+from wizard.trade.cutting import Cutting, Phase, Policy, Refusal, Repeat, Rules, Stretch, Strip, lay_out
 from wizard.trade.lengths import Length
 
-
-def test_every_width_but_the_last_takes_whole_repeats() -> None:
-    plan = best(strips_of((160, 12)), rules_of(repeat=Repeat(Length(9))))
-    assert plan.used == Length(18 + 18 + 12)
-    assert plan.proof.least
+HALF = Fraction(27, 2)
 
 
-def test_the_width_that_wastes_most_is_cut_last() -> None:
-    plan = best(strips_of((54, 10), (54, 17)), rules_of(repeat=Repeat(Length(9))))
-    assert plan.used == Length(18 + 10)
-
-
-def test_a_half_drop_alternates_where_a_change_is_the_shorter_step() -> None:
-    plan = best(strips_of((213, 13)), rules_of(repeat=Repeat(Length(9), "half-drop")))
-    assert [piece.start for piece in plan.pieces] == [Length(Fraction(27, 2)) * n for n in range(4)]
-    assert plan.used == Length(3 * Fraction(27, 2) + 13)
-
-
-def test_a_half_drop_changes_once_where_a_change_is_the_longer_step() -> None:
-    plan = best(strips_of((213, 17)), rules_of(repeat=Repeat(Length(9), "half-drop")))
-    assert plan.used == Length(18 + Fraction(45, 2) + 18 + 17)
+@pytest.mark.parametrize(
+    ("sizes", "repeat", "used"),
+    [
+        # Every width but the last takes whole repeats, and the one that wastes most is cut last.
+        ([(160, 12)], Repeat(Length(9)), 18 + 18 + 12),
+        ([(54, 10), (54, 17)], Repeat(Length(9)), 18 + 10),
+        # A half-drop alternates where a change is the shorter step, and changes once where it is the longer.
+        ([(213, 13)], Repeat(Length(9), "half-drop"), 3 * HALF + 13),
+        ([(213, 17)], Repeat(Length(9), "half-drop"), 18 + Fraction(45, 2) + 18 + 17),
+    ],
+)
+def test_widths_lie_so_that_the_pattern_meets_and_are_proven(
+    sizes: list[tuple[int, int]], repeat: Repeat, used: Fraction
+) -> None:
+    plan = best(strips_of(*sizes), rules_of(repeat=repeat))
+    assert (plan.used, plan.proof.least) == (Length(used), True)
+    if used == 3 * HALF + 13:
+        assert [piece.start for piece in plan.pieces] == [Length(HALF) * n for n in range(4)]
 
 
 def test_in_a_shared_width_the_tail_of_one_lies_left_and_the_head_of_the_next_right() -> None:
@@ -44,47 +45,40 @@ def test_in_a_shared_width_the_tail_of_one_lies_left_and_the_head_of_the_next_ri
     assert {(piece.order, piece.rip_side) for piece in shared} == {(2, "right"), (1, "left")}
 
 
+def wrong_with(strips: Sequence[Strip], stock: Sequence[Stretch], rules: Rules) -> list[str] | None:
+    """What is wrong with the plan; None where it is refused."""
+    answer = lay_out(strips, stock, rules)
+    if isinstance(answer, Refusal):
+        return None
+    return faults(answer.best, strips, stock, rules) + pattern_faults(answer.best, rules)
+
+
 @pytest.mark.parametrize("phase", ["straight", "half-drop"])
 def test_every_join_meets_selvedge_to_selvedge_at_the_right_phase(phase: Phase) -> None:
-    wrong = []
     for seed in range(60):
         random = Random(seed)
         job = sample(random, 4, 3)
         repeat = Repeat(Length(Fraction(random.choice(["3", "5", "25/3", "27", "12"]))), phase)
-        rules = replace(
-            job.rules(),
-            repeat=repeat,
-            squaring=quarter(4),
-            policy=random.choice(["part widths", "half widths", "whole widths"]),
-        )
-        stock = any_stock(random, job.usable)
-        answer = lay_out(job.strips(), stock, rules)
-        if not isinstance(answer, Refusal):
-            found = faults(answer.best, job.strips(), stock, rules) + pattern_faults(answer.best, rules)
-            wrong += [(seed, found)] if found else []
-    assert wrong == []
+        policy = random.choice(["part widths", "half widths", "whole widths"])
+        rules = job.rules(repeat=repeat, squaring=quarter(4), policy=policy)
+        assert not wrong_with(job.strips(), any_stock(random, job.usable), rules), seed
 
 
 @pytest.mark.parametrize("policy", ["part widths", "half widths", "whole widths"])
 def test_joins_kept_out_of_spans_still_meet_selvedge_to_selvedge(policy: Policy) -> None:
-    wrong, planned = [], 0
+    found = []
     for seed in range(120):
         random = Random(seed)
+        sizes = [(random.randint(60, 240), random.randint(8, 16)) for _ in range(random.randint(1, 3))]
         strips = []
-        for strip in strips_of(
-            *((random.randint(60, 240), random.randint(8, 16)) for _ in range(random.randint(1, 3)))
-        ):
-            starts = [random.randint(0, int(strip.flat.inches)) for _ in range(2)]
-            spans = tuple((Length(start), Length(start + random.randint(2, 8))) for start in sorted(starts))
+        for strip in strips_of(*sizes):
+            starts = sorted(random.randint(0, int(strip.flat.inches)) for _ in range(2))
+            spans = tuple((Length(start), Length(start + random.randint(2, 8))) for start in starts)
             strips.append(replace(strip, no_join=spans))
-        rules = rules_of(policy=policy, repeat=Repeat(Length(random.choice([5, 9, 13]))))
-        answer = lay_out(strips, [ROLL], rules)
-        if not isinstance(answer, Refusal):
-            planned += 1
-            found = faults(answer.best, strips, [ROLL], rules) + pattern_faults(answer.best, rules)
-            wrong += [(seed, found)] if found else []
-    assert wrong == []
-    assert planned > 60
+        repeat = Repeat(Length(random.choice([5, 9, 13])))
+        found.append(wrong_with(strips, [ROLL], rules_of(policy=policy, repeat=repeat)))
+    assert [each for each in found if each] == []
+    assert found.count([]) > 60
 
 
 def test_a_section_of_matched_cloth_is_cut_from_one_dye_lot_where_that_can_be() -> None:
@@ -105,11 +99,6 @@ def test_eight_sections_of_matched_cloth_meet_the_bound_and_are_proven() -> None
     assert plan.proof.bound == plan.used
 
 
-def test_a_half_drop_that_must_change_once_is_proven_with_the_change_it_must_have() -> None:
-    plan = best(strips_of((213, 17)), rules_of(repeat=Repeat(Length(9), "half-drop")))
-    assert (plan.used, plan.proof.least) == (Length(18 + Fraction(45, 2) + 18 + 17), True)
-
-
 def test_whole_widths_that_would_need_an_inner_one_trimmed_cannot_meet_the_pattern() -> None:
     # Two widths give 107 in. Three have 50 in over, and the outer two can lose 24 in each.
     rules = rules_of(policy="whole widths", least_piece=Length(30), repeat=Repeat(Length(6)))
@@ -128,7 +117,7 @@ def test_a_length_whose_area_would_do_but_not_with_the_pattern_is_not_said_to_be
 
 def faults_of_fewest(job: Sample, stock: list[Stretch], repeat: Repeat) -> list[object] | None:
     """What is wrong with the plan of fewest joins; None where there is none beside the least."""
-    rules = replace(job.rules(), repeat=repeat, squaring=quarter(4), step=quarter(150), effort=400)
+    rules = job.rules(repeat=repeat, squaring=quarter(4), step=quarter(150), effort=400)
     answer = lay_out(job.strips(), stock, rules)
     if isinstance(answer, Refusal) or answer.fewest_joins is None:
         return None
@@ -137,25 +126,25 @@ def faults_of_fewest(job: Sample, stock: list[Stretch], repeat: Repeat) -> list[
     return [*said, *([(fewer, plan)] if fewer.joins >= plan.joins or fewer.buy > plan.buy else [])]
 
 
-def test_the_fewest_joins_on_matched_cloth_buy_the_same_and_still_match() -> None:
-    found = []
-    for seed in range(40):
-        random = Random(seed)
-        job = of_many_joins(random)
-        repeat = Repeat(quarter(random.choice([8, 12, 20])), random.choice(["straight", "half-drop"]))
-        own = Stretch("own", quarter(random.randint(60, 200)), quarter(job.usable))
-        found.append(faults_of_fewest(job, [own, job.roll()] if seed % 2 else [job.roll()], repeat))
-    assert [each for each in found if each] == []
-    assert found.count([]) > 20
+def many_joins(random: Random, seed: int) -> list[object] | None:
+    job = of_many_joins(random)
+    repeat = Repeat(quarter(random.choice([8, 12, 20])), random.choice(["straight", "half-drop"]))
+    own = Stretch("own", quarter(random.randint(60, 200)), quarter(job.usable))
+    return faults_of_fewest(job, [own, job.roll()] if seed % 2 else [job.roll()], repeat)
 
 
-@pytest.mark.long
-def test_the_fewest_joins_of_any_matched_job_buy_the_same_and_still_match() -> None:
-    found = []
-    for seed in range(160):
-        random = Random(seed)
-        job = sample(random, 5, 3)
-        repeat = Repeat(Length(random.choice([3, 5, 12])), random.choice(["straight", "half-drop"]))
-        found.append(faults_of_fewest(job, any_stock(random, job.usable) if seed % 2 else [job.roll()], repeat))
+def any_job(random: Random, seed: int) -> list[object] | None:
+    job = sample(random, 5, 3)
+    repeat = Repeat(Length(random.choice([3, 5, 12])), random.choice(["straight", "half-drop"]))
+    return faults_of_fewest(job, any_stock(random, job.usable) if seed % 2 else [job.roll()], repeat)
+
+
+@pytest.mark.parametrize(
+    ("made", "jobs", "most"), [(many_joins, 40, 20), pytest.param(any_job, 160, 3, marks=pytest.mark.long)]
+)
+def test_the_fewest_joins_on_matched_cloth_buy_the_same_and_still_match(
+    made: Callable[[Random, int], list[object] | None], jobs: int, most: int
+) -> None:
+    found = [made(Random(seed), seed) for seed in range(jobs)]
     assert [each for each in found if each] == []
-    assert found.count([]) > 3
+    assert found.count([]) > most

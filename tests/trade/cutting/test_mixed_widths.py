@@ -5,13 +5,14 @@ from __future__ import annotations
 from random import Random
 
 import pytest
+from msgspec.structs import replace
 
+from tests.trade.cutting.comparing import ALIKE, compare_widths
 from tests.trade.cutting.geometry import faults
 from tests.trade.cutting.jobs import best, rules_of, strips_of
-from tests.trade.cutting.model_of_widths import Cloth, least_cloth
-from tests.trade.cutting.random_jobs import Sample, quarter, sample
+from tests.trade.cutting.random_jobs import Held, Sample, quarter, sample
 from tests.trade.sample_jobs import inches
-from wizard.trade.cutting import Cutting, Layout, Policy, Refusal, Rules, Stretch, Strip, lay_out
+from wizard.trade.cutting import Layout, Policy, Refusal, Rules, Stretch, Strip, lay_out
 from wizard.trade.lengths import ZERO, Length, total
 
 ROLL = Stretch("roll", None, Length(44))
@@ -28,20 +29,19 @@ def mixing(plan: Layout) -> list[str]:
     return [strip for strip, found in places.items() if len(found) > 1]
 
 
-@pytest.mark.parametrize("scrap", [owned(20, 8), owned(20, 5), owned(20, 1)])
 @pytest.mark.parametrize("policy", ["part widths", "half widths", "whole widths"])
-def test_a_scrap_that_gives_nothing_changes_nothing_for_nine_sections(scrap: Stretch, policy: Policy) -> None:
+def test_a_scrap_that_gives_nothing_changes_nothing_for_nine_sections_and_a_remnant_gives_what_it_can(
+    policy: Policy,
+) -> None:
     strips, rules = strips_of(*[(65, 12)] * 9), rules_of(policy=policy)
-    alone, beside = best(strips, rules, [ROLL]), best(strips, rules, [scrap, ROLL])
-    assert (beside.roll, beside.joins, beside.proof.least) == (alone.roll, alone.joins, True)
-
-
-def test_a_remnant_gives_what_it_can_to_nine_sections() -> None:
-    strips = strips_of(*[(65, 12)] * 9)
-    plan = best(strips, rules_of(), [owned(61, 30), ROLL])
-    assert (plan.roll, plan.proof.least) == (Length(133), True)
-    assert best(strips, rules_of(), [ROLL]).roll == Length(169)
-    assert faults(plan, strips, [owned(61, 30), ROLL], rules_of()) == []
+    alone = best(strips, rules, [ROLL])
+    for wide in (8, 5, 1):
+        beside = best(strips, rules, [owned(20, wide), ROLL])
+        assert (beside.roll, beside.joins, beside.proof.least) == (alone.roll, alone.joins, True)
+    if policy == "part widths":
+        plan = best(strips, rules, [owned(61, 30), ROLL])
+        assert (plan.roll, plan.proof.least, alone.roll) == (Length(133), True, Length(169))
+        assert faults(plan, strips, [owned(61, 30), ROLL], rules) == []
 
 
 def bought_and_used(plan: Layout) -> tuple[Length, Length]:
@@ -65,42 +65,40 @@ def test_what_is_proven_at_once_of_eight_sections_is_what_looking_at_every_way_f
     assert proven > 3
 
 
-def test_a_section_has_pieces_of_two_widths_where_neither_gives_it() -> None:
-    strips, stock = strips_of((73, 12)), [owned(13, 44, "wide"), owned(13, 31, "narrow")]
+WIDE, NARROW = owned(13, 44, "wide"), owned(13, 31, "narrow")
+CLEAR = Strip("a", "a", "face", Length(73), Length(12), no_join=((Length(40), Length(70)),))
+
+
+@pytest.mark.parametrize(
+    ("strips", "stock", "widths", "taken"),
+    [
+        # Neither width gives the section, or less is bought for it of both.
+        (strips_of((73, 12)), [WIDE, NARROW], [30, 44], (0, 24)),
+        (strips_of((73, 12)), [NARROW, ROLL], [30, 44], (12, 12)),
+        # What is left of a width serves another section down to the least piece: 44 less 38, and 31 and 6 make 36.
+        (strips_of((38, 12), (36, 12)), [WIDE, NARROW], [6, 31, 38], (0, 24)),
+        (strips_of((45, 12)), [WIDE, NARROW], [15, 31], (0, 24)),
+        ([CLEAR], [WIDE, NARROW], [30, 44], (0, 24)),
+        # Dye lots are kept apart.
+        (strips_of((73, 12)), [replace(NARROW, lot="A"), owned(5, 31, "scrap", lot="B"), ROLL], [30, 44], (24, 0)),
+    ],
+)
+def test_a_section_has_pieces_of_two_widths_where_that_is_what_there_is(
+    strips: list[Strip], stock: list[Stretch], widths: list[int], taken: tuple[int, int]
+) -> None:
     plan = best(strips, rules_of(), stock)
-    assert sorted(piece.width for piece in plan.pieces) == [Length(30), Length(44)]
-    assert (plan.used, plan.proof.least, plan.proof.fewest_joins) == (Length(24), True, False)
+    assert sorted(piece.width for piece in plan.pieces) == [Length(width) for width in widths]
+    assert bought_and_used(plan) == (Length(taken[0]), Length(taken[1]))
     assert faults(plan, strips, stock, rules_of()) == []
-    assert isinstance(lay_out(strips_of((75, 12)), stock, rules_of()), Refusal)
+    assert "one width" not in plan.proof.among or taken != (12, 12)
 
 
-def test_a_section_has_pieces_of_two_widths_where_less_is_bought_for_it() -> None:
-    strips, stock = strips_of((73, 12)), [owned(13, 31, "narrow"), ROLL]
-    plan = best(strips, rules_of(), stock)
-    assert sorted(piece.width for piece in plan.pieces) == [Length(30), Length(44)]
-    assert bought_and_used(plan) == (Length(12), Length(12))
-    assert "one width" not in plan.proof.among
-    assert faults(plan, strips, stock, rules_of()) == []
-    lots = [owned(13, 31, "narrow", lot="A"), owned(5, 31, "scrap", lot="B"), ROLL]
-    assert bought_and_used(best(strips, rules_of(), lots)) == (Length(24), Length(0)), "dye lots are kept apart"
-
-
-def test_what_is_left_of_a_width_serves_another_section_down_to_the_least_piece() -> None:
-    # 44 less 38 leaves 6, and 31 and 6 with one join make 36.
-    strips, stock = strips_of((38, 12), (36, 12)), [owned(13, 44, "wide"), owned(13, 31, "narrow")]
-    plan = best(strips, rules_of(), stock)
-    assert sorted(piece.width for piece in plan.pieces) == [Length(6), Length(31), Length(38)]
-    assert faults(plan, strips, stock, rules_of()) == []
-
-
-def test_pieces_of_two_widths_keep_the_least_piece_and_the_spans() -> None:
-    stock = [owned(13, 44, "wide"), owned(13, 31, "narrow")]
-    strip = Strip("a", "a", "face", Length(73), Length(12), no_join=((Length(40), Length(70)),))
-    plan = best([strip], rules_of(), stock)
-    assert min(plan.pieces, key=lambda each: each.order).width <= Length(31)
-    assert faults(plan, [strip], stock, rules_of()) == []
-    plan = best(strips_of((45, 12)), rules_of(), [owned(13, 44, "wide"), owned(13, 31, "narrow")])
-    assert min(piece.width for piece in plan.pieces) >= Length(6)
+def test_a_section_too_wide_for_all_the_cloth_is_refused_and_no_least_piece_nor_joins_are_proven_of_two_widths() -> (
+    None
+):
+    assert isinstance(lay_out(strips_of((75, 12)), [WIDE, NARROW], rules_of()), Refusal)
+    proof = best(strips_of((73, 12)), rules_of(), [WIDE, NARROW]).proof
+    assert (proof.least, proof.fewest_joins) == (True, False)
 
 
 @pytest.mark.parametrize("count", [8, 9, 12])
@@ -111,19 +109,14 @@ def test_no_section_mixes_dye_lots_where_none_has_to(count: int) -> None:
     assert plan.proof.among.endswith("each section from one width and dye lot")
 
 
-def test_the_proof_does_not_say_one_dye_lot_of_a_section_that_has_two() -> None:
-    stock = [owned(13, 44, "a", "A"), owned(13, 44, "b", "B"), owned(15, 31, "c", "C")]
-    plan = best(strips_of((75, 12), (25, 10)), rules_of(), stock)
+def test_dye_lots_that_have_to_be_mixed_are_not_said_to_be_one_and_one_counts_with_the_roll() -> None:
+    a, b = owned(13, 44, "a", "A"), owned(13, 44, "b", "B")
+    plan = best(strips_of((75, 12), (25, 10)), rules_of(), [a, b, owned(15, 31, "c", "C")])
     assert mixing(plan) == ["a"]
     assert plan.proof.among.endswith("least of your own cloth, each section from one width")
-
-
-def test_one_dye_lot_counts_with_the_roll_and_two_are_kept_apart_from_it() -> None:
-    strips, one = strips_of((75, 12)), owned(13, 44, "a", "A")
-    plan = best(strips, rules_of(squaring=ZERO), [one, ROLL])
-    assert (mixing(plan), plan.roll) == (["a"], Length(12))
-    plan = best(strips, rules_of(squaring=ZERO), [one, owned(13, 44, "b", "B"), ROLL])
-    assert (mixing(plan), plan.roll) == ([], Length(24))
+    for stock, mixed, bought in (([a, ROLL], ["a"], 12), ([a, b, ROLL], [], 24)):
+        plan = best(strips_of((75, 12)), rules_of(squaring=ZERO), stock)
+        assert (mixing(plan), plan.roll) == (mixed, Length(bought))
 
 
 def any_length(random: Random, usable: int) -> Stretch:
@@ -144,7 +137,7 @@ def test_a_length_more_in_hand_never_buys_more(count: int) -> None:
         cuts = [random.randint(30, 70) for _ in range(random.choice([1, 2]))]
         sizes = tuple((random.choice(flats), random.choice(cuts)) for _ in range(count))
         job = Sample(sizes, first.usable, first.join, first.least)
-        rules = Rules(quarter(job.join), quarter(job.least), quarter(1), squaring=quarter(4))
+        rules = job.rules(squaring=quarter(4), effort=400)
         stock, bought = [job.roll()], Length(100_000)
         for _ in range(4):
             plan = best(job.strips(), rules, stock)
@@ -154,35 +147,19 @@ def test_a_length_more_in_hand_never_buys_more(count: int) -> None:
             stock, bought = [any_length(random, job.usable), *stock], plan.roll
 
 
-@pytest.mark.parametrize("roll", [True, False])
-def test_nothing_proven_on_two_widths_is_beaten_by_the_exact_model(roll: bool) -> None:
-    said = [compared(Random(seed), roll) for seed in range(16)]
-    assert [each for each in said if each not in ("equal", "gap stated", "not solved")] == []
-    assert said.count("equal") > 8
-
-
-def compared(random: Random, roll: bool) -> str:
-    """One job on a wide and a narrow length, beside the model of the class its proof names."""
+def on_two_widths(random: Random, roll: bool) -> Sample:
+    """A job on a wide and a narrow length."""
     job = sample(random, 2, 2)
     cut, narrow = max(cut for _, cut in job.sizes), job.usable - random.choice([20, 30, 60])
-    cloths = [Cloth(random.randint(1, 2) * cut + random.randint(0, 9), wide) for wide in (job.usable, narrow)]
-    stock = [Stretch(f"o{n}", quarter(c.length or 0), quarter(c.usable), True) for n, c in enumerate(cloths)]
-    if roll:
-        cloths, stock = [*cloths, Cloth(None, job.usable)], [*stock, job.roll()]
-    answer = lay_out(job.strips(), stock, job.rules())
-    apart = isinstance(answer, Cutting) and "each section from one width" in answer.best.proof.among
-    widths = min(job.widths() + 2, 5)
-    solved, model = least_cloth(job.sizes, job.join, job.least, cloths, widths, apart)
-    if not solved:
-        return "not solved"
-    if isinstance(answer, Refusal) or model is None:
-        return "equal" if isinstance(answer, Refusal) and model is None else f"{answer}, the model has {model}"
-    uses = {use.stretch: int(use.length / quarter(1)) for use in answer.best.uses}
-    found = (uses.pop("roll", 0), sum(uses.values()))
-    if found == model:
-        return "equal"
-    proof = answer.best.proof
-    return "gap stated" if not proof.least and proof.bound / quarter(1) <= sum(model) else f"{model}, not {found}"
+    held = [Held(random.randint(1, 2) * cut + random.randint(0, 9), wide) for wide in (job.usable, narrow)]
+    return replace(job, stock=(*held, Held(None, job.usable)) if roll else tuple(held))
+
+
+@pytest.mark.parametrize("roll", [True, False])
+def test_nothing_proven_on_two_widths_is_beaten_by_the_exact_model(roll: bool) -> None:
+    said = [compare_widths(on_two_widths(Random(seed), roll)) for seed in range(16)]
+    assert [each for each in said if each not in ALIKE] == []
+    assert said.count("equal") > 8
 
 
 def test_a_full_width_of_the_narrowest_cloth_has_a_cut_edge_on_wider_cloth() -> None:

@@ -4,14 +4,12 @@ from __future__ import annotations
 
 from random import Random
 
-import pytest
-
 from tests.trade.cutting.jobs import best, rules_of, strips_of
 from wizard.trade.cutting import PurchaseBound, Stretch
 from wizard.trade.cutting.grid_units import ENDLESS, Demand, demand_of
 from wizard.trade.cutting.no_join_spans import useful_widths
 from wizard.trade.cutting.pareto_partition import Cloth
-from wizard.trade.cutting.plan_by_length import Strung, Wrapping
+from wizard.trade.cutting.plan_by_length import Wrapping
 from wizard.trade.cutting.slit_stacked import Slot, crossing, length_bound, spread
 from wizard.trade.lengths import ZERO, Length
 
@@ -26,6 +24,8 @@ def test_a_lane_no_wider_than_a_join_has_a_bound_as_well() -> None:
     narrow = [demand_of(2, 10, 1, 4), demand_of(3, 8, 1, 4)]
     assert [length_bound(narrow, usable, 4) <= 18 for usable in (3, 4, 5)] == [True] * 3
     assert length_bound([demand_of(9, 10, 1, 4)], 4, 4) == ENDLESS
+    roll = Stretch("roll", None, Length(1))
+    assert PurchaseBound(strips_of((30, 12), (20, 12)), (roll,), rules_of()).buys([480, 320]) == ZERO
 
 
 def slots_and_strip(random: Random) -> tuple[Demand, list[Slot]]:
@@ -35,12 +35,10 @@ def slots_and_strip(random: Random) -> tuple[Demand, list[Slot]]:
     return demand, [Slot(n, random.randint(0, 30), random.randint(0, 20)) for n in range(random.randint(0, 4))]
 
 
-@pytest.mark.parametrize("seed", range(3))
-def test_a_strip_beside_others_is_whole_keeps_the_least_piece_and_takes_fewest_widths_of_its_own(seed: int) -> None:
-    random = Random(seed)
-    for _ in range(150):
+def test_a_strip_beside_others_is_whole_keeps_the_least_piece_and_takes_fewest_widths_of_its_own() -> None:
+    random, usable, join = Random(0), 50, 2
+    for _ in range(450):
         demand, slots = slots_and_strip(random)
-        usable, join = 50, 2
         taken, own = spread(demand, slots, usable, join)
         pieces = [width for _, width in taken] + own
         assert sum(pieces) == demand.flat + join * (len(pieces) - 1)
@@ -54,9 +52,8 @@ def test_a_strip_beside_others_is_whole_keeps_the_least_piece_and_takes_fewest_w
         # With fewer widths of its own, no number of spaces gives it.
         for fewer in range(len(own)):
             for beside in range(len(places) + 1):
-                count = fewer + beside
-                fits = sum(places[:beside]) + fewer * usable >= demand.flat + join * (count - 1)
-                assert not (0 < count <= demand.most and fits)
+                fits = sum(places[:beside]) + fewer * usable >= demand.flat + join * (fewer + beside - 1)
+                assert not (0 < fewer + beside <= demand.most and fits)
 
 
 def test_the_widths_that_could_matter_end_at_either_edge_of_a_span_from_either_end() -> None:
@@ -65,24 +62,17 @@ def test_the_widths_that_could_matter_end_at_either_edge_of_a_span_from_either_e
     assert {33, 59} <= {*useful_widths(demand_of(100, 10, 12, 4, ((30, 40),)), 70, 4)}
 
 
-def all_in_order(wrapping: Wrapping, order: list[int]) -> list[Strung]:
-    """Every plan in one order, none dropped."""
-    states = [wrapping.start]
-    for place in order:
-        states = [further for state in states for further in wrapping.added(state, place)]
-    return states
-
-
 def test_the_plan_kept_in_an_order_is_the_best_of_all_in_that_order() -> None:
     for seed in range(200):
         random = Random(seed)
         cuts = sorted((random.randint(8, 12) for _ in range(random.randint(2, 4))), reverse=True)
         demands = [demand_of(random.randint(10, 150), cut, random.randint(5, 20), 2) for cut in cuts]
-        wrapping, order = Wrapping(demands, Cloth(54, 2)), [*range(len(demands))]
-        found, every = wrapping.in_order(order), all_in_order(wrapping, order)
-        assert (found is None) == (not every)
-        if found:
-            assert found[:2] == min(state[:2] for state in every)
+        wrapping = Wrapping(demands, Cloth(54, 2))
+        every = [wrapping.start]  # Every plan in one order, none dropped.
+        for place in range(len(demands)):
+            every = [further for state in every for further in wrapping.added(state, place)]
+        found = wrapping.in_order([*range(len(demands))])
+        assert (found and found[:2]) == min((state[:2] for state in every), default=None)
 
 
 def test_a_span_that_no_join_could_fall_in_rules_out_no_way_of_going_on() -> None:
@@ -94,11 +84,6 @@ def test_a_span_that_no_join_could_fall_in_rules_out_no_way_of_going_on() -> Non
         ways = [{state[:4] for state in each.added(began, 0)} for each in (free, spanned)]
         # A last piece that had to be made wider leaves those before it narrower, which spans do not allow.
         assert {way for way in ways[0] if way[2] != least} <= ways[1]
-
-
-def test_the_bound_on_cloth_no_wider_than_a_join_says_nothing() -> None:
-    narrow = Stretch("roll", None, Length(1))
-    assert PurchaseBound(strips_of((30, 12), (20, 12)), (narrow,), rules_of()).buys([480, 320]) == ZERO
 
 
 def test_many_sections_side_by_side_in_one_width_are_proven_by_the_bound() -> None:

@@ -9,11 +9,11 @@ from typing import Any
 import pytest
 from msgspec.structs import replace
 
-from tests.trade.cutting.comparing import compare_lanes
+from tests.trade.cutting.comparing import compare_lanes, score_of
 from tests.trade.cutting.geometry import faults
 from tests.trade.cutting.jobs import ROLL, best, cutting, rules_of, strips_of
-from tests.trade.cutting.lanes_on_runs import Lanes, Runs, runs_job, score_of
-from tests.trade.cutting.random_jobs import any_stock, quarter, sample, spanned
+from tests.trade.cutting.model import lanes
+from tests.trade.cutting.random_jobs import Sample, any_stock, in_lanes, quarter, sample, spanned
 from tests.trade.sample_jobs import inches, section, small
 from wizard.trade.cutting import Cutting, Layout, Refusal, Stretch, lay_out
 from wizard.trade.job_fields import Cloth, Cloths, Fixing, Fullness, Owned, Survey
@@ -21,39 +21,37 @@ from wizard.trade.lengths import ZERO, Length
 from wizard.trade.make_plan import make_plan
 
 
-def test_as_many_lanes_as_the_width_holds_take_strips_without_joins() -> None:
-    plan = best(strips_of((100, 13), (100, 13), (100, 13), (100, 13)), rules_of(along=True))
-    assert (plan.way, plan.used, plan.joins, plan.uses[0].rows) == ("along", Length(100), 0, 4)
-    assert plan.proof.least
+@pytest.mark.parametrize(
+    ("sizes", "used", "joins"),
+    [
+        # As many lanes as the width holds take strips without joins; those of unequal depth lie side by side.
+        (((100, 13), (100, 13), (100, 13), (100, 13)), "100", 0),
+        (((100, 20), (100, 14), (50, 20), (50, 20)), "100", 0),
+        # A strip is joined where that makes the roll shorter.
+        (((100, 20), (50, 20)), "75 1/2", 1),
+    ],
+)
+def test_strips_lie_in_lanes_side_by_side(sizes: tuple[tuple[int, int], ...], used: str, joins: int) -> None:
+    plan = best(strips_of(*sizes), rules_of(along=True))
+    assert (plan.way, plan.used, plan.joins) == ("along", inches(used), joins)
+    assert len(sizes) != 4 or plan.uses[0].rows >= 3
+    fewest = cutting(strips_of(*sizes), rules_of(along=True, step=Length(200))).fewest_joins
+    assert (fewest and fewest.joins) == (0 if joins else None)
 
 
-def test_lanes_of_unequal_depth_lie_side_by_side() -> None:
-    plan = best(strips_of((100, 20), (100, 14), (50, 20), (50, 20)), rules_of(along=True))
-    assert (plan.used, plan.joins) == (Length(100), 0)
-
-
-def test_a_strip_is_joined_where_that_makes_the_roll_shorter() -> None:
-    plan = best(strips_of((100, 20), (50, 20)), rules_of(along=True))
-    assert (plan.used, plan.joins) == (Length(151) / 2, 1)
-
-
-def test_the_plan_of_fewest_joins_buys_the_same() -> None:
-    plan = cutting(strips_of((100, 20), (50, 20)), rules_of(along=True, step=Length(200)), [ROLL])
-    assert plan.fewest_joins is not None
-    assert (plan.fewest_joins.joins, plan.fewest_joins.buy) == (0, plan.best.buy)
-
-
-def test_a_strip_deeper_than_the_cloth_is_wide_is_refused() -> None:
-    answer = lay_out(strips_of((100, 60)), [ROLL], rules_of(along=True))
-    assert answer == Refusal("usable too narrow", "a", Length(60), Length(54))
-
-
-def test_cloth_in_hand_that_is_too_short_for_the_lanes_is_held_against_the_least_they_take() -> None:
-    # 2,000 square inches on 54 in take 37 1/27 in, so 37 1/16 on the ruler.
-    answer = lay_out(
-        strips_of((100, 10), (50, 20)), [Stretch("own", Length(30), ROLL.usable, True)], rules_of(along=True)
-    )
-    assert answer == Refusal("no cloth", None, inches("37 1/16"), Length(30))
+@pytest.mark.parametrize(
+    ("sizes", "stretch", "refusal"),
+    [
+        (((100, 60),), ROLL, Refusal("usable too narrow", "a", Length(60), Length(54))),
+        # 2,000 square inches on 54 in take 37 1/27 in, so 37 1/16 on the ruler.
+        (((100, 10), (50, 20)), Stretch("own", Length(30), ROLL.usable, True),
+         Refusal("no cloth", None, inches("37 1/16"), Length(30))),
+    ],
+)  # fmt: skip
+def test_what_lanes_cannot_be_cut_from_is_held_against_the_least_they_take(
+    sizes: tuple[tuple[int, int], ...], stretch: Stretch, refusal: Refusal
+) -> None:
+    assert lay_out(strips_of(*sizes), [stretch], rules_of(along=True)) == refusal
 
 
 def test_lanes_equal_the_exact_model() -> None:
@@ -66,7 +64,7 @@ def test_lanes_lie_on_their_cloth_whatever_it_is() -> None:
     for seed in range(40):
         random = Random(seed)
         job = sample(random, 3, 2)
-        rules = replace(job.rules(), along=True, squaring=quarter(4), step=quarter(18), effort=2000)
+        rules = job.rules(along=True, squaring=quarter(4), step=quarter(18), effort=2000)
         stock = any_stock(random, job.usable)
         answer = lay_out(job.strips(), stock, rules)
         if not isinstance(answer, Refusal):
@@ -76,17 +74,12 @@ def test_lanes_lie_on_their_cloth_whatever_it_is() -> None:
     assert wrong == []
 
 
-def test_any_number_of_sections_lies_along_a_roll_without_end() -> None:
-    refused = []
-    for count in range(1, 13):
-        for deep in (False, True):
-            random = Random(f"{count} {deep}")
-            cuts = (24, 40) if deep else (8, 16)
-            strips = strips_of(*((random.randint(30, 200), random.randint(*cuts)) for _ in range(count)))
-            answer = lay_out(strips, [ROLL], rules_of(along=True))
-            if isinstance(answer, Refusal):
-                refused.append((count, deep, answer))
-    assert refused == []
+@pytest.mark.parametrize("count", range(1, 13))
+def test_any_number_of_sections_lies_along_a_roll_without_end(count: int) -> None:
+    for deep, cuts in ((False, (8, 16)), (True, (24, 40))):
+        random = Random(f"{count} {deep}")
+        strips = strips_of(*((random.randint(30, 200), random.randint(*cuts)) for _ in range(count)))
+        assert isinstance(lay_out(strips, [ROLL], rules_of(along=True)), Cutting)
 
 
 # Strips in lanes that are shared out over several lengths in hand, and over what lies before and after damage.
@@ -108,72 +101,48 @@ def lanes_on(plan: Layout) -> dict[str, int]:
     return {use.stretch: use.rows for use in plan.uses}
 
 
-def test_one_strip_fills_the_lanes_of_two_lengths_to_the_last_mark() -> None:
-    plan = best(strips_of((4 * 59 - 3, 19)), ALONG, TWO)
-    assert (lanes_on(plan), plan.used, plan.joins) == ({"a": 2, "b": 2}, Length(118), 3)
-    assert (plan.proof.least, plan.proof.fewest_joins) == (True, True)
+THREE = [owned(name, 59, 23) for name in "abc"]
+LOTS = [replace(TWO[0], lot="1"), replace(TWO[1], lot="2")]
+DAMAGED = owned("chest", 80, 44, damage=((Length(25), Length(27)),))
+CLEAR: dict[str, Any] = {"no_join": ((Length(50), Length(62)), (Length(100), Length(110)))}
+
+
+@pytest.mark.parametrize(
+    ("flats", "stock", "lanes", "used", "bought", "joins", "proven"),
+    [
+        # One strip fills the lanes of two lengths to the last mark, and goes from length to length of one lane each.
+        ([(233, 19)], TWO, {"a": 2, "b": 2}, "118", "0", 3, True),
+        ([(202, 19)], [*TWO, WIDE_ROLL], {"a": 2, "b": 2}, "102 1/2", "0", 3, True),
+        ([(162, 19)], [*THREE, Stretch("roll", None, inches(23))], {"a": 1, "b": 1, "c": 1}, "164", "0", 2, True),
+        # What the lengths in hand do not give is bought and no more.
+        ([(253, 19)], [*TWO, WIDE_ROLL], {"a": 2, "b": 2, "roll": 2}, "129", "11", 5, True),
+        # A strip lies before and after damage, but what is shorter than the least piece is left.
+        ([(105, 19)], [DAMAGED], {"chest": 4}, "56", "0", 3, True),
+        ([(105, 19)], [replace(DAMAGED, damage=((Length(2), Length(27)),))], {"chest": 2}, "80", "0", 1, False),
+        # It is cut from one dye lot, though less would be bought of both, and from two only where it has to be.
+        ([(202, 19)], [*LOTS, WIDE_ROLL], {"roll": 2}, "101 1/2", "101 1/2", 1, False),
+        ([(202, 19)], LOTS, {"a": 2, "b": 2}, "102 1/2", "0", 3, True),
+        # A roll too narrow for the deepest strip takes the others.
+        ([(50, 40), (90, 19)], [TWO[0], Stretch("roll", None, inches(20))], {"a": 1, "roll": 1}, "141", "82", 1, False),
+    ],
+)
+def test_lanes_are_shared_out_over_the_lengths_there_are(
+    flats: list[tuple[int, int]], stock: list[Stretch], lanes: dict[str, int], used: str, bought: str, joins: int,
+    proven: bool,
+) -> None:  # fmt: skip
+    plan = best(strips_of(*flats), ALONG, stock)
+    assert (lanes_on(plan), plan.used, plan.roll, plan.joins) == (lanes, inches(used), inches(bought), joins)
+    assert plan.proof.least or not proven
+    assert plan.proof.among.endswith("each section from one dye lot") == (stock == [*LOTS, WIDE_ROLL])
+    assert faults(plan, strips_of(*flats), stock, ALONG) == []
+
+
+def test_a_mark_more_than_the_lanes_hold_is_refused_and_joins_keep_the_least_piece_and_the_spans() -> None:
     assert isinstance(lay_out(strips_of((Fraction(3729, 16), 19)), TWO, ALONG), Refusal)
-
-
-def test_nothing_is_bought_where_two_lengths_give_a_strip_together() -> None:
-    plan = best(strips_of((202, 19)), ALONG, [*TWO, WIDE_ROLL])
-    assert (plan.roll, plan.used, plan.joins) == (ZERO, inches(Fraction(205, 2)), 3)
-    assert plan.proof.least
-
-
-def test_a_strip_goes_from_length_to_length_where_each_gives_one_lane() -> None:
-    three = [owned(name, 59, 23) for name in "abc"]
-    plan = best(strips_of((162, 19)), ALONG, [*three, Stretch("roll", None, inches(23))])
-    assert (lanes_on(plan), plan.roll, plan.joins) == ({"a": 1, "b": 1, "c": 1}, ZERO, 2)
-    assert plan.proof.least
-
-
-def test_what_the_lengths_in_hand_do_not_give_is_bought_and_no_more() -> None:
-    plan = best(strips_of((253, 19)), ALONG, [*TWO, WIDE_ROLL])
-    assert (plan.roll, plan.uses[-1].rows, plan.joins) == (inches(11), 2, 5)
-    assert plan.proof.least
-
-
-def test_a_strip_lies_before_and_after_damage() -> None:
-    chest = owned("chest", 80, 44, damage=((Length(25), Length(27)),))
-    plan = best(strips_of((105, 19)), ALONG, [chest])
-    assert (plan.used, plan.joins, plan.proof.least) == (Length(56), 3, True)
-    assert {piece.start for piece in plan.pieces} == {ZERO, Length(27)}
-
-
-def test_cloth_before_damage_that_is_shorter_than_the_least_piece_is_left() -> None:
-    chest = owned("chest", 80, 44, damage=((Length(2), Length(27)),))
-    plan = best(strips_of((105, 19)), ALONG, [chest])
-    assert (plan.used, lanes_on(plan)) == (Length(80), {"chest": 2})
-
-
-def test_a_strip_is_cut_from_one_dye_lot_though_less_would_be_bought_of_both() -> None:
-    lots = [replace(TWO[0], lot="1"), replace(TWO[1], lot="2"), WIDE_ROLL]
-    plan = best(strips_of((202, 19)), ALONG, lots)
-    assert lanes_on(plan) == {"roll": 2}
-    assert plan.proof.among.endswith("each section from one dye lot")
-
-
-def test_a_strip_is_cut_from_two_dye_lots_only_where_there_is_no_other_way() -> None:
-    lots = [replace(TWO[0], lot="1"), replace(TWO[1], lot="2")]
-    assert lanes_on(best(strips_of((202, 19)), ALONG, lots)) == {"a": 2, "b": 2}
-
-
-def test_a_roll_too_narrow_for_the_deepest_strip_takes_the_others() -> None:
-    narrow = Stretch("roll", None, inches(20))
-    plan = best(strips_of((50, 40), (90, 19)), ALONG, [TWO[0], narrow])
-    assert (lanes_on(plan), plan.roll) == ({"a": 1, "roll": 1}, inches(82))
-
-
-def test_no_piece_is_left_under_the_least_piece_where_a_strip_is_joined() -> None:
     plan = best(strips_of((60, 19)), rules_of(along=True, squaring=ZERO, least_piece=Length(20)), [owned("a", 45, 44)])
     assert min(piece.width for piece in plan.pieces) >= Length(20)
-
-
-def test_a_join_falls_in_no_span_that_is_to_be_kept_clear() -> None:
-    strip = replace(strips_of((202, 19))[0], no_join=((Length(50), Length(62)), (Length(100), Length(110))))
-    plan = best([strip], ALONG, TWO)
-    assert faults(plan, [strip], TWO, ALONG) == []
+    strip = replace(strips_of((202, 19))[0], **CLEAR)
+    assert faults(best([strip], ALONG, TWO), [strip], TWO, ALONG) == []
 
 
 def fullness(cloth: str, lengths: int, run: int, **damage: Any) -> Fraction | None:
@@ -191,49 +160,37 @@ def fullness(cloth: str, lengths: int, run: int, **damage: Any) -> Fraction | No
     return value
 
 
-def test_the_greatest_fullness_in_hand_fills_two_lanes_of_two_lengths() -> None:
+def test_the_greatest_fullness_in_hand_fills_all_lanes_of_all_lengths_before_damage_too() -> None:
     assert fullness("45", 2, 80) == Fraction(4 * 59 - 3 - 2, 80)
-
-
-def test_the_greatest_fullness_in_hand_goes_on_over_three_lengths_of_one_lane() -> None:
     assert fullness("24", 3, 80) == Fraction(3 * 59 - 2 - 2, 80)
+    damaged = fullness("45", 1, 60, damage_from=Length(26), damage_to=Length(28))
+    assert damaged == Fraction(2 * 25 + 2 * 53 - 3 - 2, 60)
 
 
-def test_the_greatest_fullness_in_hand_takes_what_lies_before_damage_too() -> None:
-    found = fullness("45", 1, 60, damage_from=Length(26), damage_to=Length(28))
-    assert found == Fraction(2 * 25 + 2 * 53 - 3 - 2, 60)
-
-
-def told(job: Runs) -> str:
-    """What is wrong with the plan of a job beside the exact model; nothing where all is well."""
-    answer = lay_out(job.strips(), job.stretches(), job.rules())
-    said, model = Lanes(job).score(5)
-    if said != "solved" or isinstance(answer, Refusal):
-        return (
-            "" if isinstance(answer, Refusal) == (said == "impossible") or said == "not solved" else f"{answer} {model}"
-        )
-    return " ".join([*faults(answer.best, job.strips(), job.stretches(), job.rules()), *untrue(answer, model)])
-
-
-def untrue(answer: Cutting, model: tuple[int, ...]) -> list[str]:
-    """What a plan says of itself that is not so."""
-    proof, found, out = answer.best.proof, score_of(answer), []
-    if found < model:
-        out.append(f"{found} is less than the model's {model}")
-    if proof.least and found[:2] != model[:2]:
-        out.append(f"{found} is called the least, but the model has {model}")
-    if proof.least and proof.fewest_joins and found != model:
-        out.append(f"{found} is said to have the fewest joins, but the model has {model}")
-    if proof.bound > quarter(model[0] + model[1]):
-        out.append(f"the bound is {proof.bound}, but the model has {model}")
-    if not proof.least and sum(model[:2]) * 12 < sum(found[:2]) * 11:
-        out.append(f"{found} is far from the model's {model}")
-    return out
+def told(job: Sample) -> list[str]:
+    """What a plan says of itself that is not so beside the exact model; nothing where all is well."""
+    rules = job.rules(along=True, effort=400)
+    answer, model = lay_out(job.strips(), job.stretches(), rules), lanes(job, 5)
+    if isinstance(answer, Refusal) or model.score is None:
+        return [] if not model.solved or isinstance(answer, Refusal) == (model.score is None) else [f"{answer} {model}"]
+    proof, found, out = (
+        answer.best.proof,
+        score_of(answer.best),
+        faults(answer.best, job.strips(), job.stretches(), rules),
+    )
+    untrue = {
+        "is less than the model's": found < model.score,
+        "is called the least": proof.least and found[:2] != model.score[:2],
+        "is said to have the fewest joins": proof.least and proof.fewest_joins and found != model.score,
+        "has a bound above the model's": proof.bound > quarter(sum(model.score[:2])),
+        "is far from the model's": not proof.least and sum(model.score[:2]) * 12 < sum(found[:2]) * 11,
+    }
+    return out + [f"{found} {said} {model}" for said, is_so in untrue.items() if is_so]
 
 
 @pytest.mark.parametrize("seeds", [range(12), pytest.param(range(12, 36), marks=pytest.mark.long)])
 def test_nothing_proven_is_beaten_by_the_exact_model(seeds: range) -> None:
-    jobs = [(seed, runs_job(Random(seed))) for seed in seeds]
+    jobs = [(seed, in_lanes(Random(seed))) for seed in seeds]
     assert [(seed, wrong, job) for seed, job in jobs if (wrong := told(job))] == []
 
 
@@ -250,8 +207,8 @@ def test_shared_lanes_lie_on_their_cloth_whatever_it_is() -> None:
     for seed in range(80):
         random = Random(f"shared {seed}")
         job = spanned(random)
-        rules = replace(job.job.rules(), along=True, squaring=quarter(4), step=quarter(18), effort=400)
-        stock = any_stock(random, job.job.usable)
+        rules = job.rules(along=True, squaring=quarter(4), step=quarter(18), effort=400)
+        stock = any_stock(random, job.usable)
         answer = lay_out(job.strips(), stock, rules)
         if isinstance(answer, Cutting):
             wrong += [(seed, found)] if (found := faults(answer.best, job.strips(), stock, rules)) else []

@@ -31,39 +31,27 @@ def test_what_is_remembered_counts_as_if_it_were_worked_anew_but_once_of_one_cal
     assert worked == [4]
 
 
-def test_more_than_is_allowed_is_not_worked_within_another_either() -> None:
-    with pytest.raises(Spent):
-        measured(lambda: spend(11), 10)
-    with pytest.raises(Spent):
-        measured(lambda: measured(lambda: spend(11), 20), 10)
+def test_more_than_is_allowed_is_not_worked_within_another_either_nor_counted_of_another_thread() -> None:
+    for task in (lambda: spend(11), lambda: measured(lambda: spend(11), 20), lambda: within(lambda: spend(12), 11)):
+        with pytest.raises(Spent):
+            measured(task, 10)
     assert measured(lambda: spend(10), 10)[1] == 10
+    # A call that takes more than its limit gives nothing.
+    assert within(lambda: spend(10) or "done", 10) == ("done", 10)  # type: ignore[func-returns-value]
+    assert within(lambda: spend(11) or "done", 10) == (None, 10)  # type: ignore[func-returns-value]
 
-
-def test_the_same_steps_take_as_much_work_whatever_was_looked_at_before() -> None:
-    first, second = make_plan(small()), make_plan(small())
-    took = measured(lambda: tuple(first.basis.nearest_steps()))
-    assert measured(lambda: tuple(second.basis.nearest_steps())) == took
-
-
-def spending(steps: int) -> str:
-    spend(steps)
-    return "done"
-
-
-def test_a_call_that_takes_more_than_its_limit_gives_nothing_but_is_cut_short_by_less_around_it() -> None:
-    assert within(lambda: spending(10), 10) == ("done", 10)
-    assert within(lambda: spending(11), 10) == (None, 10)
-    with pytest.raises(Spent):
-        measured(lambda: within(lambda: spend(11), 10), 9)
-
-
-def test_what_another_thread_works_spends_nothing_here() -> None:
     def elsewhere() -> None:
         thread = Thread(target=spend, args=(1000,))
         thread.start()
         thread.join()
 
     assert measured(elsewhere, 10) == (None, 0)
+
+
+def test_the_same_steps_take_as_much_work_whatever_was_looked_at_before() -> None:
+    first, second = make_plan(small()), make_plan(small())
+    took = measured(lambda: tuple(first.basis.nearest_steps()))
+    assert measured(lambda: tuple(second.basis.nearest_steps())) == took
 
 
 # No try to improve a plan takes more than its share of work, counted and never timed, whatever cloth there is.

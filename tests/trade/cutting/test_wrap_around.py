@@ -50,14 +50,15 @@ def test_thirteen_sections_take_the_21_widths_of_one_wrap_around() -> None:
     assert plan.proof.least == (plan.used == plan.proof.bound)
 
 
-@pytest.mark.parametrize("seed", range(40))
-def test_no_grouping_by_a_simple_rule_takes_fewer_widths(seed: int) -> None:
-    random = Random(f"wrap around {seed}")
-    flats, usable = random_flats(random), random.choice([45, 54, 60, 110])
-    strips, roll, rules = strips_of_flats(flats), Stretch("roll", None, Length(usable)), rules_of()
-    plan = best(strips, rules, [roll])
-    assert plan.uses[0].rows <= by_simple_groups(flats, usable)
-    assert faults(plan, strips, [roll], rules) == []
+@pytest.mark.parametrize("first", range(0, 40, 10))
+def test_no_grouping_by_a_simple_rule_takes_fewer_widths(first: int) -> None:
+    for seed in range(first, first + 10):
+        random = Random(f"wrap around {seed}")
+        flats, usable = random_flats(random), random.choice([45, 54, 60, 110])
+        strips, roll, rules = strips_of_flats(flats), Stretch("roll", None, Length(usable)), rules_of()
+        plan = best(strips, rules, [roll])
+        assert plan.uses[0].rows <= by_simple_groups(flats, usable), seed
+        assert faults(plan, strips, [roll], rules) == []
 
 
 def in_widths(left: Fraction) -> tuple[int, Fraction]:
@@ -90,10 +91,6 @@ def test_a_wide_least_piece_is_kept_at_no_more_than_one_wrap_around(least: int) 
         assert faults(plan, strips, [ROLL], rules) == []
 
 
-def changed(strips: Sequence[Strip], **change: object) -> list[Strip]:
-    return [replace(strip, **change) for strip in strips]
-
-
 LOTS = [Stretch("one", Length(130), Length(54), lot="a"), Stretch("two", Length(95), Length(54), lot="b")]
 KEPT_CLEAR = ((Length(20), Length(24)), (Length(60), Length(64)))
 
@@ -115,7 +112,7 @@ def test_every_hard_rule_is_kept(count: int, rules: Rules, stock: list[Stretch],
     random = Random(f"hard rules {count}")
     flats = [Fraction(random.randint(1100, 2400), 16) for _ in range(count)]
     strips = [replace(strip, cut=Length(random.choice([12, 13]))) for strip in strips_of_flats(flats)]
-    strips = changed(strips, **change)
+    strips = [replace(strip, **change) for strip in strips]
     plan = best(strips, rules, stock)
     assert faults(plan, strips, stock, rules) == []
     if rules.repeat:

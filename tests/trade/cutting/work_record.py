@@ -17,9 +17,8 @@ from typing import Any
 
 import msgspec
 from msgspec import Struct
-from msgspec.structs import replace
 
-from tests.trade.cutting.random_jobs import Sample, Spanned, any_stock, of_many_joins, quarter, sample, spanned
+from tests.trade.cutting.random_jobs import Sample, any_stock, of_many_joins, quarter, sample, spanned
 from wizard.trade.cutting import Layout, Refusal, Repeat, Rules, Stretch, Strip, lay_out, measured
 from wizard.trade.lengths import ZERO
 
@@ -76,10 +75,9 @@ def found(asked: Asked) -> Found:
     return Found(work, "", proven, plans)
 
 
-def of(job: Sample | Spanned, stock: list[Stretch] | None = None, **rules: Any) -> Asked:
+def of(job: Sample, stock: list[Stretch] | None = None, **rules: Any) -> Asked:
     """A job on its roll, or on this stock."""
-    one = job.job if isinstance(job, Spanned) else job
-    return Asked(tuple(job.strips()), tuple(stock or [one.roll()]), replace(one.rules(), **rules))
+    return Asked(tuple(job.strips()), tuple(stock or [job.roll()]), job.rules(**rules))
 
 
 def any_rules(random: Random, **more: Any) -> dict[str, Any]:
@@ -125,25 +123,23 @@ def clear_of_spans(number: int) -> Asked:
     """Strips with places where no join may fall."""
     random = Random(f"spans {number}")
     job = spanned(random, 5)
-    return of(job, some_stock(random, number, job.job.usable) if number % 3 == 0 else None, **any_rules(random))
+    return of(job, some_stock(random, number, job.usable) if number % 3 == 0 else None, **any_rules(random))
 
 
 def of_a_pattern(number: int) -> Asked:
     """Straight repeats and half-drops, on the roll and on cloth in hand, some with spans."""
     random = Random(f"pattern {number}")
     job = spanned(random, 3) if number % 5 == 0 else some(random, number, 4)
-    usable = job.job.usable if isinstance(job, Spanned) else job.usable
     repeat = Repeat(quarter(random.randint(10, 90)), random.choice(["straight", "half-drop"]))
-    return of(job, some_stock(random, number, usable) if number % 2 else None, **any_rules(random, repeat=repeat))
+    return of(job, some_stock(random, number, job.usable) if number % 2 else None, **any_rules(random, repeat=repeat))
 
 
 def along_the_roll(number: int) -> Asked:
     """Strips laid along the roll."""
     random = Random(f"along {number}")
     job = spanned(random, 3) if number % 5 == 0 else some(random, number, 4)
-    usable = job.job.usable if isinstance(job, Spanned) else job.usable
     rules = any_rules(random, along=True, one_way=random.random() < 0.5, policy="part widths")
-    return of(job, some_stock(random, number, usable) if number % 2 else None, **rules)
+    return of(job, some_stock(random, number, job.usable) if number % 2 else None, **rules)
 
 
 KINDS = {each.__name__: each for each in (on_the_roll, on_cloth_in_hand, clear_of_spans, of_a_pattern, along_the_roll)}
