@@ -20,9 +20,8 @@ from wizard.prompts.console import Console, Do, numbered, said
 from wizard.render.plain_text import literal
 from wizard.render.sheet_files import (
     FORM_WORDS,
-    NEXT_STEPS,
     Target,
-    missing_words,
+    after_writing,
     named_target,
     save_sheets,
     usual_target,
@@ -192,9 +191,8 @@ def sheets(talk: Conversation, _: str) -> None:
     if trouble:
         talk.say(f"Not written: {trouble}")
         return
-    missing = missing_words(plan)
     _uncut(talk, f"Written: {target.path.resolve()}")
-    talk.say(NEXT_STEPS[form], f"Unfinished: {missing}" if missing else "")
+    talk.say(*after_writing(plan, form))
 
 
 def _sheets(talk: Conversation) -> tuple[SheetId, ...] | None:

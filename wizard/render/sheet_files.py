@@ -11,7 +11,7 @@ import stat
 from collections.abc import Collection, Sequence
 from datetime import date
 from pathlib import Path
-from typing import Final
+from typing import Final, cast
 
 from msgspec import Struct
 
@@ -19,25 +19,12 @@ from wizard.project.atomic import put, real_path
 from wizard.render.formats import Request, render
 from wizard.render.plain_text import clipped, literal
 from wizard.render.sheet_names import ENDINGS, WITH_SHEETS, Format, SheetId
+from wizard.trade.formatting import text_beside, wordings_in
 from wizard.trade.plan_records import Plan
 
-FORM_WORDS: Final[dict[Format, str]] = {
-    "html": "pages to print",
-    "text": "plain text",
-    "svg": "drawings (SVG)",
-    "csv": "cut list (CSV)",
-    "json": "all data (JSON)",
-}
-"""Form -> what it is, in a few words; the one that most people want first."""
-NEXT_STEPS: Final[dict[Format, str]] = {
-    "html": "Open it in a browser to print it (A4 or Letter), or to read and tick it on a phone beside the bed. "
-    "Before you cut, lay a ruler on the printed scale.",
-    "text": "Open it in any editor, or print it.",
-    "svg": "Open it in a browser or a drawing program.",
-    "csv": "Open it in a spreadsheet: one piece a line, in cutting order.",
-    "json": "For programs: every figure with its exact length.",
-}
-"""Form -> what to do with the file."""
+_FORMS: Final = {cast("Format", id): each for id, each in wordings_in(text_beside(__file__, "forms.txt")).items()}
+"""Form -> what it is, in a few words, and what to do with the file; the one that most people want first."""
+FORM_WORDS: Final = {form: each.sentence for form, each in _FORMS.items()}
 PROJECTS: Final = ".toml"
 """How the name of a project ends."""
 MOST_SHOWN: Final = 40
@@ -134,6 +121,12 @@ def missing_words(plan: Plan) -> str | None:
     named = literal("; ".join(need.words for need in plan.missing[:NAMED]))
     more = f"; and {count - NAMED} more, listed in the overview" if count > NAMED else ""
     return f"{count} answer{' is' if count == 1 else 's are'} missing: {named}{more}."
+
+
+def after_writing(plan: Plan, form: Format) -> list[str]:
+    """What to do with a file that was written, and what keeps it from being whole."""
+    missing = missing_words(plan)
+    return [_FORMS[form].more, *([f"Unfinished: {missing}"] if missing else [])]
 
 
 _SNIFFED: Final = 1 << 14

@@ -145,15 +145,14 @@ class JobDialogs:
     def _written(self, order: Order | None) -> None:
         if order is None:
             return
-        from wizard.render.sheet_files import NEXT_STEPS, missing_words, usual_target
+        from wizard.render.sheet_files import after_writing, usual_target
 
-        missing = missing_words(self.session.plan)
         title, where = "Written", str(order.named.path.resolve()) if order.named else ""
         if not where:
             name = usual_target(self.job.path, order.form).name
             title, where = "Downloaded", f"Your browser saves it as {name}, among its downloads."
-        lines = (where, NEXT_STEPS[order.form], f"Unfinished: {missing}" if missing else "")
-        self.job.open(MessageDialog(title, "\n\n".join(each for each in lines if each)))
+        lines = (where, *after_writing(self.session.plan, order.form))
+        self.job.open(MessageDialog(title, "\n\n".join(lines)))
 
     def copy(self) -> None:
         """Choose what to copy, from what is in hand to whole sheets."""
