@@ -6,7 +6,6 @@ from collections.abc import Callable, Iterator, Mapping
 from functools import partial
 from typing import TYPE_CHECKING
 
-from wizard.interview.job_state import next_step, place_of
 from wizard.project.plan_of_project import can_improve, improvements
 from wizard.screens.job_context import JobContext
 from wizard.trade.plan_records import Plan
@@ -22,9 +21,12 @@ class CuttingController:
 
     ACTIONS = ("roll",)
 
-    def __init__(self, job: JobContext, pane: Callable[[], CuttingPane], roll: Callable[[], RollView]) -> None:
+    def __init__(
+        self, job: JobContext, pane: Callable[[], CuttingPane], roll: Callable[[], RollView], work: Callable[[], None]
+    ) -> None:
+        """`work`: goes to the first step that is not ticked, or to what is missing."""
         self.job, self.session = job, job.session
-        self._pane, self._roll = pane, roll
+        self._pane, self._roll, self._work = pane, roll, work
         self.compared: Plan | None = None
         """The plan whose ways are being compared."""
         self.found: Mapping[str, Comparison] = {}
@@ -56,20 +58,8 @@ class CuttingController:
         self._roll().do(action)
 
     def next(self) -> None:
-        """On to the first step that is not ticked, or to what is missing; from the roll, back to what is under it."""
-        if self.job.view == "roll":
-            self.job.close_view()
-            return
-        self.job.over.clear()
-        step = next_step(self.session.project, self.session.plan) or next(iter(self.session.plan.work), None)
-        if step is not None:
-            self.session.go(place_of(step))
-        else:
-            missing = self.session.missing()
-            if missing:
-                self.session.go(missing[0].key)
-            self.job.tell(self.session.next_action())
-        self.job.show()
+        """On to the work; from the roll, back to what is under it."""
+        (self.job.close_view if self.job.view == "roll" else self._work)()
 
     def roll(self) -> None:
         """Look at the roll to scale."""

@@ -53,9 +53,10 @@ class JobScreen(FullScreen[Ending]):
         self.heading, self.panel, self.plan_line = Heading(), SidePanel(id="so-far"), PlanLine()
         self.foot = ActionFooter("job")
         self.pages = PageController(self.job)
-        self.work = WorkController(self.job, self.timing, lambda: self._shown("work"), lambda: self._shown("large"))
-        self.cutting = CuttingController(self.job, lambda: self._shown("cutting"), lambda: self._shown("roll-view"))
+        self.work = WorkController(self.job, self.timing, partial(self._shown, "work"), partial(self._shown, "large"))
         self.dialogs = JobDialogs(self.job, self.panel)
+        cutting, roll = partial(self._shown, "cutting"), partial(self._shown, "roll-view")
+        self.cutting = CuttingController(self.job, cutting, roll, self.dialogs.work)
         for controller in (self.pages, self.work, self.cutting, self.dialogs):
             for action in controller.ACTIONS:
                 setattr(self, f"action_{action}", getattr(controller, action))

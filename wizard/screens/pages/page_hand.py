@@ -129,14 +129,15 @@ class Choosing:
         """The field whose table is shown, if it has one: the list in hand, else the first of the page."""
         return next((each for each in page.fields if each.live and each.key == self.session.at), page.fields[0])
 
-    def _view(self) -> FieldView | None:
+    def _view(self) -> FieldView:
+        """The field in hand; one without anything where something else is."""
         question = self.hand.question
-        return None if question is None else self.view(question, self.session.page())
+        return FieldView("", "", "") if question is None else self.view(question, self.session.page())
 
     def letter(self, character: str) -> None:
         """The number of a choice, the beginning of one, or what is not listed, letter by letter."""
         view = self._view()
-        if view is None or not (view.choices or view.table):
+        if not (view.choices or view.table):
             return
         if not view.several:
             self._write(f"{self._written(view)}{character}".lstrip())
@@ -148,8 +149,7 @@ class Choosing:
 
     def rub_out(self, whole: bool) -> None:
         """Backspace at what is not typed: back by a letter, or by all of them; without any, to the answer as it is."""
-        view = self._view()
-        self._write("" if whole or view is None else self._written(view)[:-1])
+        self._write("" if whole else self._written(self._view())[:-1])
         self._redraw()
 
     def _written(self, view: FieldView) -> str:
@@ -167,39 +167,36 @@ class Choosing:
     def space(self) -> None:
         """Tick the line in hand; within what is typed, a blank."""
         view = self._view()
-        if view is not None and view.several:
+        if view.several:
             ticked = view.ticked ^ {view.choices[self.hand.cursor].value}
             self.hand.pend(", ".join(each.value for each in view.choices if each.value in ticked) or "none")
             self._redraw()
-        elif view is not None and self._written(view):
+        elif self._written(view):
             self.letter(" ")
 
     def turn(self, by: int) -> None:
         """The choice after this one, or before it."""
         view = self._view()
-        if view is not None and view.choices and not view.several:
+        if view.choices and not view.several:
             self._light(view, max((-1 if view.picked is None else view.picked) + by, 0))
 
     def step(self, by: int) -> bool:
         """Move within the list in hand. False beyond its ends, where it is left as it was."""
         view = self._view()
-        if view is None:
-            return False
         at = self.hand.cursor if view.several else -1 if view.picked is None else view.picked
         if view.rows:
             at = view.rows.index(view.row) if view.row in view.rows else len(view.rows) if view.text_typed else -1
         found = self._light(view, at + by)
-        if not found and not view.several and not view.table:
+        if not found and view.choices and not view.several and not view.table:
             self.reset()
         return found
 
     def point(self, value: str) -> None:
         """A click on a line: picks it, or ticks it."""
         view = self._view()
-        if view is not None:
-            self._light(view, int(value) if view.rows else [each.value for each in view.choices].index(value))
-            if view.several:
-                self.space()
+        self._light(view, int(value) if view.rows else [each.value for each in view.choices].index(value))
+        if view.several:
+            self.space()
 
     def _light(self, view: FieldView, at: int) -> bool:
         """Have the line of that number in hand. False where there is none."""
