@@ -106,9 +106,8 @@ def read_moment(moment: datetime) -> datetime:
 def _limited(limits: Limits, value: object) -> Value | NotTaken:
     text = value.text if isinstance(value, Value | NotTaken) else value
     if not isinstance(text, str):
-        raise Misread(
-            f"Write {_WRITTEN.get(limits.kind, 'a number as text between quotes')}.", limits.scales[0].example
-        )
+        written = _WRITTEN.get(limits.kind, "a number as text between quotes")
+        raise Misread(f"Write {written}.", limits.scales[0].example)
     try:
         return value_within(limits, text)
     except Misread as misread:

@@ -68,9 +68,12 @@ def waits(text: str) -> bool:
     wanted = Wanted("a length", EXAMPLES[None])
     try:
         typed = tidied(text, wanted)
-        return any(waits_for_library(words) for _, words in _groups(tokens(typed), typed) if words)
+        named = [words for _, words in _groups(tokens(typed), typed) if words]
     except Misread:
         return False
+    # The first name that is looked up takes about a second, the others none.
+    is_loaded = _registry.cache_info().currsize > 0
+    return not is_loaded and any(own_unit(each) is None and not _is_known_here(_name(each)) for each in named)
 
 
 def _groups(found: list[Token], typed: Typed) -> list[Group]:
@@ -155,7 +158,7 @@ def _check_carry(values: list[Fraction], units: list[str], typed: Typed) -> None
 def _check_last(numbers: list[Token], value: Fraction, typed: Typed) -> None:
     """Behind a larger unit a fraction alone is less than one; an earlier version took any."""
     if value >= 1 and [each.kind for each in numbers] == ["n", "/", "n"]:
-        raise not_less_than_one(value, Token("n", "", numbers[0].start, numbers[-1].end), typed, once_taken=True)
+        raise not_less_than_one(value, numbers, typed, once_taken=True)
 
 
 EXAMPLES: Final[dict[str | None, str]] = {
@@ -191,18 +194,8 @@ _CAPITAL_M: Final = {
 }
 """Where a capital counts: word -> the unit that is meant, nearly always, and what is typed instead."""
 
-_MILE: Final = "mi"
-"""The one other unit of length whose name begins a word of ours, `millimetre`: it is known without a library."""
-
 _HALF_TYPED: Final = frozenset(word[:end] for word in WORDS for end in range(1, len(word))) - WORDS.keys()
 """What one of our words is while it is typed. Some of it names things that are no lengths, and none is looked up."""
-
-_SHORT: Final = 3
-"""Words as short as this are like too many others."""
-_LIKE: Final = 4 / 5
-"""How alike a word and one of ours have to be for that to be what was meant: `inchs`, `metrs`."""
-
-TAKEN: Final = "in, ft, yd, mm, cm, dm or m"
 
 
 def own_unit(words: list[Token]) -> str | None:
@@ -211,26 +204,23 @@ def own_unit(words: list[Token]) -> str | None:
     return None if len(words) > 1 or word in _CAPITAL_M else WORDS.get(word.lower())
 
 
-def waits_for_library(words: list[Token]) -> bool:
-    """True when it takes a library that is not loaded yet to say what `words` name."""
-    return own_unit(words) is None and not _is_known_here(_name(words)) and not is_loaded()
-
-
 def not_taken(words: list[Token], typed: Typed) -> Misread:
     """The refusal of words that are none of our units; with what is meant where that is plain."""
     name = _name(words)
     if name in _CAPITAL_M:
         meant, what = _CAPITAL_M[name]
-        return typed.asked(f"has a capital M, {what}", typed.instead(words[0], meant), once_taken=True)
-    kind = "length" if name.lower() == _MILE else "" if _is_known_here(name) else kind_of_unit(name)
-    near = get_close_matches(name.lower(), [each for each in WORDS if len(each) > _SHORT], 1, _LIKE)
+        return typed.asked(f"has a capital M, {what}", typed.instead(meant, words[0]), once_taken=True)
+    # The mile is the one other unit of length whose name begins a word of ours, `millimetre`.
+    kind = "length" if name.lower() == "mi" else "" if _is_known_here(name) else kind_of_unit(name)
+    # Short words are like too many others. One that is meant differs in a letter or two: `inchs`, `metrs`.
+    near = get_close_matches(name.lower(), [each for each in WORDS if len(each) > 3], 1, 4 / 5)
     if near and len(words) == 1 and kind in ("", "length"):
-        return typed.asked(
-            f"has an unknown unit ({name})", typed.instead(words[0], near[0]), once_taken=kind == "length"
-        )
+        meant = typed.instead(near[0], words[0])
+        return typed.asked(f"has an unknown unit ({name})", meant, once_taken=kind == "length")
     says = f"is a unit of {kind}, not of length" if kind else "is not a known unit"
     says = "is not accepted here" if kind == "length" else says
-    return Misread(f"{quoted(name)} {says}: use {TAKEN}.", typed.wanted.example, once_taken=kind == "length")
+    says = f"{quoted(name)} {says}: use in, ft, yd, mm, cm, dm or m."
+    return Misread(says, typed.wanted.example, once_taken=kind == "length")
 
 
 @lru_cache(maxsize=4096)
@@ -248,14 +238,12 @@ def _name(words: list[Token]) -> str:
 
 
 _UNIT_NAME: Final = re.compile(r"[A-Za-z\u00b5\u03bc][A-Za-z_\u00b5\u03bc]*")
-_METRE: Final = "meter"
-"""Pint's name for the one length that takes prefixes: else `5 pins` would be so many picoinches."""
 
 _KINDS: Final = (
-    *("mass", "time", "temperature", "current", "substance", "luminosity"),
+    *("length", "mass", "time", "temperature", "current", "substance", "luminosity"),
     *("area", "volume", "speed", "force", "energy", "power", "pressure"),
 )
-"""What units measure besides length, as Pint names it."""
+"""What units measure, as Pint names it."""
 
 
 def kind_of_unit(name: str) -> str:
@@ -263,12 +251,8 @@ def kind_of_unit(name: str) -> str:
     under = name.replace(" ", "_")
     prefix, unit = _found(under) if _UNIT_NAME.fullmatch(under) else ("", "")
     kind = _measured_by(unit) if unit else ""
-    return "" if kind == "length" and prefix and unit != _METRE else kind
-
-
-def is_loaded() -> bool:
-    """True once a name was looked up: the first takes about a second, the others none."""
-    return _registry.cache_info().currsize > 0
+    # The metre is the one length that takes prefixes: else `5 pins` would be so many picoinches.
+    return "" if kind == "length" and prefix and unit != "meter" else kind
 
 
 def _found(name: str) -> tuple[str, str]:
@@ -285,8 +269,7 @@ def _measured_by(unit: str) -> str:
     dimensions = registry.get_dimensionality(registry.UnitsContainer({unit: 1}))
     if not dimensions:
         return "angle or number"
-    kinds = ("length", *_KINDS)
-    return next((each for each in kinds if registry.get_dimensionality(f"[{each}]") == dimensions), "another kind")
+    return next((each for each in _KINDS if registry.get_dimensionality(f"[{each}]") == dimensions), "another kind")
 
 
 @cache

@@ -21,7 +21,7 @@ class Misread(ValueError):  # noqa: N818  (the word of this house, wherever a re
     """What was typed cannot be taken. `str()` gives the sentence, and the example unless the sentence has it."""
 
     def __init__(
-        self, sentence: str, example: str, readings: tuple[str, ...] = (), *, once_taken: bool = False
+        self, sentence: str, example: str, readings: tuple[str, ...] = (), *, once_taken: bool = False, stem: str = ""
     ) -> None:
         super().__init__(sentence, example, readings)
         self.sentence = sentence
@@ -32,6 +32,8 @@ class Misread(ValueError):  # noqa: N818  (the word of this house, wherever a re
         """What may have been meant, each a text that would be taken; empty when nothing can be offered."""
         self.once_taken = once_taken
         """True for what an earlier version took: a file that holds it still opens, with an error at that key."""
+        self.stem = stem
+        """Of a question which reading is meant: what was found, without a full stop."""
 
     def __str__(self) -> str:
         if self.readings or f'"{self.example}"' in self.sentence:
@@ -39,24 +41,17 @@ class Misread(ValueError):  # noqa: N818  (the word of this house, wherever a re
         return f"{self.sentence} For example: {self.example}"
 
     def at_field(self, takes: Callable[[str], bool], example: str, says: str) -> Misread:
-        """The same at a field that `takes` only some texts. `says`: what it takes, a whole sentence."""
-        return Misread(self.sentence, example, once_taken=self.once_taken)
+        """The same at a field that `takes` only some texts: a question is about those of its readings, and none where
+        it takes none. `says`: what it takes, a whole sentence."""
+        if left := tuple(each for each in self.readings if takes(each)):
+            return asked(self.stem, left, once_taken=self.once_taken)
+        return Misread(f"{self.stem}. {says}" if self.stem else self.sentence, example, once_taken=self.once_taken)
 
 
-class Asked(Misread):
-    """Refused with the question which of some readings is meant. `stem` says what was found, without a full stop."""
-
-    def __init__(self, stem: str, readings: tuple[str, ...], *, once_taken: bool = False) -> None:
-        which = f"do you mean {' or '.join(readings)}?"
-        super().__init__(f"{stem}: {which}", readings[0], readings, once_taken=once_taken)
-        self.stem = stem
-
-    def at_field(self, takes: Callable[[str], bool], example: str, says: str) -> Misread:
-        """The same question about the readings that would be taken; without a question where none would."""
-        left = tuple(each for each in self.readings if takes(each))
-        if left:
-            return Asked(self.stem, left, once_taken=self.once_taken)
-        return Misread(f"{self.stem}. {says}", example, once_taken=self.once_taken)
+def asked(stem: str, readings: tuple[str, ...], *, once_taken: bool = False) -> Misread:
+    """The question which of some readings is meant. `stem` says what was found, without a full stop."""
+    sentence = f"{stem}: do you mean {' or '.join(readings)}?"
+    return Misread(sentence, readings[0], readings, once_taken=once_taken, stem=stem)
 
 
 class Wanted(Struct, frozen=True):

@@ -65,20 +65,16 @@ def read_whole(text: str) -> int:
     return whole(_numbers(typed), typed)
 
 
-def _without_sign(text: str) -> Typed:
-    """A sum of money as it is kept: the sign of the currency is the job's, and not each price's. Raises Misread."""
-    bare = text.strip()
-    for end in (0, -1):
-        if bare and unicodedata.category(bare[end]) == "Sc":
-            bare = (bare[1:] if end == 0 else bare[:-1]).strip()
-            break
-    return tidied(bare or text, MONEY)
-
-
 def read_money(text: str) -> Money:
     """A sum of money, at most MOST_DECIMALS decimals: `18.50`, `18,5`; its sign may stand at either end. Raises
     Misread."""
-    typed = _without_sign(text)
+    bare = text.strip()
+    # The sign of the currency is the job's, and not each price's.
+    if unicodedata.category(bare[:1] or " ") == "Sc":
+        bare = bare[1:].strip()
+    elif unicodedata.category(bare[-1:] or " ") == "Sc":
+        bare = bare[:-1].strip()
+    typed = tidied(bare or text, MONEY)
     found = _numbers(typed)
     if any(each.kind in "/f" for each in found):
         raise typed.misread("contains a fraction: type money with decimals.")
@@ -127,7 +123,7 @@ def amount(found: list[Token], typed: Typed) -> Fraction:
         case "nf" | "nn/n":
             return _mixed(found, typed)
         case "nn" if _SPACED.fullmatch(typed.text[found[0].start : found[1].end]):
-            raise _thousands(found, typed)
+            raise typed.asked("has a thousands separator", typed.instead(found[0].text + found[1].text, *found))
     raise typed.misread(next(says for pattern, says in _WRONG if re.search(pattern, kinds)))
 
 
@@ -168,7 +164,7 @@ def _too_many_figures(token: Token, typed: Typed) -> Misread:
         return typed.misread(f"{stem}.", once_taken=True)
     near = str(round(Fraction(f"{figures or 0}.{decimals}") * 10**_ROUNDED)).rjust(_ROUNDED + 1, "0")
     shorter = f"{near[:-_ROUNDED]}.{near[-_ROUNDED:]}".rstrip("0").rstrip(".")
-    return typed.asked(stem, typed.instead(token, shorter), once_taken=True)
+    return typed.asked(stem, typed.instead(shorter, token), once_taken=True)
 
 
 def _two_readings(token: Token, typed: Typed) -> Misread:
@@ -177,20 +173,15 @@ def _two_readings(token: Token, typed: Typed) -> Misread:
     small = f"{whole_part.lstrip('0') or '0'}.{decimals}".rstrip("0").rstrip(".")
     # An earlier version asked only where thousands may be marked off.
     usual = len(decimals) == 3 and whole_part[0] != "0"
-    readings = [typed.instead(token, each) for each in (large, small)]
+    readings = [typed.instead(each, token) for each in (large, small)]
     return typed.asked("can be read in two ways", *readings, once_taken=not usual)
-
-
-def _thousands(found: list[Token], typed: Typed) -> Misread:
-    span = Token("n", "", found[0].start, found[1].end)
-    return typed.asked("has a thousands separator", typed.instead(span, found[0].text + found[1].text))
 
 
 def _bad_number(token: Token, typed: Typed) -> Misread:
     text = token.text
     if _COMMAS.fullmatch(text) or _POINTS.fullmatch(text):
         plain = text.replace(",", "") if _COMMAS.fullmatch(text) else text.replace(".", "").replace(",", ".")
-        return typed.asked("has a thousands separator", typed.instead(token, plain))
+        return typed.asked("has a thousands separator", typed.instead(plain, token))
     if text.endswith((".", ",")) and _WHOLE.fullmatch(text[:-1]):
         return typed.misread("has a decimal sign with nothing after it.")
     return typed.misread("has too many decimal signs.")
@@ -215,14 +206,14 @@ def _fraction(found: list[Token], typed: Typed) -> Fraction:
 def _mixed(found: list[Token], typed: Typed) -> Fraction:
     fraction = _fraction(found[1:], typed)
     value = _whole_part(found[0], typed) + fraction
-    if fraction < 1:
-        return value
-    raise not_less_than_one(value, Token("n", "", found[0].start, found[-1].end), typed)
+    if fraction >= 1:
+        raise not_less_than_one(value, found, typed)
+    return value
 
 
-def not_less_than_one(value: Fraction, span: Token, typed: Typed, *, once_taken: bool = False) -> Misread:
-    """The question about a fraction that should be less than one; `span` is what counts `value` in all."""
-    reading = typed.instead(span, mixed(value))
+def not_less_than_one(value: Fraction, found: list[Token], typed: Typed, *, once_taken: bool = False) -> Misread:
+    """The question about a fraction that should be less than one; `found` is what counts `value` in all."""
+    reading = typed.instead(mixed(value), *found)
     return typed.asked("has a fraction that is 1 or more", reading, once_taken=once_taken)
 
 

@@ -13,7 +13,7 @@ from typing import Final, Literal
 
 from msgspec import Struct
 
-from wizard.project.parse.misread import Asked, Misread, Wanted, quoted
+from wizard.project.parse.misread import Misread, Wanted, asked, quoted
 
 Kind = Literal["n", "f", "/", "-", "u"]
 """A number, a ready-made fraction, a slash, a hyphen, a unit word or mark."""
@@ -22,7 +22,6 @@ _PIECE: Final = re.compile(
     r"(?P<n>[.,]*[0-9][0-9.,]*)|(?P<u>[^\W\d\u00bc-\u00be\u2150-\u215f\u2189]+\.?|['\"])|(?P<sign>\S)"
 )
 """Ready-made fractions count as word characters in a pattern, so they are kept out of the unit words."""
-_ONE_OVER: Final = "⅟"
 _ALONE: Final[dict[str, Kind]] = {"/": "/", "-": "-"}
 
 
@@ -46,17 +45,17 @@ class Typed(Struct, frozen=True):
         """The refusal; `sentence` begins after the text itself."""
         return Misread(f"{quoted(self.text)} {sentence}", self.wanted.example, once_taken=once_taken)
 
-    def asked(self, stem: str, *readings: str, once_taken: bool = False) -> Asked:
+    def asked(self, stem: str, *readings: str, once_taken: bool = False) -> Misread:
         """The question which of the readings is meant; `stem` begins after the text itself."""
-        return Asked(f"{quoted(self.text)} {stem}", readings, once_taken=once_taken)
+        return asked(f"{quoted(self.text)} {stem}", readings, once_taken=once_taken)
 
     def with_unit(self, text: str) -> str:
         """`text` with the unit behind it where none was typed."""
         return f"{text} {self.unit}" if self.unit else text
 
-    def instead(self, token: Token, text: str) -> str:
-        """The whole text with `text` in the place of `token`: what may have been meant."""
-        return self.with_unit(self.text[: token.start] + text + self.text[token.end :])
+    def instead(self, text: str, *found: Token) -> str:
+        """The whole text with `text` in the place of what was found in a row: what may have been meant."""
+        return self.with_unit(self.text[: found[0].start] + text + self.text[found[-1].end :])
 
     def tight(self, token: Token) -> bool:
         """True when no space stands before or behind `token`."""
@@ -81,7 +80,7 @@ def tokens(typed: Typed) -> list[Token]:
 
 def _signs(match: re.Match[str], typed: Typed) -> list[Token]:
     sign, start, end = match[0], match.start(), match.end()
-    if sign == _ONE_OVER:
+    if sign == "⅟":
         return [Token("n", "1", start, end), Token("/", "/", start, end)]
     if kind := _ALONE.get(sign):
         return [Token(kind, sign, start, end)]
@@ -104,7 +103,6 @@ _PLAIN: Final = str.maketrans(
     | dict.fromkeys("⁄∕", "/")
     | dict.fromkeys("‐‑‒–", "-")
 )
-_POWERS: Final = "²³"
 _REFUSED: Final = (
     (re.compile(r"∞|\b(inf|infinity|infinite|nan)\b", re.IGNORECASE), "is not a number that can be measured."),
     (re.compile(r"\A[^\d\u00bc-\u00be\u2150-\u215f\u2189]*\Z"), "has no number in it."),
@@ -136,10 +134,8 @@ def tidied(text: str, wanted: Wanted) -> Typed:
     if count > LONGEST:
         raise Misread(f"That is {count} characters: type at most {LONGEST}.", wanted.example)
     typed = Typed(" ".join(trimmed.split()).translate(_PLAIN).replace("''", '"'), wanted)
-    for each in typed.text:
-        if not each.isprintable():
-            unseen = f"It contains an invisible character (U+{ord(each):04X}): type it again."
-            raise Misread(unseen, wanted.example)
+    if unseen := next((each for each in typed.text if not each.isprintable()), ""):
+        raise Misread(f"It contains an invisible character (U+{ord(unseen):04X}): type it again.", wanted.example)
     for found, says in _faults(typed.text):
         raise typed.misread(says.format(found=found, noun=wanted.noun))
     if len(trimmed.splitlines()) > 1:
@@ -151,7 +147,7 @@ def _faults(tidy: str) -> Iterator[tuple[str, str]]:
     """What does not belong into a length or number, each with what is said of it."""
     for each in tidy:
         category = unicodedata.category(each)
-        if each in _POWERS:
+        if each in "²³":
             yield each, "has a raised {found}, as in areas and volumes: type {noun}."
         elif not each.isascii() and category in ("Nd", "Nl", "No") and not is_vulgar(each):
             yield each, "contains a digit other than 0 to 9 ({found}): type plain digits."
