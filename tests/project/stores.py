@@ -9,7 +9,8 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
 from tempfile import TemporaryDirectory
-from typing import TypeVar
+from types import ModuleType
+from typing import Any, TypeVar
 
 import pytest
 
@@ -48,14 +49,23 @@ def names(folder: Path) -> list[str]:
     return sorted(each.name for each in folder.iterdir())
 
 
-def failing(patch: pytest.MonkeyPatch, number: int, *functions: str, of: object = os) -> None:
-    """From now on these functions of the system fail with that number."""
+def failing(
+    patch: pytest.MonkeyPatch,
+    trouble: int | BaseException,
+    function: str,
+    when: Callable[..., object] = lambda *_: True,
+    of: ModuleType = os,
+) -> None:
+    """From now on a function of the system fails, with a number of its own, `when` it is called with such arguments."""
+    really = getattr(of, function)
+    raised = OSError(trouble, os.strerror(trouble)) if isinstance(trouble, int) else trouble
 
-    def fail(*_: object, **__: object) -> None:
-        raise OSError(number, os.strerror(number))
+    def call(*given: Any, **other: Any) -> Any:
+        if when(*given):
+            raise raised
+        return really(*given, **other)
 
-    for each in functions:
-        patch.setattr(of, each, fail)
+    patch.setattr(of, function, call)
 
 
 def forked() -> int:

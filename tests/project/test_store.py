@@ -217,44 +217,25 @@ def test_a_commented_file_is_kept_beside_and_never_over_another_one(
 
 
 # What fails after the new file is in its place: it is saved, that is what is said, and the next answer saves too.
-def failing_folder_sync(patch: pytest.MonkeyPatch, trouble: BaseException) -> None:
-    sync = os.fsync
-
-    def fsync(handle: int) -> None:
-        if stat.S_ISDIR(os.fstat(handle).st_mode):
-            raise trouble
-        sync(handle)
-
-    patch.setattr(os, "fsync", fsync)
-
-
-def failing_folder_open(patch: pytest.MonkeyPatch, trouble: OSError) -> None:
-    really = os.open
-
-    def open_(path: Any, flags: int, *more: Any, **other: Any) -> int:
-        if flags & os.O_DIRECTORY:
-            raise trouble
-        return really(path, flags, *more, **other)
-
-    patch.setattr(os, "open", open_)
-
-
-def failing_removal(patch: pytest.MonkeyPatch, trouble: OSError) -> None:
-    failing(patch, trouble.errno or 0, "unlink")
-    patch.setattr(Path, "unlink", os.unlink)
-
-
-def failing_look_around(patch: pytest.MonkeyPatch, trouble: OSError) -> None:
-    failing(patch, trouble.errno or 0, "scandir")
+def is_folder(handle: int) -> bool:
+    return stat.S_ISDIR(os.fstat(handle).st_mode)
 
 
 @pytest.mark.parametrize("number", [errno.EINVAL, errno.EACCES, errno.EIO])
-@pytest.mark.parametrize("fail", [failing_folder_sync, failing_folder_open, failing_removal, failing_look_around])
+@pytest.mark.parametrize(
+    ("function", "when"),
+    [
+        ("fsync", is_folder),
+        ("open", lambda path, flags, *_: flags & os.O_DIRECTORY),
+        ("unlink", lambda *_: True),
+        ("scandir", lambda *_: True),
+    ],
+)
 def test_a_fault_after_the_file_is_in_place_is_no_failed_save(
-    store: Store, monkeypatch: pytest.MonkeyPatch, fail: Callable[[pytest.MonkeyPatch, OSError], None], number: int
+    store: Store, monkeypatch: pytest.MonkeyPatch, function: str, when: Callable[..., object], number: int
 ) -> None:
     with monkeypatch.context() as patch:
-        fail(patch, OSError(number, os.strerror(number)))
+        failing(patch, number, function, when)
         held = store.save(ATTIC)
         assert isinstance(held, Held)
         assert holds(store.path, ATTIC)
@@ -264,7 +245,7 @@ def test_a_fault_after_the_file_is_in_place_is_no_failed_save(
         "“juniper.toml” is saved, but the disk did not confirm it: Input/output error. "
         "If the power fails now, the last answer may be lost."
     )
-    if fail is failing_folder_sync:
+    if function == "fsync":
         # Of the other two a folder can never be synced: that is nothing to tell.
         assert held.remarks == ((unconfirmed,) if number == errno.EIO else ())
 
@@ -286,7 +267,7 @@ def test_a_save_interrupted_after_the_file_is_in_place_is_not_taken_for_another_
     store: Store, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     with monkeypatch.context() as patch:
-        failing_folder_sync(patch, KeyboardInterrupt())
+        failing(patch, KeyboardInterrupt(), "fsync", is_folder)
         with pytest.raises(KeyboardInterrupt):
             store.save(ATTIC)
     assert isinstance(store.save(CELLAR), Held)
