@@ -73,9 +73,6 @@ STATUSES = {
     "new x --folder not-there": Exit.NOT_SAVED,
     "new x": Exit.OK,
     "schema": Exit.OK,
-    "serve not-there.toml": Exit.BAD_FILE,
-    "serve --port many": Exit.USAGE,
-    "serve --address 0.0.0.0": Exit.NOT_SERVED,
 }
 """What is typed, and the status."""
 
