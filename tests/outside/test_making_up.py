@@ -10,14 +10,13 @@ import pytest
 from tests.trade.sample_jobs import cloth, inches, plain_job, planned, straight
 from wizard.trade.figures import Ledger
 from wizard.trade.fixings import in_order
-from wizard.trade.job_fields import Cloth, ClothKind, Cloths, Job, usual_of
+from wizard.trade.job_fields import Job, usual_of
 from wizard.trade.lengths import Length
 from wizard.trade.notions import (
     BY_KIND,
     BY_WEIGHT,
     PAIRS,
     STITCHES,
-    needle_of,
     row_figures,
     size,
     stitches_an_inch,
@@ -37,35 +36,24 @@ def long_side(**more: Any) -> dict[str, Step]:
     return {each.id: each for each in work_of(Ledger(job, dict(plan.figures)), plan.parts, plan.layers)}
 
 
-def test_the_tape_of_an_80_and_a_half_in_run_is_cut_with_an_inch_at_each_end() -> None:
-    """Common practice, no source: 82 1/2 in."""
-    lines = long_side()["mark:left"].lines
-    assert lines[:2] == (
+def test_a_run_of_80_and_a_half_in_is_marked_in_eight_parts_on_tape_and_skirt() -> None:
+    """Common practice, no source: 82 1/2 in of tape with an inch at each end; eight parts; 201 1/4 in of skirt."""
+    assert long_side()["mark:left"].lines == (
         "Cut the tape, and press it in half along its length: 82 1/2 in.",
         "Mark 1 in at each end to turn under.",
-    )
-
-
-def test_it_is_marked_in_eight_parts_on_tape_and_skirt() -> None:
-    """Common practice, no source: eight parts; 201 1/4 in of skirt."""
-    assert long_side()["mark:left"].lines[3:6] == (
+        "Finished tape, between those marks: 80 1/2 in.",
         "Fold the tape and the flat skirt into equal parts: 8.",
         "Each part on the tape: 10 1/16 in.",
         "Each part on the skirt: ≈ 25 1/8 in.",
+        "Measure every mark from the same end, never from the mark before: the head.",
     )
-
-
-def test_the_sixth_mark_is_where_rounded_spacings_added_up_would_miss_it() -> None:
-    """Exact: 201 1/4 x 6 / 8 = 150 15/16 in; six times 25 1/8 in is only 150 3/4 in."""
-    sixth = marks_of(inches("80 1/2"), inches("201 1/4"))[6].flat
-    assert sixth == inches("150 15/16")
+    # Exact: 201 1/4 x 6 / 8 = 150 15/16 in; six times 25 1/8 in is only 150 3/4 in.
+    assert marks_of(inches("80 1/2"), inches("201 1/4"))[6].flat == inches("150 15/16")
 
 
 def test_stay_stitching_a_quarter_inch_from_the_edge_and_the_row_an_eighth_below() -> None:
     """Common practice, no source."""
-    _, stay, gathering = (each.value for each in row_figures(Ledger(Job())))
-    assert stay == inches("1/4")
-    assert gathering == inches("1/4") + inches("1/8")
+    assert [each.value for each in row_figures(Ledger(Job()))][1:] == [inches("1/4"), inches("1/4") + inches("1/8")]
 
 
 def test_about_half_an_hour_to_draw_up_and_pin_one_long_side() -> None:
@@ -79,24 +67,21 @@ def test_silk_is_hemmed_with_needle_70_and_its_flannel_with_90() -> None:
     """Common practice, no source."""
     flannel = cloth("54", kind="flannel", hem="3/2", setback=inches("1/2"), end_setback=inches("1/2"))
     work = long_side(interlining=flannel)
-    assert work["hem:face:left"].settings[0] == "needle 70/10"
-    assert work["hem:interlining:left"].settings[0] == "needle 90/14"
+    needles = [work[f"hem:{layer}:left"].settings[0] for layer in ("face", "interlining")]
+    assert needles == ["needle 70/10", "needle 90/14"]
 
 
-def test_one_end_the_other_the_middle_then_outwards() -> None:
+def test_fixings_go_one_end_the_other_the_middle_then_outwards() -> None:
     """Common practice, no source."""
     placed = in_order(tuple(Length(at) for at in range(9)))
     assert [each.at.inches for each in sorted(placed, key=lambda each: each.order)] == [0, 8, 4, 3, 5, 2, 6, 1, 7]
 
 
-def test_gathering_rows_stop_at_joins() -> None:
-    """artandhome.blogspot.com (2011): stop gathering rows at joins."""
-    assert "Stop at every join and start again on the other side of it." in long_side()["gather:left"].lines
-
-
-def test_a_long_run_may_be_gathered_over_a_cord() -> None:
-    """Sew News, questions and answers."""
-    assert any("over a cord" in line for line in long_side()["gather:left"].lines)
+def test_gathering_rows_stop_at_joins_and_a_long_run_may_be_gathered_over_a_cord() -> None:
+    """artandhome.blogspot.com (2011): stop gathering rows at joins; the cord: Sew News, questions and answers."""
+    lines = long_side()["gather:left"].lines
+    assert "Stop at every join and start again on the other side of it." in lines
+    assert any("over a cord" in line for line in lines)
 
 
 @pytest.mark.parametrize(("parts", "word"), [(2, "halves"), (4, "quarters"), (8, "eighths")])
@@ -109,31 +94,18 @@ def test_halves_quarters_and_eighths_lie_where_folding_puts_them(parts: int, wor
 
 
 # Needles and stitch lengths against a needle maker's tables, a sewing magazine and the exact inch.
-@pytest.mark.parametrize("pair", ["60/8", "70/10", "75/11", "80/12", "90/14", "100/16", "110/18", "120/19"])
-def test_the_two_numbers_of_a_needle_pair_up(pair: str) -> None:
+def test_every_needle_we_give_is_in_the_tables_and_its_two_numbers_pair_up() -> None:
     """A needle maker's tables."""
-    assert size(int(pair.partition("/")[0])) == pair
-
-
-def test_every_needle_we_give_is_in_the_tables() -> None:
-    """A needle maker's tables."""
+    pairs = ("60/8", "70/10", "75/11", "80/12", "90/14", "100/16", "110/18", "120/19")
+    assert [size(int(pair.partition("/")[0])) for pair in pairs] == list(pairs)
     assert {*BY_KIND.values(), *BY_WEIGHT.values()} <= set(PAIRS)
 
 
-@pytest.mark.parametrize(("kind", "nm"), [("fine silk", 70), ("flannel", 90)])
-def test_needle_70_for_silk_and_90_for_flannel(kind: ClothKind, nm: int) -> None:
-    """Common practice, no source."""
-    assert needle_of(Ledger(Job(cloth=Cloths(face=Cloth(kind=kind)))), "face").value == nm
-
-
 @pytest.mark.parametrize("length", ["2.5", "4", "1", "25.4", "12.7"])
-def test_stitches_an_inch_come_from_the_exact_inch(length: str) -> None:
-    """NIST SP 811: 1 in = 25.4 mm exactly; so many stitches of that length make an inch and no more."""
+def test_stitches_an_inch_come_from_the_exact_inch_and_gathering_rows_have_about_six(length: str) -> None:
+    """NIST SP 811: 1 in = 25.4 mm exactly; so many stitches of that length make an inch and no more. About six: Sew
+    News, questions and answers."""
     assert Length.of(Fraction(length), "mm") * stitches_an_inch(Fraction(length)) == Length(1)
-
-
-def test_gathering_rows_have_about_six_stitches_an_inch() -> None:
-    """Sew News, questions and answers."""
     assert round(stitches_an_inch(STITCHES["gathering"])) == 6
 
 
@@ -149,24 +121,17 @@ def by_thickness(thickness: Fraction, stitches: Fraction) -> Fraction:
 
 
 def test_a_lockstitch_seam_takes_two_and_a_half_times_its_length() -> None:
-    """Coats technical guide: stitch 301, seam to thread 1 : 2.5."""
-    assert Fraction(5, 2) == RATIO
-    assert usual_of("cloth.thread.ratio", "metric") == RATIO
-
-
-def test_220_cm_of_seam_take_550_cm_of_thread() -> None:
-    """melgeecrafts.com: 220 cm x 2.5 = 550 cm."""
+    """Coats technical guide: stitch 301, seam to thread 1 : 2.5. melgeecrafts.com: 220 cm x 2.5 = 550 cm."""
+    assert Fraction(5, 2) == RATIO == usual_of("cloth.thread.ratio", "metric")
     assert thread_for(Length.of(220, "cm"), Fraction(5, 2), NONE) == Length.of(550, "cm")
 
 
-def test_an_inch_of_thin_seam_takes_2_2_inches() -> None:
-    """textilecalculations.com: 2 + 2TS with T = 0.01 in and S = 10 stitches an inch."""
-    assert thread_for(Length(1), by_thickness(Fraction(1, 100), Fraction(10)), NONE) == Length(Fraction(11, 5))
-
-
 def test_the_ratio_is_enough_at_our_own_stitch_length() -> None:
-    """The same formula at the stitch length we give for joins stays below the ratio we allow."""
-    assert Fraction(11, 5) < by_thickness(Fraction(1, 100), stitches_an_inch(STITCHES["join"])) < RATIO
+    """textilecalculations.com: 2 + 2TS; with T = 0.01 in and S = 10 stitches an inch an inch of thin seam takes 2.2 in,
+    and at the stitch length we give for joins less than the ratio we allow."""
+    thin = by_thickness(Fraction(1, 100), Fraction(10))
+    assert thread_for(Length(1), thin, NONE) == Length(Fraction(11, 5))
+    assert thin < by_thickness(Fraction(1, 100), stitches_an_inch(STITCHES["join"])) < RATIO
 
 
 def test_the_waste_allowed_lies_where_both_printings_agree() -> None:

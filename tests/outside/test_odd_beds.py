@@ -40,10 +40,10 @@ def rows(layout: Layout) -> dict[tuple[str, int], list[str]]:
     return held
 
 
-def widths_joined(layout: Layout, strip: str, join: Length) -> Length:
-    """What a strip's pieces give when they are joined."""
+def widths_joined(layout: Layout, strip: str) -> Length:
+    """What a strip's pieces give when they are joined, each join taking an inch."""
     pieces = [piece.width for piece in layout.pieces if piece.strip == strip]
-    return sum(pieces, ZERO) - join * (len(pieces) - 1)
+    return sum(pieces, ZERO) - Length(len(pieces) - 1)
 
 
 # Bed 1: three unlike sides with a return at one end of each long one
@@ -85,34 +85,19 @@ def bed_one() -> Plan:
     return make_plan(plain_job(lifted, fullness="5/2", cloth=face, least="6", squaring="1"))
 
 
-def test_bed_one_has_the_cut_lengths_and_cut_widths_worked_by_hand() -> None:
-    face = bed_one().layers[0]
-    assert {part: figure.value for part, figure in face.cut_lengths.items()} == {
-        "left": inches("13 3/8"), "right": inches("13 1/2"), "foot": inches("10 1/2"),
-    }  # fmt: skip
-    assert {part: figure.value for part, figure in face.cut_widths.items()} == {
-        "left": inches("196 1/16"), "right": inches("195 3/4"), "foot": inches("147"),
-    }  # fmt: skip
-    assert face.usable.value == inches("54")
-
-
-def test_bed_one_takes_eleven_widths_eight_joins_and_139_inches() -> None:
+def test_bed_one_is_that_worked_by_hand() -> None:
     face, layout = laid(bed_one())
-    assert len(rows(layout)) == 11
+    assert [figure.value for figure in face.cut_lengths.values()] == [
+        inches(each) for each in ("13 3/8", "10 1/2", "13 1/2")
+    ]
+    assert [figure.value for figure in face.cut_widths.values()] == [
+        inches(each) for each in ("196 1/16", "147", "195 3/4")
+    ]
+    assert (face.usable.value, layout.used, face.roll.value) == (inches("54"), inches("139"), inches("140"))
+    # No width is shared between sections, and nothing cut across the roll is shorter.
+    assert [len(set(strips)) for strips in rows(layout).values()] == [1] * 11
     assert layout.joins == 8
-    assert layout.used == inches("139")
-    assert face.roll.value == inches("140")
-
-
-def test_bed_one_shares_no_width_between_sections() -> None:
-    _, layout = laid(bed_one())
-    assert all(len(set(strips)) == 1 for strips in rows(layout).values())
-
-
-def test_bed_one_is_proven_least_of_cross_cut_plans() -> None:
-    _, layout = laid(bed_one())
-    assert layout.proof.least
-    assert layout.proof.bound == inches("139")
+    assert (layout.proof.least, layout.proof.bound) == (True, inches("139"))
     assert "across the roll" in layout.proof.among
 
 
@@ -146,30 +131,16 @@ def bed_two() -> Plan:
     return make_plan(plain_job(sections, fullness="2", cloth=face, least="6", squaring="1"))
 
 
-def test_bed_two_is_cut_from_what_washing_leaves() -> None:
-    face, _ = laid(bed_two())
+def test_bed_two_is_that_worked_by_hand() -> None:
+    face, layout = laid(bed_two())
     assert face.usable.value == inches("53 7/8")
-    assert known(face.rules).repeat is not None
     assert known(known(face.rules).repeat).length == Length(Fraction(96, 10))
-
-
-def test_bed_two_takes_four_widths_of_alternating_phase() -> None:
-    _, layout = laid(bed_two())
     assert len(rows(layout)) == 4
     assert layout.used == Length(Fraction(557, 10))
     starts = sorted({piece.start for piece in layout.pieces})
     assert starts == [Length(Fraction(144, 10)) * number for number in range(4)]
-
-
-def test_bed_two_makes_both_sections_to_the_full() -> None:
-    _, layout = laid(bed_two())
-    assert widths_joined(layout, "foot", inches("1")) == inches("118")
-    assert widths_joined(layout, "head", inches("1")) == inches("82")
+    assert [widths_joined(layout, part) for part in ("foot", "head")] == [inches("118"), inches("82")]
     assert layout.joins == 3
-
-
-def test_bed_two_divides_by_what_washing_leaves_and_buys_in_steps() -> None:
-    face, _ = laid(bed_two())
     assert face.roll.value == inches("1") + Length(Fraction(557, 10) / Fraction(96, 100))
     assert face.buy.value == inches("63")
 
@@ -188,11 +159,8 @@ def test_bed_two_divides_by_what_washing_leaves_and_buys_in_steps() -> None:
 
 
 def bed_three() -> Plan:
-    sections = {
-        "left": surveyed("left", "76", ("11", "11", "11")),
-        "right": surveyed("right", "76", ("11", "11", "11")),
-        "foot": surveyed("foot", "58", ("11", "11", "11")),
-    }
+    runs: tuple[tuple[Side, str], ...] = (("left", "76"), ("right", "76"), ("foot", "58"))
+    sections: dict[str, Section] = {side: surveyed(side, run, ("11", "11", "11")) for side, run in runs}
     lengths = {
         "longer": Owned(length=Length.of(Fraction("2.3"), "yd")),
         "shorter": Owned(length=Length.of(Fraction("1.6"), "yd")),
@@ -202,24 +170,14 @@ def bed_three() -> Plan:
     return make_plan(replace(job, fullness=Fullness(aim="all the cloth I own", joins="part widths", surplus="trim")))
 
 
-def test_bed_three_gets_six_and_four_widths_and_no_eleventh() -> None:
-    _, layout = laid(bed_three())
+def test_bed_three_is_that_worked_by_hand() -> None:
+    plan = bed_three()
+    face, layout = laid(plan)
     assert {use.stretch: use.rows for use in layout.uses} == {"longer": 6, "shorter": 4}
     assert layout.used == inches("125")
-
-
-def test_bed_three_is_as_full_as_ten_widths_allow() -> None:
-    plan = bed_three()
     assert plan.figures["fullness"].value == Fraction(5, 2)
     assert [part.fullness.value for part in plan.parts] == [Fraction(5, 2)] * 3
-    _, layout = laid(plan)
-    assert [widths_joined(layout, part, inches("1")) for part in ("left", "right", "foot")] == [
-        inches("192"), inches("192"), inches("147"),
-    ]  # fmt: skip
-
-
-def test_bed_three_buys_nothing() -> None:
-    face, layout = laid(bed_three())
-    assert face.roll.value == ZERO
-    assert face.buy.value == ZERO
+    joined = [widths_joined(layout, part) for part in ("left", "right", "foot")]
+    assert joined == [inches("192"), inches("192"), inches("147")]
+    assert (face.roll.value, face.buy.value) == (ZERO, ZERO)
     assert min(piece.width for piece in layout.pieces) >= inches("6")

@@ -16,45 +16,20 @@ from wizard.trade.formatting import Ruler, exact, shown
 from wizard.trade.lengths import UNITS, Length, round_nearest
 
 STOCK: pint.UnitRegistry[Any] = pint.UnitRegistry(non_int_type=Fraction)
-IN_PINT = {
-    "in": "inch",
-    "ft": "foot",
-    "yd": "yard",
-    "mm": "millimeter",
-    "cm": "centimeter",
-    "dm": "decimeter",
-    "m": "meter",
-}
+IN_PINT = dict(zip(UNITS, ("inch", "foot", "yard", "millimeter", "centimeter", "decimeter", "meter"), strict=True))
 NUMBERS = st.fractions(min_value=Fraction(1, 10**4), max_value=10**4, max_denominator=10**4)
 
 
-def in_stock(number: Fraction, unit: str, other: str) -> Fraction:
-    """`number` of `unit` in `other` as Pint has it; both are Pint's own names."""
-    return STOCK.Quantity(number, unit).to(other).magnitude
-
-
-def test_a_yard_is_09144_m_exactly() -> None:
+def test_a_yard_is_09144_m_and_an_inch_25_4_mm_exactly() -> None:
     # US National Bureau of Standards, Circular 572 addendum (1960): 1 yard = 0.9144 metre.
     assert Length.of(1, "yd") == Length.of(Fraction("0.9144"), "m")
-
-
-def test_an_inch_is_25_4_mm_exactly() -> None:
     # NIST Special Publication 811, appendix B, which sets exact factors in bold: 1 inch = 2.54 E+00 cm.
     assert Length.of(1, "in").mm == Fraction("25.4")
     assert Length.of(1, "in") == read_length("2.54 cm", "in")
-
-
-def test_an_inch_is_not_the_24_mm_of_a_printed_slip() -> None:
     # A class slide on sewing prints "24 mm = 1 inch"; that is a slip.
-    assert Length.of(24, "mm") < Length.of(1, "in") == Length.of(Fraction("25.4"), "mm")
-
-
-def test_the_yard_of_before_1959_is_not_used() -> None:
+    assert Length.of(24, "mm") < Length.of(1, "in")
     # NIST on the history of its units: before 1 July 1959 the US yard was 3600/3937 m, two millionths longer.
-    old = Length.of(Fraction(3600, 3937), "m")
-
-    assert read_length("1 yd", "in") < old
-    assert read_length("1 yd", "in") / old == Fraction(999_998, 1_000_000)
+    assert read_length("1 yd", "in") / Length.of(Fraction(3600, 3937), "m") == Fraction(999_998, 1_000_000)
 
 
 @pytest.mark.parametrize("typed", ["1 survey foot", "1 survey_foot", "3 US survey feet", "1 US_survey_yard"])
@@ -66,16 +41,12 @@ def test_the_survey_foot_does_not_pass_for_a_foot(typed: str) -> None:
 
 @settings(deadline=None)
 @given(NUMBERS, st.sampled_from(list(UNITS)), st.sampled_from(list(UNITS)))
-def test_conversions_agree_with_pints_stock_registry(number: Fraction, unit: str, other: str) -> None:
-    assert Length.of(number, unit).in_unit(other) == in_stock(number, IN_PINT[unit], IN_PINT[other])
-
-
-@settings(deadline=None)
-@given(NUMBERS, st.sampled_from(list(UNITS)))
-def test_lengths_that_are_typed_agree_with_pints_stock_registry(number: Fraction, unit: str) -> None:
-    typed = exact(Length.of(number, unit), unit)
-
-    assert read_length(typed, None).inches == in_stock(number, IN_PINT[unit], "inch")
+def test_conversions_and_lengths_that_are_typed_agree_with_pints_stock_registry(
+    number: Fraction, unit: str, other: str
+) -> None:
+    length = Length.of(number, unit)
+    assert length.in_unit(other) == STOCK.Quantity(number, IN_PINT[unit]).to(IN_PINT[other]).magnitude
+    assert read_length(exact(length, unit), None).inches == STOCK.Quantity(number, IN_PINT[unit]).to("inch").magnitude
 
 
 OTHERS = [
@@ -108,30 +79,16 @@ VULGAR = [chr(code) for code in (*range(0xBC, 0xBF), *range(0x2150, 0x215F), 0x2
 def test_every_ready_made_fraction_has_the_value_of_the_unicode_standard(character: str) -> None:
     # Unicode Character Database, numeric values; given as decimals, so brought back to small fractions.
     value = Fraction(unicodedata.numeric(character)).limit_denominator(10)
-
     assert read_length(character, "in", zero=True) == Length(value)
     assert read_length(f"80{character}", "in") == Length(80 + value)
-
-
-def test_every_ready_made_fraction_of_the_unicode_standard_is_tried() -> None:
-    named = [each for each in map(chr, range(0x3000)) if "VULGAR FRACTION" in unicodedata.name(each, "")]
-
-    assert named == VULGAR
+    assert [each for each in map(chr, range(0x3000)) if "VULGAR FRACTION" in unicodedata.name(each, "")] == VULGAR
 
 
 # Rounding to the ruler mark against published rules.
-TENTHS = Ruler("cm", Length.of(Fraction("0.1"), "cm"))
-
-
 @pytest.mark.parametrize(("read", "reported"), [("45.75", "45.8"), ("45.45", "45.4"), ("45.45001", "45.5")])
 def test_an_exact_half_goes_to_the_even_mark_and_anything_over_goes_up(read: str, reported: str) -> None:
-    # ASTM E29, rounding an exact 5 to the even figure, with the worked values of a test manual that quotes it.
-    assert shown(Length.of(Fraction(read), "cm"), TENTHS) == f"≈ {reported} cm"
-
-
-@pytest.mark.parametrize(("read", "reported"), [("45.75", "45.8"), ("45.45", "45.4"), ("45.45001", "45.5")])
-def test_the_same_holds_for_inches_on_a_ruler_in_tenths(read: str, reported: str) -> None:
-    # The same values of ASTM E29: the rule knows no unit.
-    tenth = Length(Fraction(1, 10))
-
-    assert round_nearest(Length(Fraction(read)), tenth) == Length(Fraction(reported))
+    # ASTM E29, rounding an exact 5 to the even figure, with the worked values of a test manual that quotes it; the rule
+    # knows no unit.
+    tenths = Ruler("cm", Length.of(Fraction("0.1"), "cm"))
+    assert shown(Length.of(Fraction(read), "cm"), tenths) == f"≈ {reported} cm"
+    assert round_nearest(Length(Fraction(read)), Length(Fraction(1, 10))) == Length(Fraction(reported))
