@@ -11,6 +11,8 @@ import os
 import re
 import shutil
 import subprocess
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
@@ -78,15 +80,11 @@ class Browser:
 
     def open(self, file: Path) -> None:
         """Open a file, and wait until it is all there."""
-        self._seen.discard("Page.loadEventFired")
-        self.ask("Page.navigate", url=file.as_uri())
-        self._wait("Page.loadEventFired")
+        self._load("Page.navigate", url=file.as_uri())
 
     def reload(self) -> None:
         """Open the page anew."""
-        self._seen.discard("Page.loadEventFired")
-        self.ask("Page.reload")
-        self._wait("Page.loadEventFired")
+        self._load("Page.reload")
 
     def value(self, script: str) -> Any:
         """What a script gives back."""
@@ -98,20 +96,17 @@ class Browser:
         """Let the page run no scripts from the next time it is opened."""
         self.ask("Emulation.setScriptExecutionDisabled", value=off)
 
-    def narrow(self, pixels: int) -> None:
-        """Show the page as wide as a phone."""
+    @contextmanager
+    def as_wide_as(self, pixels: int, media: str = "") -> Iterator[None]:
+        """Show the page as wide as a phone, or with the rules for paper where `print` is said, and then on a desk."""
         size = {"width": pixels, "height": 800, "deviceScaleFactor": 1, "mobile": True}
         self.ask("Emulation.setDeviceMetricsOverride", **size)
-
-    def as_printed(self, pixels: int) -> None:
-        """Show the page with the rules for paper, that wide."""
-        self.narrow(pixels)
-        self.ask("Emulation.setEmulatedMedia", media="print")
-
-    def any_width(self) -> None:
-        """Show it on a desk's screen again."""
-        self.ask("Emulation.setEmulatedMedia", media="")
-        self.ask("Emulation.clearDeviceMetricsOverride")
+        self.ask("Emulation.setEmulatedMedia", media=media)
+        try:
+            yield
+        finally:
+            self.ask("Emulation.setEmulatedMedia", media="")
+            self.ask("Emulation.clearDeviceMetricsOverride")
 
     def print_to(self, target: Path) -> None:
         """Print the page on the paper that it asks for, with the page's own margins."""
@@ -131,10 +126,11 @@ class Browser:
                 assert "error" not in answer, (method, answer)
                 return dict(answer["result"])
 
-    def _wait(self, event: str) -> None:
-        while event not in self._seen:
+    def _load(self, method: str, **params: object) -> None:
+        self._seen.discard("Page.loadEventFired")
+        self.ask(method, **params)
+        while "Page.loadEventFired" not in self._seen:
             self._next()
-        self._seen.discard(event)
 
     def _next(self) -> dict[str, Any]:
         letters = bytearray()

@@ -136,13 +136,9 @@ def test_every_piece_is_in_the_cut_list_of_the_table(plan: Plan) -> None:
         edges = [bare(plan, each) for each in (piece.across, piece.across + wide) if ZERO < each < usable]
         row = f"[ ] {number} {name} {size} {bare(plan, piece.start)} {bare(plan, end)} {', '.join(edges)}".strip()
         assert f"{row} " in text, row
-
-
-def test_what_the_table_says_of_a_cloth(plan: Plan) -> None:
-    text, ruler = text_of(plan, "table"), ruler_of(plan.job)
+    ruler = ruler_of(plan.job)
     for layer in plan.layers:
-        assert layer.usable.value is not None
-        assert f"usable width {shown(layer.usable.value, ruler, 'down')} " in text
+        assert f"usable width {shown(known(layer.usable.value), ruler, 'down')} " in text
         assert f"takes {shown(known(layer.cutting).best.used, ruler, 'up')}: " in text
 
 
@@ -215,13 +211,12 @@ def test_every_mark_on_tape_and_skirt(plan: Plan) -> None:
 
 # Hanging.
 def test_how_the_fixings_go(plan: Plan) -> None:
-    said, ruler = told(plan, "hanging"), ruler_of(plan.job)
+    said, ruler, kind = told(plan, "hanging"), ruler_of(plan.job), plan.job.cloth.fixing.kind or ""
     for part in plan.parts:
-        fixings, step = part.fixings, f"hang:{part.id}"
-        assert fixings is not None
+        fixings, step = known(part.fixings), f"hang:{part.id}"
         if not fixings.positions:
             continue
-        assert said[step, f"Number of {plan.job.cloth.fixing.kind}"] == str(len(fixings.positions))
+        assert said[step, f"Number of {kind}"] == str(len(fixings.positions))
         first = [shown(each.at, ruler) for each in sorted(fixings.positions, key=lambda each: each.order)[:5]]
         order = "Set them in this order, one end, the other end, the middle, then outwards"
         assert said[step, order] == ", ".join(first)
@@ -230,23 +225,27 @@ def test_how_the_fixings_go(plan: Plan) -> None:
         if fixings.skipped:
             left_out = said[step, "Leave out, because something is in the way"]
             assert left_out == ", ".join(shown(each, ruler) for each in fixings.skipped)
+        every = ", ".join(bare(plan, each.at) for each in fixings.positions)
+        assert f"all {len(fixings.positions)} {every}" in text_of(plan, "workings")
 
 
 def test_what_runs_the_whole_length_is_given_as_a_length(plan: Plan) -> None:
-    said, ruler = told(plan, "hanging"), ruler_of(plan.job)
+    said, ruler, kind = told(plan, "hanging"), ruler_of(plan.job), plan.job.cloth.fixing.kind or ""
     for part in plan.parts:
-        if part.fixings is not None and not part.fixings.positions:
-            label = {
-                "glue": "Tape to hold with clips, one end, the other end, the middle, then outwards",
-                "adhesive hook-and-loop": "Stick the hook side to the clean, dry rail",
-            }[plan.job.cloth.fixing.kind or ""]
-            # The tape has its side from end to end; the rail has none where it is left out.
-            bare_rail = total(end - start for start, end in part.fixings.gaps)
-            long = known(part.gathered.value) - (ZERO if plan.job.cloth.fixing.kind == "glue" else bare_rail)
-            assert said[f"hang:{part.id}", label].partition(" altogether")[0] == shown(long, ruler, "up")
-            if part.fixings.gaps:
-                gaps = [f"{shown(start, ruler)} to {shown(end, ruler)}" for start, end in part.fixings.gaps]
-                assert said[f"hang:{part.id}", "Leave it out along the tape"] == ", ".join(gaps)
+        fixings, step = known(part.fixings), f"hang:{part.id}"
+        if fixings.positions:
+            continue
+        label = {
+            "glue": "Tape to hold with clips, one end, the other end, the middle, then outwards",
+            "adhesive hook-and-loop": "Stick the hook side to the clean, dry rail",
+        }[kind]
+        # The tape has its side from end to end; the rail has none where it is left out.
+        bare_rail = total(end - start for start, end in fixings.gaps)
+        long = known(part.gathered.value) - (ZERO if kind == "glue" else bare_rail)
+        assert said[step, label].partition(" altogether")[0] == shown(long, ruler, "up")
+        if fixings.gaps:
+            gaps = [f"{shown(start, ruler)} to {shown(end, ruler)}" for start, end in fixings.gaps]
+            assert said[step, "Leave it out along the tape"] == ", ".join(gaps)
 
 
 # Shop.
@@ -281,14 +280,6 @@ def test_every_reading_is_on_the_survey_sheet_and_in_the_workings(plan: Plan) ->
 
 
 # The workings, by name.
-def test_the_workings_have_every_position_of_every_fixing(plan: Plan) -> None:
-    text = text_of(plan, "workings")
-    for part in plan.parts:
-        if part.fixings is not None and part.fixings.positions:
-            every = ", ".join(bare(plan, each.at) for each in part.fixings.positions)
-            assert f"all {len(part.fixings.positions)} {every}" in text
-
-
 def test_the_workings_have_every_offcut_and_the_width_cut_for_every_section(plan: Plan) -> None:
     text, ruler = text_of(plan, "workings"), ruler_of(plan.job)
     for layer in plan.layers:

@@ -33,6 +33,7 @@ def test_the_drawn_roll_counts_from_the_squared_end_where_cloth_is_lost_before_t
         assert drawn == {each.start for each in layout.pieces if each.stretch == use.stretch}
         starts.append(min(drawn))
     assert sorted(starts)[-1] == inches(24), "a repeat is lost on all lengths but one"
+    assert {each.begins for each in in_cutting_order(layer, layout)} == {None}, "no half-drop, no rows to tell"
     said = " ".join(matched_lines(layer, "hem", ruler_of(plan.job)))
     assert "first find the row of the pattern that runs along every hem: it is within 24 in of the squared end" in said
 
@@ -71,12 +72,5 @@ def test_a_half_drop_on_several_lengths_says_which_row_each_piece_begins_with_an
             assert first.begins == "A" or first.piece.start > ZERO
     data = plan_json(plan)["layers"][0]["cutting"]["pieces"]
     assert [each["pattern_row"] for each in data] == [each.begins for each in numbered]
-    assert [each["pattern row"] for each in csv.DictReader(cut_list_csv(plan).splitlines())] == [
-        each.begins for each in numbered
-    ]
-
-
-def test_cloth_without_a_half_drop_has_no_rows_to_tell() -> None:
-    plan = make_plan(with_face(small(), repeat=inches(24), match=True, owned=OWNED))
-    layer = plan.layers[0]
-    assert {each.begins for each in in_cutting_order(layer, known(layer.cutting).best)} == {None}
+    cells = csv.DictReader(cut_list_csv(plan).splitlines())
+    assert [each["pattern row"] for each in cells] == [each.begins for each in numbered]

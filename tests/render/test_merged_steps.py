@@ -31,76 +31,54 @@ def printed(*steps: Step) -> tuple[WorkStep, ...]:
     return made.items
 
 
-def beside(heads: str, *rows: tuple[str, ...]) -> Table:
+def table(heads: str, *rows: tuple[str, ...]) -> Table:
     """Rows with a column for each section."""
     return Table(("", *heads.split()), rows, tuple(range(1 + len(heads.split()))))
 
 
-def body(*steps: Step) -> tuple[str | Table, ...]:
-    (only,) = printed(*steps)
-    return only.body
+ALONG = "Measure down at each place: the drop."
 
 
-def test_what_all_say_alike_stands_once_and_what_differs_in_a_column_for_each() -> None:
-    said = ("Press it.", "Stitch close.")
-    found = body(
-        step("hem:left", said[0], "Finished width: 80 in.", said[1]),
-        step("hem:foot", said[0], "Finished width: 58 in.", said[1]),
-    )
-    assert found == (said[0], beside("left foot", ("Finished width", "80 in", "58 in")), said[1])
-
-
-def test_what_only_some_say_names_them_and_what_one_has_not_is_a_dash() -> None:
-    found = body(
-        step("hem:left", "Mind the post.", "Drop: 12 in.", "Row: A."),
-        step("hem:foot", "Drop: 9 in.", "Row: A.", "Count: 4."),
-        step("hem:right", "Mind the post.", "Row: A.", "Count: 5."),
-    )
-    assert found == (
-        "Left and right: Mind the post.",
-        beside("left foot right", ("Drop", "12 in", "9 in", "–")),
-        "Row: A.",
-        beside("left foot right", ("Count", "–", "4", "5")),
-    )
-
-
-def test_what_a_section_says_twice_stands_in_its_one_cell() -> None:
-    found = body(
-        step("hang:left", "In the way: a leg.", "In the way: a vent."), step("hang:foot", "In the way: a leg.")
-    )
-    assert found == ("In the way: a leg.", "Left: In the way: a vent.")
-    found = body(
-        step("hang:left", "In the way: a leg.", "In the way: a vent."), step("hang:foot", "In the way: a bar.")
-    )
-    assert found == (beside("left foot", ("In the way", "a leg; a vent", "a bar")),)
-
-
-def test_the_same_lines_in_another_order_are_all_there() -> None:
-    found = body(step("hang:left", "At: 1 in.", "At: 2 in."), step("hang:foot", "At: 2 in.", "At: 1 in."))
-    assert found == (
-        "Foot: At: 2 in.",
-        "At: 1 in.",
-        "Left: At: 2 in.",
-    )
+@pytest.mark.parametrize(
+    ("said", "body"),
+    [
+        # What all say alike stands once, and what differs in a column for each.
+        ({"left": ("Press it.", "Finished: 80 in.", "Stitch."), "foot": ("Press it.", "Finished: 58 in.", "Stitch.")},
+         ("Press it.", table("left foot", ("Finished", "80 in", "58 in")), "Stitch.")),
+        # What only some say names them, and what one has not is a dash.
+        ({"left": ("Mind the post.", "Drop: 12 in.", "Row: A."), "foot": ("Drop: 9 in.", "Row: A.", "Count: 4."),
+          "right": ("Mind the post.", "Row: A.", "Count: 5.")},
+         ("Left and right: Mind the post.", table("left foot right", ("Drop", "12 in", "9 in", "–")), "Row: A.",
+          table("left foot right", ("Count", "–", "4", "5")))),
+        # What a section says twice stands in its one cell.
+        ({"left": ("In the way: a leg.", "In the way: a vent."), "foot": ("In the way: a leg.",)},
+         ("In the way: a leg.", "Left: In the way: a vent.")),
+        ({"left": ("In the way: a leg.", "In the way: a vent."), "foot": ("In the way: a bar.",)},
+         (table("left foot", ("In the way", "a leg; a vent", "a bar")),)),
+        # The same lines in another order are all there.
+        ({"left": ("At: 1 in.", "At: 2 in."), "foot": ("At: 2 in.", "At: 1 in.")},
+         ("Foot: At: 2 in.", "At: 1 in.", "Left: At: 2 in.")),
+    ],
+)  # fmt: skip
+def test_what_sections_say_is_printed_once_with_what_differs_in_columns(
+    said: dict[str, tuple[str, ...]], body: tuple[str | Table, ...]
+) -> None:
+    (only,) = printed(*(step(f"hem:{section}", *lines) for section, lines in said.items()))
+    assert only.body == body
 
 
 def test_the_places_of_a_section_follow_the_line_that_asks_for_them() -> None:
-    along = "Measure down at each place: the drop."
-    found = body(
+    places = ("0 in: 9 in down.", "29 in: 8 in down.")
+    (one,) = printed(
         step("hem:left", "Press.", "Depth: 1 in."),
-        step(
-            "hem:foot", "Press.", along, "Fold there.", "Depth: 2 in.", listed=("0 in: 9 in down.", "29 in: 8 in down.")
-        ),
+        step("hem:foot", "Press.", ALONG, "Fold there.", "Depth: 2 in.", listed=places),
     )
-    assert found == (
-        "Press.",
-        f"Foot: {along}",
-        Table(("foot", "0 in", "29 in"), (("", "9 in down", "8 in down"),)),
-        "Foot: Fold there.",
-        beside("left foot", ("Depth", "1 in", "2 in")),
-    )
-    both = body(*(step(f"hem:{each}", along, listed=("0 in: 9 in down.",)) for each in ("left", "foot")))
-    assert both == (along, *(Table((each, "0 in"), (("", "9 in down"),)) for each in ("left", "foot")))
+    assert one.body == (
+        "Press.", f"Foot: {ALONG}", Table(("foot", "0 in", "29 in"), (("", "9 in down", "8 in down"),)),
+        "Foot: Fold there.", table("left foot", ("Depth", "1 in", "2 in")),
+    )  # fmt: skip
+    (both,) = printed(*(step(f"hem:{each}", ALONG, listed=places[:1]) for each in ("left", "foot")))
+    assert both.body == (ALONG, *(Table((each, "0 in"), (("", "9 in down"),)) for each in ("left", "foot")))
 
 
 @pytest.mark.parametrize(

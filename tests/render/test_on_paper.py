@@ -29,17 +29,14 @@ def bed(**keys: str | bool) -> Plan:
     return plan_of(put_many(project_of(WHOLE), {key.replace("__", "."): value for key, value in keys.items()}))
 
 
-def along() -> Plan:
-    """The bed with its face laid along the roll, so full that a lane is many times as long as the cloth is wide."""
-    return bed(cloth__face__lay="along", fullness__want="4")
-
-
-def matched() -> Plan:
-    """The bed with a pattern whose repeat has a long fraction."""
-    return bed(cloth__face__repeat="9 2/3 in", cloth__face__repeat_kind="half-drop", cloth__face__match=True)
-
-
-PLANS = {"across": whole_plan(), "along": along(), "matched": matched(), "five": loft_plan(5), "random": random_plan(4)}
+# Along the roll a lane is so full that it is many times as long as the cloth is wide; the repeat has a long fraction.
+PLANS = {
+    "across": whole_plan(),
+    "along": bed(cloth__face__lay="along", fullness__want="4"),
+    "matched": bed(cloth__face__repeat="9 2/3 in", cloth__face__repeat_kind="half-drop", cloth__face__match=True),
+    "five": loft_plan(5),
+    "random": random_plan(4),
+}
 
 
 def drawn(plan: Plan) -> list[tuple[CutStretch, list[Scene]]]:
@@ -66,7 +63,7 @@ def numbers_in(scene: Scene, box: Box) -> list[str]:
 
 
 @pytest.mark.parametrize("plan", PLANS.values(), ids=PLANS)
-def test_every_piece_is_drawn_once_to_scale_with_its_number_in_the_cut_list(plan: Plan) -> None:
+def test_every_piece_is_drawn_once_to_scale_with_its_number_and_what_is_not_a_piece_is_hatched(plan: Plan) -> None:
     for cloth, scenes in drawn(plan):
         found: dict[str, tuple[Length, Length, Length]] = {}
         for scene in scenes:
@@ -77,16 +74,10 @@ def test_every_piece_is_drawn_once_to_scale_with_its_number_in_the_cut_list(plan
                 (number,) = numbers_in(scene, box)
                 assert number not in found
                 found[number] = (box.width, box.y, box.height)
-        assert found == {str(each.number): (each.along, each.piece.across, each.wide) for each in cloth.pieces}
-
-
-@pytest.mark.parametrize("plan", PLANS.values(), ids=PLANS)
-def test_what_is_not_a_piece_is_hatched_and_nothing_is_drawn_over_anything(plan: Plan) -> None:
-    for cloth, scenes in drawn(plan):
-        for scene in scenes:
             for one, other in combinations([*boxes_of(scene, "none"), *boxes_of(scene, "hatched")], 2):
                 aside = one.x + one.width <= other.x or other.x + other.width <= one.x
-                assert aside or one.y + one.height <= other.y or other.y + other.height <= one.y
+                assert aside or one.y + one.height <= other.y or other.y + other.height <= one.y, "drawn over"
+        assert found == {str(each.number): (each.along, each.piece.across, each.wide) for each in cloth.pieces}
         hatched = sum(box.width.inches * box.height.inches for scene in scenes for box in boxes_of(scene, "hatched"))
         assert hatched == sum(each.along.inches * each.width.inches for each in cloth.offcuts)
 
@@ -116,9 +107,8 @@ def test_a_roll_too_long_for_one_drawing_breaks_after_a_width_and_keeps_its_scal
     assert several
     for scenes in several:
         assert len({scene.width for scene in scenes}) == 1
-        assert [scene.title.rpartition(", ")[2] for scene in scenes] == [
-            f"part {number} of {len(scenes)}" for number in range(1, len(scenes) + 1)
-        ]
+        parts = [scene.title.rpartition(", ")[2] for scene in scenes]
+        assert parts == [f"part {number} of {len(scenes)}" for number in range(1, len(scenes) + 1)]
         # Only the first begins at the squared end.
         ends = [any(isinstance(each, Stroke) and each.pen == "heavy" for each in scene.shapes) for scene in scenes]
         assert ends == [True, *(False for _ in scenes[1:])]

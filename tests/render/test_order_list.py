@@ -54,12 +54,14 @@ def test_four_jobs_alike() -> None:
     assert order_list([job(each) for each in "ABCD"])[1] == Para("Total $63.65, without what has no price.")
 
 
-def test_the_sum_is_rounded_once_and_not_before() -> None:
+def test_the_sum_is_rounded_once_and_of_several_prices_the_dearest_counts() -> None:
     """By hand: three times 28 in are 84 in, 18 2/3 steps of 1/8 yd: 19 of them are 2 3/8 yd. Rounded before, each would
-    be 7 steps, and three 2 5/8 yd."""
-    plans = [job(each) for each in "ABC"]
-    assert [each.needs for plan in plans for each in plan.purchases if each.id == "cloth:face"] == [inches(28)] * 3
-    assert listed(*plans)["reed cloth, 55 in wide"][:2] == ("2 3/8 yd", "$38.00")
+    be 7 steps, and three 2 5/8 yd. At 20.00 a yd they are 47.50; what has no price goes with it."""
+    for prices, cost in ((("16.00",) * 3, "$38.00"), (("16.00", "20.00", None), "$47.50")):
+        plans = [job(name, price) for name, price in zip("ABC", prices, strict=True)]
+        assert [each.needs for plan in plans for each in plan.purchases if each.id == "cloth:face"] == [inches(28)] * 3
+        bought = listed(*plans)["reed cloth, 55 in wide"]
+        assert bought == ("2 3/8 yd", cost, "A: 28 in; B: 28 in; C: 28 in")
 
 
 def test_cloth_is_one_line_whatever_layer_it_becomes_and_another_cloth_is_another() -> None:
@@ -78,12 +80,6 @@ def test_other_fixings_are_other_lines_in_the_order_of_the_shop() -> None:
     assert found["magnets"] == ("2 packs of 10", "", "A: 14")
 
 
-def test_of_several_prices_the_dearest_counts_and_what_has_none_goes_with_it() -> None:
-    """By hand: 84 in are 2 3/8 yd, at 20.00 a yd 47.50."""
-    found = listed(job("A"), job("B", "20.00"), job("C", None))
-    assert found["reed cloth, 55 in wide"] == ("2 3/8 yd", "$47.50", "A: 28 in; B: 28 in; C: 28 in")
-
-
 def test_sums_in_two_currencies_are_never_added_together() -> None:
     plans = [job("A"), job("B", currency="€")]
     table, summed = order_list(plans)
@@ -91,7 +87,4 @@ def test_sums_in_two_currencies_are_never_added_together() -> None:
     assert [row[1:3] for row in table.rows if row[0].startswith("reed")] == [("7/8 yd", "$14.00"), ("7/8 yd", "€14.00")]
     # 14.00 of cloth, 2 yd of tape, a spool and two boxes of 20 each.
     assert summed == Para("Total $19.90 and €19.90, without what has no price.")
-
-
-def test_there_is_no_list_where_nothing_is_bought() -> None:
-    assert order_list([plan_of(Project())]) == []
+    assert order_list([plan_of(Project())]) == [], "no list where nothing is bought"

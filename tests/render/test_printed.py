@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import os
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from itertools import pairwise
 from pathlib import Path
+from typing import Any
 
 import pytest
 from msgspec.structs import replace
@@ -84,16 +85,9 @@ def browser(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Browser]:
     opened.close()
 
 
-def opened(
-    browser: Browser,
-    plan: Plan,
-    folder: Path,
-    only: tuple[SheetId, ...] | None = None,
-    paper: PaperId | None = None,
-    labels: LabelGrid = "cut",
-) -> None:
+def opened(browser: Browser, plan: Plan, folder: Path, *only: SheetId, **more: Any) -> None:
     file = folder / "sheets.html"
-    file.write_text(paper_html(plan, only, DATE, paper, labels), encoding="utf-8")
+    file.write_text(paper_html(plan, only or None, DATE, **more), encoding="utf-8")
     browser.open(file)
 
 
@@ -101,6 +95,12 @@ def printed(browser: Browser, folder: Path) -> Path:
     target = folder / "sheets.pdf"
     browser.print_to(target)
     return target
+
+
+def ticks(browser: Browser, which: str) -> list[str]:
+    """What is ticked in such boxes."""
+    found: list[str] = browser.value(f"[...document.querySelectorAll('{which}')].map((each) => each.dataset.tick)")
+    return found
 
 
 def places(pages: list[str]) -> dict[int, set[int]]:
@@ -131,14 +131,10 @@ def test_no_page_splits_a_row_a_step_or_a_caution_and_nothing_is_cut_off(
     assert plan.complete
     for paper in PAPERS:
         opened(browser, plan, tmp_path, paper=paper)
-        browser.as_printed(PIXELS[paper])
-        cut_off = browser.value(CUT_OFF)
-        browser.any_width()
-        assert cut_off == []
+        with browser.as_wide_as(PIXELS[paper], "print"):
+            assert browser.value(CUT_OFF) == []
         kinds = browser.value(MARKS)
-        assert kinds.count("figures large") == sum(
-            len(layer.cutting.best.pieces) for layer in plan.layers if layer.cutting
-        )
+        assert kinds.count("figures large") == pieces_in(plan)
         assert kinds.count("before") == kinds.count("step whole")
         found = places(pages_of(printed(browser, tmp_path)))
         assert sorted(found) == list(range(len(kinds)))
@@ -146,51 +142,42 @@ def test_no_page_splits_a_row_a_step_or_a_caution_and_nothing_is_cut_off(
         assert split == []
 
 
-JOBS_AND_PAGES: dict[str, tuple[Callable[[], Plan], int]] = {
-    "demo": (demo_plan, 12),
-    "loft": (loft_plan, 12),
-    "five": (lambda: loft_plan(5), 16),
-}
-
-
 @pytest.mark.parametrize("paper", PAPERS)
-@pytest.mark.parametrize("job", JOBS_AND_PAGES)
+@pytest.mark.parametrize(("job", "most"), [("demo", 12), ("loft", 12), ("five", 16)])
 def test_a_job_takes_a_dozen_pages_and_one_of_five_sections_sixteen(
-    job: str, paper: PaperId, browser: Browser, tmp_path: Path
+    job: str, most: int, paper: PaperId, browser: Browser, tmp_path: Path
 ) -> None:
-    plan, most = JOBS_AND_PAGES[job]
-    opened(browser, plan(), tmp_path, paper=paper)
+    plan = demo_plan() if job == "demo" else loft_plan(5 if job == "five" else 3)
+    opened(browser, plan, tmp_path, paper=paper)
     pdf = printed(browser, tmp_path)
     on = sheets_on(pages_of(pdf))
     assert len(on) <= most
     assert list(dict.fromkeys(on)) == [TITLES[each] for each in USUAL]
-    once = [TITLES[each] for each in ("overview", "shop", "marks", "care")]
-    assert [on.count(each) for each in once] == [1, 1, 1, 1]
+    assert [on.count(TITLES[each]) for each in ("overview", "shop", "marks", "care")] == [1, 1, 1, 1]
     assert sizes_of(pdf) == {POINTS[paper]}
 
 
 @pytest.mark.parametrize("paper", PAPERS)
-def test_a_cloth_takes_one_page_with_its_list_its_roll_and_what_is_left(
+def test_a_cloth_takes_one_page_with_large_figures_and_lines_to_check_the_printer_by(
     paper: PaperId, browser: Browser, tmp_path: Path
 ) -> None:
     plan = loft_plan()
-    opened(browser, plan, tmp_path, ("table",), paper)
-    pages = pages_of(printed(browser, tmp_path))
+    opened(browser, plan, tmp_path, "table", paper=paper)
+    pdf = printed(browser, tmp_path)
+    pages = pages_of(pdf)
     assert len(pages) == len(plan.layers)
     for words in pages:
         flat = " ".join(words.split())
         for each in ("usable width", "Cut out ", "Cut list: ", "Left over of ", "Lay a ruler on these lines."):
             assert flat.count(each) == 1, each
-
-
-def test_cut_sizes_and_numbers_are_printed_large(browser: Browser, tmp_path: Path) -> None:
-    opened(browser, loft_plan(5), tmp_path, ("table",))
-    browser.as_printed(PIXELS["letter"])
-    sizes = browser.value(
-        "[...document.querySelectorAll('td.afar')].map((each) => parseFloat(getComputedStyle(each).fontSize) * 0.75)"
-    )
-    browser.any_width()
-    assert len(sizes) == 2 * pieces_in(loft_plan(5))
+    # 10 cm is 1181.1 dots, 4 in is 1200; a dot is 0.085 mm.
+    assert {1181, 1200} <= {near for run in longest_runs(pdf, 1, DOTS) for near in (run - 1, run, run + 1)}
+    with browser.as_wide_as(PIXELS[paper], "print"):
+        pixels = browser.value(
+            "[...document.querySelectorAll('td.afar')].map((each) => getComputedStyle(each).fontSize)"
+        )
+    sizes = [float(each.removesuffix("px")) * 0.75 for each in pixels]
+    assert len(sizes) == 2 * pieces_in(plan)
     assert min(sizes) >= 14
 
 
@@ -205,7 +192,7 @@ def test_a_step_taller_than_a_page_keeps_its_cautions_its_title_and_its_first_li
     lines = {kind: (short, None, mixed, long)[number % 4] for number, kind in enumerate(kinds)}
     grown = [replace(step, lines=lines[step.id.partition(":")[0]] or step.lines) for step in steps]
     plan = replace(whole_plan(), work=tuple(grown))
-    opened(browser, plan, tmp_path, ("making-up",))
+    opened(browser, plan, tmp_path, "making-up")
     count = browser.value(BEGINNINGS)
     # First as it is; then as it is where a browser gives up on keeping a step whole that no page holds.
     for given_up in ("", "document.querySelectorAll('li.step').forEach((each) => each.classList.remove('whole'))"):
@@ -233,23 +220,8 @@ def test_every_page_carries_job_client_sheet_units_marks_date_and_its_number(
 
 def test_the_paper_goes_with_the_units_of_the_job(browser: Browser, tmp_path: Path) -> None:
     for plan, paper in ((whole_plan(), "letter"), (metric_plan(), "a4")):
-        opened(browser, plan, tmp_path, ("care",))
+        opened(browser, plan, tmp_path, "care")
         assert sizes_of(printed(browser, tmp_path)) == {POINTS[paper]}
-
-
-@pytest.mark.parametrize("paper", PAPERS)
-def test_the_lines_to_check_the_printer_by_are_ten_centimetres_and_four_inches_long(
-    paper: PaperId, browser: Browser, tmp_path: Path
-) -> None:
-    opened(browser, whole_plan(), tmp_path, ("table",), paper)
-    pdf = printed(browser, tmp_path)
-    with_lines = [
-        number for number, words in enumerate(pages_of(pdf), start=1) if "Lay a ruler on these lines." in words
-    ]
-    assert len(with_lines) == len(whole_plan().layers)
-    runs = longest_runs(pdf, with_lines[0], DOTS)
-    # 10 cm is 1181.1 dots, 4 in is 1200; a dot is 0.085 mm.
-    assert {1181, 1200} <= {near for run in runs for near in (run - 1, run, run + 1)}
 
 
 CELLS = """
@@ -270,11 +242,10 @@ def test_labels_are_printed_into_the_cells_of_a_label_sheet_and_fit(
     across, down = map(int, grid.split("x"))
     paper = "a4" if LABEL_GRIDS[grid].startswith("A4") else "letter"
     for plan in (loft_plan(5), random_plan(4)):
-        opened(browser, plan, tmp_path, ("labels",), labels=grid)
+        opened(browser, plan, tmp_path, "labels", labels=grid)
         pdf = printed(browser, tmp_path)
-        browser.as_printed({"a4": 794, "letter": 816}[paper])
-        cells = browser.value(CELLS)
-        browser.any_width()
+        with browser.as_wide_as({"a4": 794, "letter": 816}[paper], "print"):
+            cells = browser.value(CELLS)
         assert sizes_of(pdf) == {POINTS[paper]}
         assert len(pages_of(pdf)) == -(-len(cells) // (across * down))
         assert not any(full for *_, full in cells)
@@ -291,20 +262,19 @@ def test_labels_are_printed_into_the_cells_of_a_label_sheet_and_fit(
 
 def test_ticks_are_found_again_after_a_reload_and_belong_to_their_plan(browser: Browser, tmp_path: Path) -> None:
     opened(browser, whole_plan(), tmp_path)
-    ticked = "[...document.querySelectorAll('input:checked')].map((each) => each.dataset.tick)"
-    assert browser.value(ticked) == []
-    ids = browser.value("[...document.querySelectorAll('input[data-tick]')].map((each) => each.dataset.tick)")
+    assert ticks(browser, "input:checked") == []
+    ids = ticks(browser, "input[data-tick]")
     assert len(set(ids)) == len(ids)
     assert {each.id for each in whole_plan().work} <= {*ids, "buy"}
     for id in ("buy:tape", "hem:face:left"):
         browser.value(f"document.querySelector('input[data-tick=\"{id}\"]').click()")
     browser.reload()
-    assert browser.value(ticked) == ["buy:tape", "hem:face:left"]
+    assert ticks(browser, "input:checked") == ["buy:tape", "hem:face:left"]
     browser.value("document.querySelector('input:checked').click()")
     browser.reload()
-    assert browser.value(ticked) == ["hem:face:left"]
+    assert ticks(browser, "input:checked") == ["hem:face:left"]
     opened(browser, random_plan(1), tmp_path)
-    assert browser.value(ticked) == []
+    assert ticks(browser, "input:checked") == []
 
 
 OPEN = """
@@ -314,29 +284,25 @@ OPEN = """
 
 
 def test_a_phone_unfolds_the_step_in_hand_and_the_next_one_when_it_is_ticked(browser: Browser, tmp_path: Path) -> None:
-    opened(browser, whole_plan(), tmp_path, ("making-up", "hanging"))
-    steps = browser.value(
-        "[...document.querySelectorAll('li.step')].map((each) => each.querySelector('input').dataset.tick)"
-    )
-    assert browser.value(OPEN) == steps
-    browser.narrow(390)
-    try:
+    opened(browser, whole_plan(), tmp_path, "making-up", "hanging")
+    steps = ticks(browser, "li.step input:first-of-type")
+    all_open = browser.value(OPEN)
+    assert all_open[0] == steps[0]
+    assert len(all_open) == browser.value("document.querySelectorAll('li.step').length")
+    with browser.as_wide_as(390):
         browser.reload()
-        assert browser.value(OPEN) == steps[:1]
-        browser.value(
-            "document.querySelectorAll('li.step')[0].querySelectorAll('input').forEach((each) => each.click())"
-        )
-        assert browser.value(OPEN) == steps[1:2]
+        assert browser.value(OPEN) == all_open[:1]
+        tick = "document.querySelectorAll('li.step')[0].querySelectorAll('input').forEach((each) => each.click())"
+        browser.value(tick)
+        assert browser.value(OPEN) == all_open[1:2]
         browser.reload()
-        assert browser.value(OPEN) == steps[1:2]
+        assert browser.value(OPEN) == all_open[1:2]
         # What may hurt is never folded away, and on paper nothing is.
         seen = "[...document.querySelectorAll('.caution')].every((each) => each.getBoundingClientRect().height > 0)"
         assert browser.value(seen)
         browser.value("window.dispatchEvent(new Event('beforeprint'))")
-        assert browser.value(OPEN) == steps
-    finally:
+        assert browser.value(OPEN) == all_open
         browser.value("localStorage.clear()")
-        browser.any_width()
 
 
 def test_nothing_is_fetched_and_all_of_it_is_there_without_scripts(browser: Browser, tmp_path: Path) -> None:
@@ -357,15 +323,11 @@ def test_nothing_is_fetched_and_all_of_it_is_there_without_scripts(browser: Brow
 def test_on_a_phone_nothing_is_wider_than_the_screen_but_what_can_be_pushed_and_the_job_is_short(
     width: int, browser: Browser, tmp_path: Path
 ) -> None:
-    browser.narrow(width)
-    try:
-        for plan, only in ((demo_plan(), None), (random_plan(2), None), (demo_plan(), tuple(TITLES))):
-            opened(browser, plan, tmp_path, only)
+    with browser.as_wide_as(width):
+        for plan, only in ((random_plan(2), ()), (demo_plan(), tuple(TITLES)), (demo_plan(), ())):
+            opened(browser, plan, tmp_path, *only)
             assert browser.value("document.documentElement.scrollWidth") <= width
-        opened(browser, demo_plan(), tmp_path)
         assert browser.value("document.documentElement.scrollHeight") < 20_000
-    finally:
-        browser.any_width()
 
 
 NAMELESS = """
@@ -397,26 +359,20 @@ NAMELESS = """
 def test_whoever_listens_finds_landmarks_headings_in_order_and_a_name_for_every_box(
     width: int, browser: Browser, tmp_path: Path
 ) -> None:
-    browser.narrow(width)
-    try:
-        for plan, only in ((demo_plan(), tuple(TITLES)), (loft_plan(5), None)):
-            opened(browser, plan, tmp_path, only)
-            assert browser.value(NAMELESS) == {
-                "jumps": [], "first": 1, "mains": 1, "outside": [], "boxes": 0, "scrolling": [], "regions": [],
-                "heads": 0, "pictures": 0,
-            }  # fmt: skip
-    finally:
-        browser.any_width()
+    nothing = {"first": 1, "mains": 1, "boxes": 0, "heads": 0, "pictures": 0}
+    with browser.as_wide_as(width):
+        for plan, only in ((demo_plan(), tuple(TITLES)), (loft_plan(5), ())):
+            opened(browser, plan, tmp_path, *only)
+            found = browser.value(NAMELESS)
+            assert found == nothing | {"jumps": [], "outside": [], "scrolling": [], "regions": []}
 
 
-def test_the_page_complains_of_nothing(browser: Browser, tmp_path: Path) -> None:
+def test_the_page_complains_of_nothing_and_a_script_that_came_in_by_a_name_would_not_run(
+    browser: Browser, tmp_path: Path
+) -> None:
     browser.complaints.clear()
     opened(browser, whole_plan(), tmp_path)
     assert browser.complaints == []
-
-
-def test_a_script_that_came_in_by_a_name_would_not_run(browser: Browser, tmp_path: Path) -> None:
-    opened(browser, whole_plan(), tmp_path)
     image = "<img src=x onerror='window.ran = true'>"
     browser.value(f'document.body.insertAdjacentHTML("beforeend", "{image}")')
     browser.value("new Promise((done) => setTimeout(done, 200))")
