@@ -285,8 +285,8 @@ def work_out(project: Project, before: JobState | None = None, *, step: bool = T
     known = before.better if before else NONE_BETTER
     plan = plan_of(project, before.plan if before else None, known)
     unlinked = unlinked_by(before.project, project, before.unlinked) if before and step else ""
-    pages = pages_of(project, plan, unlinked)
-    return JobState(project, plan, pages, given_by(project), better_in(plan, known), unlinked)
+    given = given_by(project)
+    return JobState(project, plan, pages_of(project, plan, given, unlinked), given, better_in(plan, known), unlinked)
 
 
 def as_ticked(here: JobState) -> JobState:

@@ -44,17 +44,24 @@ _WHEN: Final[Mapping[str, Callable[[Job], bool]]] = {
 """Cautions that depend on more than one answer. Those that name no answer are always called for."""
 
 
+_ANSWERS: Final = {
+    id: (what, frozenset(names.split(", ")))
+    for id, each in CAUTIONS.items()
+    for what, _, names in [each.more.partition(": ")]
+}
+"""Id -> which answer calls for the caution, if it is one, and what that has to be."""
+
+
 def called_for(caution: str, job: Job, run: str | None = None) -> bool:
     """True when the job calls for the caution with this id; `run`: id of the one section it is asked about."""
-    what, _, names = CAUTIONS[caution].more.partition(": ")
-    runs = (section for section_id, section in sections_on(job) if run in (None, section_id))
-    there: dict[str, Iterable[str | None]] = {
-        "fixing": [job.cloth.fixing.kind],
-        "watch": job.survey.watch or (),
-        "thing": (thing.kind for section in runs for thing in section.in_the_way.values()),
-    }
-    if what:
-        return not set(names.split(", ")).isdisjoint(there[what])
+    what, names = _ANSWERS[caution]
+    if what == "fixing":
+        return job.cloth.fixing.kind in names
+    if what == "watch":
+        return not names.isdisjoint(job.survey.watch or ())
+    if what == "thing":
+        runs = (section for section_id, section in sections_on(job) if run in (None, section_id))
+        return any(thing.kind in names for section in runs for thing in section.in_the_way.values())
     return caution not in _WHEN or _WHEN[caution](job)
 
 

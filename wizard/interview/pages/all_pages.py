@@ -8,7 +8,7 @@ from typing import Final
 
 from msgspec.structs import replace
 
-from wizard.interview.answer_text import answer_of, given_by
+from wizard.interview.answer_text import Given, answer_of
 from wizard.interview.page import Page
 from wizard.interview.pages.ask import AT_ONCE, About
 from wizard.interview.pages.bed_pages import bed_pages, hem_page, side_pages
@@ -32,14 +32,15 @@ REST: Final = ("watch", "hem", "shop", "washing", "fixing", "allowances", "fulln
 """Pages that become one there: a row for each, and behind More what else they ask."""
 
 
-def pages_of(project: Project, plan: Plan, unlinked: str = "") -> tuple[Page, ...]:
+def pages_of(project: Project, plan: Plan, given: Given, unlinked: str = "") -> tuple[Page, ...]:
     """Every page that no answer has ruled out; those without fields are only counted. Pure: the same project and plan
-    give the same pages. `unlinked`: a side that is no longer like the one across the bed (see `unlinked_by`)."""
+    give the same pages. `given`: its answers. `unlinked`: a side that is no longer like the one across the bed (see
+    `unlinked_by`)."""
     about = About(project, plan, "Survey", "", unlinked=unlinked)
     all_pages = [_within_eight(each) for pages_about in SUBJECTS for each in pages_about(about)]
     answered = frozenset(key for page in all_pages for each in page.fields for key in each.file_keys)
     pages = tuple(_needed_at_once(each, plan.waits_for, answered) for each in all_pages)
-    return _brisk(pages, project, plan.waits_for) if project.began_from else pages
+    return _brisk(pages, given, plan.waits_for) if project.began_from else pages
 
 
 def _within_eight(page: Page) -> Page:
@@ -59,10 +60,9 @@ def _needed_at_once(page: Page, waited_for: frozenset[str], answered: frozenset[
     return replace(page, fields=page.fields + taken, more=tuple(each for each in more if each not in taken))
 
 
-def _brisk(pages: tuple[Page, ...], project: Project, waited_for: frozenset[str]) -> tuple[Page, ...]:
+def _brisk(pages: tuple[Page, ...], given: Given, waited_for: frozenset[str]) -> tuple[Page, ...]:
     """The same questions on fewer pages, for a job begun from a template: neighbours join, and what it answers becomes
     one page."""
-    given = given_by(project)
     # While nothing is chosen in a list that is worked out for this job, its page stays one of its own.
     to_choose = [each for each in pages if each.shown and each.fields[0].live and not answer_of(each.fields[0], given)]
     rest = [each for each in pages if each.id in REST and each not in to_choose]

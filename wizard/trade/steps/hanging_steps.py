@@ -114,15 +114,17 @@ def _row(write: StepWriter, plan: FixingPlan, kind: FixingKind) -> dict[str, obj
         "others": plan.spacing is not None and len(order) > FIRST,
         "spacing": write.mark(plan.spacing or ZERO),
         "skipped": ", ".join(write.mark(each) for each in plan.skipped),
-        "beside": ", ".join(write.mark(each.at) for each in plan.positions if _is_beside(plan, each.at)),
+        "beside": ", ".join(map(write.mark, _beside(plan))),
         "driven": kind in ("staples", "tacks"),
     }
 
 
-def _is_beside(plan: FixingPlan, at: Length) -> bool:
-    """True for one that is not of the even row: it is set close beside what is in the way."""
-    first = min(each.at for each in plan.positions)
-    return bool(plan.skipped and plan.spacing) and ((at - first) / (plan.spacing or at)).denominator > 1
+def _beside(plan: FixingPlan) -> list[Length]:
+    """Those that are not of the even row: they are set close beside what is in the way."""
+    if not (plan.skipped and plan.spacing):
+        return []
+    first, spacing = plan.positions[0].at, plan.spacing
+    return [each.at for each in plan.positions if ((each.at - first) / spacing).denominator > 1]
 
 
 def _whole(write: StepWriter, kind: FixingKind, plan: FixingPlan, length: Length) -> dict[str, object]:
