@@ -11,14 +11,13 @@ from tests.interview.beds_at_random import project_of
 from tests.interview.interview_texts import worded
 from tests.interview.maker import begun, give, resumed
 from wizard.interview.answer_text import options, picked, words_of
+from wizard.interview.job_state import work_out
 from wizard.interview.outcome import Refused
-from wizard.interview.pages.all_pages import pages_of
 from wizard.interview.pages.compounds import COMPOUNDS
 from wizard.interview.pages.texts import choices
 from wizard.interview.question import Choice, Question
 from wizard.interview.session import Session
 from wizard.project.keys import split
-from wizard.project.plan_of_project import plan_of
 from wizard.project.project import Project, put_many
 from wizard.trade import job_fields as model
 from wizard.trade.fields import bare, type_at
@@ -46,7 +45,7 @@ def test_an_answer_at_several_keys_that_is_offered_is_read_back(name: str, keys:
 @pytest.mark.parametrize("holes", [0.0, 0.5])
 def test_a_field_with_a_few_values_offers_them_and_one_of_words_is_of_any(holes: float) -> None:
     project = project_of(0, holes)
-    asked = [each for page in pages_of(project, plan_of(project)) for each in page.questions if not each.compound]
+    asked = [each for page in work_out(project).pages for each in page.questions if not each.compound]
     types = {each.key: bare(type_at(Project, split(each.key))) for each in asked if each.kind == "text"}
     assert {key: kind for key, kind in types.items() if get_origin(kind) is Literal} == {}
     assert all(options(each) for each in asked if each.kind in ("choice", "choices", "yes-no"))

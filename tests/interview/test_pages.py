@@ -15,12 +15,11 @@ from tests.interview.beds_at_random import NEVER_ASKED, project_of
 from tests.interview.maker import EVERYTHING, an_answer, begun, finished
 from tests.project.projects import ID, leaves
 from wizard.interview.answer_text import differing, given_by, options
+from wizard.interview.job_state import work_out
 from wizard.interview.outcome import Accepted
 from wizard.interview.page import Page
-from wizard.interview.pages.all_pages import pages_of
 from wizard.interview.pages.ask import AT_ONCE
 from wizard.interview.session import Session
-from wizard.project.plan_of_project import plan_of
 from wizard.project.project import put_many
 from wizard.render.plain_text import cell_len
 from wizard.trade.job_fields import LAYERS
@@ -45,7 +44,7 @@ FOLLOWING = {
 def pages(seed: int, holes: float, *, template: bool = False) -> tuple[Page, ...]:
     """The pages of a job."""
     project = project_of(seed, holes)
-    return pages_of(replace(project, began_from="Usual") if template else project, plan_of(project))
+    return work_out(replace(project, began_from="Usual") if template else project).pages
 
 
 def pattern(key: str) -> str:
@@ -177,7 +176,7 @@ def test_every_text_of_a_job_is_in_its_own_units(tmp_path: Path, standard: str) 
     project = put_many(finished(tmp_path, EVERYTHING).project, {"standard": standard, "cloth.face.owned.length": None})
     sold_by = {f"cloth.{each}.sold_by": None for each in (*LAYERS, "fixing", "tape")}
     project = put_many(project, {**sold_by, "progress.posts_alike": None})
-    for page in pages_of(project, plan_of(project)):
+    for page in work_out(project).pages:
         asked = [each for each in page.questions if each.key not in BOTH_SYSTEMS]
         texts = [page.title, page.words]
         texts += [text for each in asked for text in (each.title, each.words, each.how, each.example, each.usual or "")]
@@ -188,6 +187,6 @@ def test_every_text_of_a_job_is_in_its_own_units(tmp_path: Path, standard: str) 
 @pytest.mark.parametrize(("standard", "first", "last"), [("inches", "US", "EU"), ("metric", "UK", "US")])
 def test_the_sizes_a_bed_is_sold_as_begin_with_those_of_its_own_system(standard: str, first: str, last: str) -> None:
     project = put_many(project_of(0, 0.0), {"standard": standard, "show": None})
-    sides = next(each for each in pages_of(project, plan_of(project)) if each.id == "sides")
+    sides = next(each for each in work_out(project).pages if each.id == "sides")
     sizes = next(each for each in sides.fields if each.key == "survey.bed_size").choices
     assert (sizes[0].value[:2], sizes[-1].value[:2]) == (first, last)

@@ -36,6 +36,17 @@ def test_a_length_is_echoed_in_both_systems_and_nothing_is_saved(tmp_path: Path)
     assert session.file.saved_at == saved_at
 
 
+def test_what_was_worked_out_while_a_hand_rests_is_taken_for_that_answer_alone(tmp_path: Path) -> None:
+    (tmp_path / "beside").mkdir()
+    session, beside = with_left(tmp_path), with_left(tmp_path / "beside")
+    for typed, entered in (("81", "80"), ("81", "81.0"), ("no length", "82"), ("83", "83")):
+        session.foresee(RUN, typed)
+        assert session.answer(RUN, entered) == beside.answer(RUN, entered)
+        assert (session.text(RUN), session.plan.job) == (beside.text(RUN), beside.plan.job)
+        assert session._foreseen is not None
+        assert (session.plan is session._foreseen[3].plan) == (typed == entered)
+
+
 def test_while_a_unit_is_typed_no_library_is_loaded_and_a_whole_one_is_looked_up_when_given(tmp_path: Path) -> None:
     code = f"""
 import sys
@@ -44,9 +55,10 @@ from tests.interview.maker import with_left
 session = with_left(Path({str(tmp_path)!r}))
 for word in ("in", "inches", "ft", "feet", "yards", "mm", "millimetres", "cm", "centimeters", "metres"):
     for end in range(1, len(word) + 1):
-        session.echo({RUN!r}, f"5 ft 5 {{word[:end]}}"), session.echo({RUN!r}, f"55 {{word[:end].upper()}}")
+        session.echo({RUN!r}, f"5 ft 5 {{word[:end]}}"), session.foresee({RUN!r}, f"55 {{word[:end].upper()}}")
         session.answer({RUN!r}, f"55 {{word[:end]}}")
 assert session.text({RUN!r}) == "55 metres"
+session.foresee({RUN!r}, "9 fathoms")
 print(session.echo({RUN!r}, "9 fathoms", typing=True).sentence)
 assert "pint" not in sys.modules
 print(session.echo({RUN!r}, "9 fathoms").sentence)

@@ -7,11 +7,10 @@ from pathlib import Path
 import pytest
 
 from tests.interview.maker import EVERYTHING, MEASURED, SLATTED, answer_all, begun, finished, give, resumed
+from wizard.interview.job_state import work_out
 from wizard.interview.outcome import Echo
-from wizard.interview.pages.all_pages import pages_of
 from wizard.interview.session import Session
 from wizard.project.encode import encode
-from wizard.project.plan_of_project import plan_of
 from wizard.trade.plan_records import STAGES
 
 
@@ -132,7 +131,7 @@ def test_metric_jobs_are_offered_metric_values(tmp_path: Path) -> None:
 
 def test_the_interview_is_the_same_each_time_it_is_made(measured: Session) -> None:
     project = measured.project
-    assert pages_of(project, plan_of(project)) == pages_of(project, plan_of(project))
+    assert work_out(project).pages == work_out(project).pages
 
 
 def test_the_file_holds_what_was_typed_with_its_unit(everything: Session) -> None:

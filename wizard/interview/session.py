@@ -79,6 +79,8 @@ class Session:
         """What was before, and what was taken back; newest last."""
         self._following: str | None = None
         self._state = as_ticked(work_out(project))
+        self._foreseen: tuple[JobState, str, str, JobState] | None = None
+        """A state, a key, a text that was typed there, and the state it would lead to."""
         self._pages = len(self._state.pages)
         self.pending = Pending(store)
         """What was typed and is not an answer yet, by key. Never in the file."""
@@ -249,7 +251,9 @@ class Session:
         if isinstance(read, Refused):
             self.type(key, text)
             return read
-        conflict = self._change(read.entries, key, work_out(read.project, self._state))
+        ahead = self._foreseen
+        known = ahead is not None and ahead[0] is old and ahead[1:3] == (key, text)
+        conflict = self._change(read.entries, key, ahead[3] if ahead and known else work_out(read.project, old))
         if conflict:
             self.pending[key] = text
             return conflict
@@ -267,6 +271,14 @@ class Session:
         alike = section_name(state.plan.job, ACROSS[newly]) if newly else ""
         figures = changed_figures(before, state.plan)
         return Accepted(echo, figures, findings, tuple(asks), self._upset, alike, self._following)
+
+    def foresee(self, key: str, text: str) -> None:
+        """Work out what an answer would come to, so that `answer` has it at once. Safe beside the screen."""
+        if isinstance(self.echo(key, text, typing=True), Refused):
+            return
+        here, read = self._state, answer_at(key, text, self._state)
+        if not isinstance(read, Refused):
+            self._foreseen = here, key, text, work_out(read.project, here)
 
     def would(self, answers: Mapping[str, str]) -> Plan:
         """The plan as it would be with `answers`, values of the file by key, given too. Saves and keeps nothing.

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from functools import partial
 from typing import Final
 
 from msgspec.structs import replace
+from textual.timer import Timer
 
 from wizard.interview.outcome import Refused
 from wizard.interview.page import Page
@@ -20,6 +21,8 @@ from wizard.screens.pages.live_tables import LiveTables
 from wizard.screens.pages.page_hand import Choosing, PageHand
 from wizard.screens.pages.page_pane import PagePane
 
+REST: Final = 0.05
+"""Seconds without a key after which a hand rests."""
 UNSEEN: Final = "What was typed before this could be seen is left out."
 
 
@@ -36,6 +39,7 @@ class PageController:
         self.letter, self.rub_out = self._choosing.letter, self._choosing.rub_out
         self._answering = Answering(job, self.hand, self._go_on)
         self.pane = PagePane(self)
+        self._resting = Timer(self.pane, 0)
         job.arrived = self._forget
 
     @property
@@ -139,6 +143,13 @@ class PageController:
             self.hand.pend(text)
             self.job.keep_soon()
             self.redraw()
+            self._resting.stop()
+            self._resting = self.pane.set_timer(REST, partial(self.job.from_thread, "ahead", self._ahead(text)))
+
+    def _ahead(self, text: str) -> Iterator[Callable[[], object]]:
+        """Work out what the text comes to while the hand rests, so that Enter shows the next field at once."""
+        self.session.foresee(self.session.at, text)
+        yield from ()
 
     def _typed_ahead(self) -> bool:
         ahead = self.hand.typed_ahead()
