@@ -15,8 +15,8 @@ from msgspec.structs import replace
 from tests.render.jobs import WHOLE, growing_plans, project_of, whole_plan
 from tests.render.random_beds import random_file
 from tests.trade.sample_jobs import everything, inches, known, section, small, surveyed, with_face
+from wizard.interview.job_state import work_out
 from wizard.interview.page import Page
-from wizard.interview.pages.all_pages import pages_of
 from wizard.project.plan_of_project import plan_of
 from wizard.project.project import Project, Unfit, put_many
 from wizard.render.drawings.fixings_view import FIGURES, rail_inside
@@ -257,7 +257,7 @@ BEDS: Final = ("empty", "whole", *map(str, range(2)))
 def drawings_of(name: str) -> Iterator[Drawn]:
     """Every drawing of a job, and those of its corners."""
     project = bed(name)
-    for page in pages_of(project, plan_of(project)):
+    for page in work_out(project).pages:
         if page.picture in PICTURES:
             yield of_page(page, project)
     yield from extreme(project)
