@@ -5,7 +5,6 @@ from __future__ import annotations
 import pickle
 import subprocess
 import sys
-import unicodedata
 from fractions import Fraction
 
 import pytest
@@ -173,14 +172,19 @@ SHOWN = {"– 5": "- 5", "⁸⁄₁₀": "⁸/₁₀", "6 ft\n8 in": "6 ft 8 in"
 Rows = list[str | tuple[str | int, ...]]
 BAD: dict[str, Rows] = {
     "empty": [("", "a length"), ("   ", "a length")],
-    "below zero": [(each, "a length") for each in ("-5", "−5 in", "– 5", "-1/2", "-80 1/2 in", "- 6' 8\"")],
+    "below zero": [
+        (each, "a length")
+        for each in ("-5", "−5 in", "– 5", "-1/2", "-80 1/2 in", "- 6' 8\"", "—80½ cm", "‐12,75 cm", "-7/8 cm")
+    ],
     "zero": ["0", "0 in", "0/3", "0.0 cm", "0' 0\""],
-    "exponent": ["1e3", "1E3 mm", "1e-3", "2.5e2 in", "1e+3"],
-    "over zero": ["1/0", "80 1/0", "5/00 in"],
+    "exponent": ["1e3", "1E3 mm", "1e-3", "2.5e2 in", "1e+3", "2,5E+03 mm"],
+    "over zero": ["1/0", "0/000", "80 1/0", "5/00 in", "6' 8 1/0"],
     "two slashes": ["1/2/3", "½/3", "1/½", "8½/2"],
     "two fractions": ["3/4 1/2", "½ ½", "½¼", "1 1/2 1/2"],
     "other kind": [
-        ("5 kg", "kg", "mass"), ("5 lb", "lb", "mass"), ("5 min", "min", "time"), ("3 s", "s", "time"),
+        ("5 kg", "kg", "mass"), ("80½ stone", "stone", "mass"), ("12,75 hours", "hours", "time"),
+        ("7/8 hectares", "hectares", "area"), ("80 1/2 ml", "ml", "volume"), ("5 lb", "lb", "mass"),
+        ("5 min", "min", "time"), ("3 s", "s", "time"),
         ("2 acres", "acres", "area"), ("5 sq in", "sq in", "area"), ("5 square feet", "square feet", "area"),
         ("5 gallons", "gallons", "volume"), ("5 degC", "degC", "temperature"), ("5 K", "K", "temperature"),
         ("5 radians", "radians", "angle or number"), ("5 mph", "mph", "speed"), ("5 newtons", "newtons", "force"),
@@ -208,7 +212,8 @@ BAD: dict[str, Rows] = {
     "two ways": [
         ("1,200 mm", "1200 mm", "1.2 mm"), ("1,200", "1200 in", "1.2 in"), ("12,500 in", "12500 in", "12.5 in"),
         ("999,999 m", "999999 m", "999.999 m"), ("6 ft 1,200 in", "6 ft 1200 in", "6 ft 1.2 in"),
-        ("00,500 in", "500 in", "0.5 in"), ("12,3456 in", "123456 in", "12.3456 in"),
+        ("00,500 in", "500 in", "0.5 in"), ("204,000 mm", "204000 mm", "204 mm"),
+        ("12,3456 in", "123456 in", "12.3456 in"),
     ],
     "decimal signs": ["1.2.3", ".,5", "5..5", "5,,5", "1,2,3", "0,5,5", "1'200,5.5"],
     "no decimals": ["5.", "5, in"],
@@ -231,12 +236,15 @@ BAD: dict[str, Rows] = {
     "last number": [("2 yd 6", "2 yd 6 in")],
     "last number, two": [("2 m 4", "2 m 4 cm", "2 m 4 mm"), ("1m50", "1m50 cm", "1m50 mm")],
     "not exact": [("≈ 80 in", "≈"), ("~80", "~"), ("<80", "<"), ("±5 in", "±"), ("> 3 ft", ">")],
-    "money": [("$5", "$"), ("80 €", "€"), ("£3 in", "£")],
+    "money": [("$5", "$"), ("80 €", "€"), ("£3 in", "£"), *((f"{sign}80", sign) for sign in "¥₹₤¢₩")],
     "sign": [
         ("5%", "%"), ("80#", "#"), ("80!", "!"), ("80:5", ":"), ("1;2", ";"), ("5 °C", "°"), ("[bold]80[/bold]", "["),
         ("{80}", "{"), ("80 in?", "?"), ("80\\2", "\\"),
     ],
-    "other figure": [("５", "５"), ("８０ in", "８"), ("٣", "٣"), ("Ⅷ", "Ⅷ"), ("⁸⁄₁₀", "⁸"), ("①", "①")],
+    "other figure": [
+        ("５", "５"), ("８０ in", "８"), ("٣", "٣"), ("Ⅷ", "Ⅷ"), ("⁸⁄₁₀", "⁸"), ("①", "①"),
+        *((f"8{figure} in", figure) for figure in "०৪៣๕༥੩₂⁵𝟗〇７Ⅻ"),
+    ],
     "word first": ["in 5", "cm 12", '"80 1/2"', "about 80", "L 80"],
     "half a fraction": ["1/", "/2", "80 1/", "3/4/", "7 /", "5 in/2"],
     "not less than one": [
@@ -259,10 +267,11 @@ BAD: dict[str, Rows] = {
     "unseen": [
         ("\x1b[31m80", "U+001B"), ("80\x00", "U+0000"), ("80\u200b in", "U+200B"), ("\ufeff80", "U+FEFF"),
         ("80\ud800", "U+D800"), ("80\u202e in", "U+202E"), ("5\u0301x\x7f", "U+007F"),
+        *((f"8{chr(code)}0 in", f"U+{code:04X}") for code in (*range(9), *range(0x0E, 0x1C), 0xAD, 0x2060, 0xE000)),
     ],
     "too long": [
         (each, count, "a length")
-        for each, count in (("9" * 41, 41), ("8" * 60 + " in", 60), ("80 " + "x" * 60, 61), ("1" * 5000, 5000))
+        for each, count in (("9" * 41, 41), ("8" * 60 + " in", 60), ("80 " + "x" * 60, 61), ("½" * 100_000, 100_000))
     ],
 }  # fmt: skip
 """Kind of fault -> what is typed, with what else the sentence names."""
@@ -293,49 +302,7 @@ def settles(text: str) -> bool:
         return bool(misread.readings) and all(settles(each) for each in misread.readings)
 
 
-MAGNITUDES = ["3", "80 1/2", "80½", "12.75", "12,75", "7/8"]
-UNITS_OF_OTHER_KINDS = {
-    "mass": ["g", "kilograms", "ounces", "pounds", "tonnes", "stone"],
-    "time": ["h", "hours", "days", "weeks", "ms"],
-    "area": ["hectares", "acre"],
-    "volume": ["litres", "ml", "pints", "quarts"],
-}
-GENERATED: dict[str, Rows] = {
-    "other kind": [
-        (f"{MAGNITUDES[place % 6]} {unit}", unit, kind)
-        for kind, units in UNITS_OF_OTHER_KINDS.items()
-        for place, unit in enumerate(units)
-    ],
-    "below zero": [(f"{sign}{number} cm", "a length") for sign in "-−—‐" for number in MAGNITUDES],
-    "exponent": [
-        f"{front}{letter}{power}{unit}"
-        for front in ("1", "2.5", "2,5")
-        for letter in "eE"
-        for power in ("3", "-3", "+03")
-        for unit in ("", " mm")
-    ],
-    "over zero": [
-        f"{front}{upper}/{lower}" for front in ("", "80 ", "6' 8 ") for upper in "10" for lower in ("0", "000")
-    ],
-    "other figure": [
-        (f"8{figure} in", figure)
-        for figure in "०৪៣๕༥੩₂⁵𝟗〇" + unicodedata.lookup("FULLWIDTH DIGIT SEVEN") + "Ⅻ"
-        if unicodedata.category(figure) != "Lo"
-    ],
-    "unseen": [
-        (f"8{chr(code)}0 in", f"U+{code:04X}")
-        for code in (*range(0x00, 0x09), *range(0x0E, 0x1C), 0x7F, 0xAD, 0x200D, 0x2060, 0x2066, 0xE000, 0xDFFF)
-    ],
-    "too long": [(each * count, count, "a length") for each in "5-½" for count in (41, 99, 100_000)],
-    "two ways": [
-        (f"{front},{back} mm", f"{front}{back} mm", f"{small} mm")
-        for front in ("1", "12", "204")
-        for back, small in (("005", f"{front}.005"), ("250", f"{front}.25"), ("000", front))
-    ],
-    "money": [(f"{sign}80", sign) for sign in "¥₹₤¢₩"],
-}
-"""The same kinds however they are made up."""
-REFUSED = [*refusals(BAD), *refusals(GENERATED)]
+REFUSED = refusals(BAD)
 
 
 @pytest.mark.parametrize(("typed", "sentence"), REFUSED, ids=[ascii(typed[:20]) for typed, _ in REFUSED])
