@@ -124,8 +124,9 @@ async def test_questions_are_answered_by_keys_until_the_end_is_said_and_it_goes_
         page.drawn = ""
         page.ask("Page.reload")
         page.until(worded("system"))
-        with pytest.raises(HTTPError, match="403"):
+        with pytest.raises(HTTPError, match="403") as refused:
             urlopen(link)
+        refused.value.close()
         assert page.value("document.title") == 'loft "two" & <b>.toml · railskirt'
         first = page.picture()
         page.press(*DOWN)
