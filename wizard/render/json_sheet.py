@@ -78,11 +78,12 @@ Top level
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Collection
 from decimal import Decimal
 from fractions import Fraction
 from functools import cache, partial
-from operator import attrgetter
+from operator import attrgetter, itemgetter
 from types import NoneType
 from typing import Any, Final, cast
 
@@ -98,7 +99,7 @@ from wizard.trade.fullness_offers import finds_in_words
 from wizard.trade.fullness_steps import in_hand_within, steps_within
 from wizard.trade.job_fields import Cloth
 from wizard.trade.lengths import Length
-from wizard.trade.plan_records import FixingPlan, Layer, Part, Plan, Step
+from wizard.trade.plan_records import Layer, Part, Plan, Step
 from wizard.trade.steps.cut_order import cut_pieces, first_number, in_cutting_order, pieces_of
 from wizard.trade.steps.pattern_matching import lost_to_pattern, ruled_in_print
 
@@ -213,42 +214,43 @@ def value_json(value: object, ruler: Ruler, how: How = "nearest") -> Any:
     raise TypeError(f"no JSON for {type(value).__name__}")
 
 
+_FIELD: Final = re.compile(r"(\w+)(?:=([\w.]+))?(?::(\w+))?(?:\(((?:[^()]|\([^()]*\))*)\))?")
+
+
 def object_json(source: object, fields: str, ruler: Ruler, how: How = "nearest") -> Json:
     """An object made of attributes of `source`. `fields` names them, in order: `key`, or `key=attribute` where they
-    differ, and after a colon how a length is rounded in its text if not as `how` says: `buy=layout.buy:up`."""
-    return {key: value_json(get(source), ruler, rounded or how) for key, get, rounded in _parsed(fields)}
+    differ (a number for an item of a tuple); after a colon how a length is rounded in its text if not as `how` says,
+    `buy=layout.buy:up`; and in brackets the fields of what is there, or of each item of a list."""
+    return {key: _made(get(source), inner, ruler, rounded or how) for key, get, rounded, inner in _parsed(fields)}
+
+
+def _made(value: object, fields: str, ruler: Ruler, how: How) -> Any:
+    if isinstance(value, tuple) and fields:
+        return [object_json(each, fields, ruler, how) for each in value]
+    return object_json(value, fields, ruler, how) if value is not None and fields else value_json(value, ruler, how)
 
 
 @cache
-def _parsed(fields: str) -> tuple[tuple[str, Callable[[object], object], How | None], ...]:
-    """Of each field its key, what reads it, and how it is rounded."""
-    halves = (each.partition(":") for each in fields.split())
-    named = ((*each.partition("="), cast("How | None", how or None)) for each, _, how in halves)
-    return tuple((key, attrgetter(attribute or key), how) for key, _, attribute, how in named)
+def _parsed(fields: str) -> tuple[tuple[str, Callable[[Any], object], How | None, str], ...]:
+    """Of each field its key, what reads it, how it is rounded, and the fields inside it."""
+    found = []
+    for key, name, how, inner in _FIELD.findall(fields):
+        get = itemgetter(int(name)) if name.isdecimal() else attrgetter(name or key)
+        found.append((key, get, cast("How | None", how or None), inner))
+    return tuple(found)
+
+
+_SECTION: Final = (
+    "id section name side left_end=left_is right_end=right_is run gathered drop flat flat_made tape fullness "
+    "follows_floor readings(at reading between finished gap) marks_in marks(number tape flat drop) "
+    "fixings(measured_from spacing leg positions(order at) skipped gaps(from=0 to=1))"
+)
 
 
 def section_json(plan: Plan, part: Part, ruler: Ruler) -> Json:
     """One part, as described in json_sheet."""
-    names = "id section name side left_end=left_is right_end=right_is"
-    return {
-        **object_json(part, f"{names} run gathered drop flat flat_made tape fullness follows_floor", ruler),
-        "readings": [object_json(each, "at reading between finished gap", ruler) for each in part.readings],
-        "marks_in": part.marks_in,
-        "marks": [object_json(each, "number tape flat drop", ruler) for each in part.marks],
-        "fixings": _fixings(part.fixings, ruler),
-        "pieces": {layer.id: _numbers(plan, layer, part.id) for layer in plan.layers if layer.cutting is not None},
-    }
-
-
-def _fixings(plan: FixingPlan | None, ruler: Ruler) -> Json | None:
-    if plan is None:
-        return None
-    return {
-        **object_json(plan, "measured_from spacing leg", ruler),
-        "positions": [object_json(each, "order at", ruler) for each in plan.positions],
-        "skipped": value_json(plan.skipped, ruler),
-        "gaps": [{"from": length_json(first, ruler), "to": length_json(last, ruler)} for first, last in plan.gaps],
-    }
+    pieces = {layer.id: _numbers(plan, layer, part.id) for layer in plan.layers if layer.cutting is not None}
+    return object_json(part, _SECTION, ruler) | {"pieces": pieces}
 
 
 def _numbers(plan: Plan, layer: Layer, part_id: str) -> list[int]:
@@ -265,10 +267,7 @@ def layer_json(layer: Layer, ruler: Ruler, first: int, *, choosing: bool = True)
     sizes = ((part_id, layer.cut_widths[part_id], length) for part_id, length in layer.cut_lengths.items())
     return {
         **object_json(layer, "id name usable used roll buy cost", ruler),
-        "cut": [
-            {"section": part_id, "width": value_json(width, ruler), "length": value_json(length, ruler)}
-            for part_id, width, length in sizes
-        ],
+        "cut": [object_json(each, "section=0 width=1 length=2", ruler) for each in sizes],
         "needs": [object_json(each, "key words", ruler) for each in layer.needs],
         "refused": layer.refused.reason if layer.refused else None,
         "cutting": _layout(layer, cutting.best, ruler, first) if cutting else None,
@@ -277,6 +276,10 @@ def layer_json(layer: Layer, ruler: Ruler, first: int, *, choosing: bool = True)
     }
 
 
+_LAYOUT: Final = (
+    "joins used:up roll:sum buy:up area_bound:down flats(section=0 width=1) "
+    "proof(least by bound among fewest_joins saves:up) uses(stretch length widths=rows)"
+)
 _PIECE: Final = (
     "number section=piece.strip order=piece.order of stretch=piece.stretch row=piece.row "
     "start=piece.start end across=piece.across width=piece.width length=piece.cut rip=piece.rip_side pattern_row=begins"
@@ -287,10 +290,7 @@ def _layout(layer: Layer, layout: Layout, ruler: Ruler, first: int) -> Json:
     return {
         "way": layout.way,
         "widths": sum(each.rows for each in layout.uses),
-        **object_json(layout, "joins used:up roll:sum buy:up area_bound:down", ruler),
-        "flats": [{"section": strip, "width": length_json(width, ruler)} for strip, width in layout.flats],
-        "proof": object_json(layout.proof, "least by bound among fewest_joins saves:up", ruler),
-        "uses": [object_json(each, "stretch length widths=rows", ruler) for each in layout.uses],
+        **object_json(layout, _LAYOUT, ruler),
         "pieces": [object_json(each, _PIECE, ruler) for each in in_cutting_order(layer, layout, first)],
         "offcuts": [_offcut(each, ruler) for each in layout.offcuts],
     }
@@ -334,16 +334,15 @@ def with_choosing(plan: Plan, ruler: Ruler, *, by_name: bool) -> tuple[list[Json
     return layers, _fullness(plan, ruler, work, lay)
 
 
-_WAY: Final = "id title followed used=layout.used:up buy=layout.buy:up cost joins=layout.joins look"
+_WAY: Final = (
+    "id title followed used=layout.used:up buy=layout.buy:up cost joins=layout.joins look answers(key=0 value=1)"
+)
 
 
 def _ways(plan: Plan, layer: Layer, ruler: Ruler, lay: LayerPlanner) -> Json:
     found = compare(plan, layer, lay)
     return {
-        "ways": [
-            object_json(each, _WAY, ruler) | {"answers": [{"key": key, "value": value} for key, value in each.answers]}
-            for each in found.ways
-        ],
+        "ways": [object_json(each, _WAY, ruler) for each in found.ways],
         "advised": None if found.advised is None else {"id": found.advised.id, "reason": found.reason},
         "constraints": [object_json(each, "id sentence buy=bought:up used:up", ruler) for each in found.prices],
         "pattern": _pattern(plan, layer, ruler),
