@@ -158,7 +158,7 @@ class _BedView:
         if stops_short(section, end):
             self._measure((f"{leaf}_short",), post, start, "short of the post")
         if side in ("left", "right"):
-            down = _sign(stop[1] - start[1])
+            down = (stop[1] > start[1]) - (stop[1] < start[1])
             hook = (start[0] + inward[0] * (self.wide - self.wide // 2 - 1), start[1] + down)
             self._measure((f"{leaf}_hook", "corners.hooks"), hook, self._from(hook, (0, down)), "hook plate")
         kind = section.left_end if end == "left" else section.right_end
@@ -199,7 +199,3 @@ class _BedView:
             self.sketch.level(leaf, x1, x2, y1, words, left=left)
         elif leaf is not None:
             self.sketch.upright(leaf, x1, y1, y2, words, left=left)
-
-
-def _sign(number: int) -> int:
-    return (number > 0) - (number < 0)

@@ -65,19 +65,11 @@ def _in_lines(entries: Iterable[str], columns: int) -> list[str]:
     return lines
 
 
+_VIEWS: Final = (
+    *(bed_view, rail_view, floor_view, side_view, thing_view, hem_view, corner_view),
+    *(cloth_view, pattern_view, owned_view, fixing_view, pieces_view, fullness_view),
+)
 PICTURES: Final[dict[str, Callable[[PageSketch, str], Scene]]] = {
-    "bed": bed_view,
-    "rail": rail_view,
-    "floor": floor_view,
-    "side": side_view,
-    "thing": thing_view,
-    "hem": hem_view,
-    "corner": corner_view,
-    "cloth": cloth_view,
-    "pattern": pattern_view,
-    "owned": owned_view,
-    "fixing": fixing_view,
-    "pieces": pieces_view,
-    "fullness": fullness_view,
+    each.__name__.removesuffix("_view"): each for each in _VIEWS
 }
-"""Picture of a page -> what draws it."""
+"""Picture of a page -> what draws it, which is called after it."""
