@@ -10,6 +10,8 @@ from textual.widgets import Static
 from tests.screens.jobs import job_file
 from tests.screens.pilots import loft, wholly_visible
 from wizard.interview.job_state import place_of
+from wizard.interview.page import Page
+from wizard.interview.question import Question
 from wizard.project.plan_of_project import plan_of
 from wizard.project.store import Opened, Store
 from wizard.render.drawings.page_drawing import PageDrawing
@@ -78,7 +80,8 @@ def a_form(text: str) -> Form:
     texts = {"one": "1", "two": text, "three": "", "four": ""}
     fields = tuple(FieldView(key, key, each) for key, each in texts.items())
     said = Said(echo="12 1/8 in · ≈ 308 mm" if text else "")
-    return Form("Left side", "", "How far is it?", fields, (), "", "", "two", "two", said)
+    question = Question("two", "Survey", "", None, "", "How far is it?", "", "length")
+    return Form(Page("side.left", "Survey", "Left side", "", (question,)), question, fields, (), "", "two", said)
 
 
 def drawn(columns: int, rows: int) -> PageDrawing:

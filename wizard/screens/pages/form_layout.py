@@ -11,9 +11,11 @@ from rich.segment import Segment
 from textual.content import Content
 
 from wizard.interview.job_state import STATE_WORDS
+from wizard.interview.page import Page
+from wizard.interview.question import Question
 from wizard.render.drawings.page_drawing import PageDrawing, Slot
 from wizard.render.plain_text import cell_len
-from wizard.screens.pages.field_view import FieldView
+from wizard.screens.pages.field_view import LATER, FieldView
 from wizard.screens.screen_text import cut_to, filled, in_lines, plain
 from wizard.trade.plan_records import Offers
 
@@ -58,26 +60,20 @@ class Said(Struct, frozen=True):
 class Form(Struct, frozen=True):
     """All that a page shows."""
 
-    title: str
-    words: str
-    hint: str
-    """The question of the field in hand."""
+    page: Page
+    question: Question
+    """The one in hand, which what is said is about."""
     fields: tuple[FieldView, ...]
     more: tuple[FieldView, ...]
     """Empty while *More* is closed."""
     more_words: str
-    copy_words: str
     at: str
     """Key of the field in hand, or one of the other places."""
-    field: str
-    """Key of the field that what is said is about."""
     said: Said
     cursor: int = 0
     """Line in hand of a list of several."""
     step: str = ""
     """`field 5 of 6`."""
-    example: str = ""
-    """An answer of the right form; empty for none."""
 
 
 class Laid(Struct, frozen=True):
@@ -100,15 +96,15 @@ def lay_out(
 ) -> Laid:
     """The page in `columns`, with a drawing as high as `rows` leaves room for. `low`: the question is in the head;
     `above`: lines before all else."""
-    return _Layout(form, columns, above, low=low or not form.words).laid(rows, draw)
+    return _Layout(form, columns, above, low=low or not form.page.words).laid(rows, draw)
 
 
 def head_lines(form: Form, columns: int, *, low: bool) -> list[Content]:
     """Title and sentences; in a low window the question of the field in hand in their place."""
     space = columns - cell_len(form.step) - 1
-    title = Content.assemble((filled(form.title, space), "bold"), (form.step, QUIET)) if low else None
-    words = form.hint if low or not form.words else form.words
-    return [title or Content.styled(cut_to(form.title, columns), "bold"), *_wrapped(words, columns)]
+    title = Content.assemble((filled(form.page.title, space), "bold"), (form.step, QUIET)) if low else None
+    words = form.question.words if low or not form.page.words else form.page.words
+    return [title or Content.styled(cut_to(form.page.title, columns), "bold"), *_wrapped(words, columns)]
 
 
 def _wrapped(text: str, columns: int, style: str = "") -> list[Content]:
@@ -118,7 +114,9 @@ def _wrapped(text: str, columns: int, style: str = "") -> list[Content]:
 class _Layout:
     def __init__(self, form: Form, columns: int, above: Sequence[Content], *, low: bool) -> None:
         self.form, self.columns = form, columns
-        self.hint = form.example if low else f"{form.hint} {form.example}".strip()
+        question, later = form.question, f", {LATER}" if form.question.later else ""
+        example = f"For example {question.example}{later}." if question.example and question.usual is None else ""
+        self.hint = example if low else f"{question.words} {example}".strip()
         self.lines = [*above]
         self.places: list[Place] = []
         self.editor: Place | None = None
@@ -130,11 +128,11 @@ class _Layout:
 
     def laid(self, rows: int, draw: Draw) -> Laid:
         form, self.rows = self.form, rows
-        if form.copy_words:
-            self._button(COPY, f"{form.copy_words}: {'' if form.at == COPY else '↑, then '}Space takes it over")
+        if form.page.copy:
+            self._button(COPY, f"{form.page.copy.words}: {'' if form.at == COPY else '↑, then '}Space takes it over")
         picture = self._drawn(rows, draw)
         on_it = {each.key for each in picture.slots}
-        if form.field in on_it:
+        if form.question.key in on_it:
             self.keep = (self.keep[0], self._say(2))
         for each in form.fields:
             if each.key not in on_it:
@@ -180,7 +178,8 @@ class _Layout:
         begin = self.labels + 1
         before, behind = ("»", "«") if in_hand else (" ", " ")
         style = IN_HAND if in_hand else ""
-        if in_hand and field.choices and not field.several and self._in_a_row(field, label[0], begin):
+        if in_hand and field.choices and self._fits(field):
+            self._in_a_row(field, label[0], begin)
             self.lines += rest
         else:
             width = max(field.width, min(cell_len(field.shown), 40)) if field.choices else field.width
@@ -198,7 +197,7 @@ class _Layout:
                 self._list(field)
         if field.table and field.table.waits:
             self.lines += _wrapped(field.table.waits, self.columns, QUIET)
-        if self.form.field == field.key:
+        if self.form.question.key == field.key:
             lit, end = self.keep[0], self._say(4)
             # Of a list longer than the window, the line in hand.
             self.keep = (top, end) if end - top <= self.rows else (max(lit, top), max(lit, top) + 1)
@@ -214,10 +213,8 @@ class _Layout:
         space = self.columns - self.labels - 5
         return not field.several and sum(cell_len(each.words) + 7 for each in field.choices) <= space
 
-    def _in_a_row(self, field: FieldView, label: str, begin: int) -> bool:
-        """All choices behind the label, where they have room."""
-        if not self._fits(field):
-            return False
+    def _in_a_row(self, field: FieldView, label: str, begin: int) -> None:
+        """All choices behind the label."""
         parts: list[Content | tuple[str, str] | str] = [filled(label, self.labels), " ", ("» ", IN_HAND)]
         column = begin + 2
         for number, each in enumerate(field.choices):
@@ -231,7 +228,6 @@ class _Layout:
             space = max(self.columns - column - 8, 0)
             parts[-1:-1] = [(cut_to(f"[ {field.shown} ] {field.mark}", space), "bold" if field.text else QUIET)]
         self.lines.append(Content.assemble(*parts))
-        return True
 
     def _list(self, field: FieldView) -> None:
         """The choices, one below the other."""

@@ -15,7 +15,6 @@ from wizard.interview.question import Question
 from wizard.render.drawings.page_drawing import draw_page
 from wizard.screens.job_context import JobContext
 from wizard.screens.pages.answering import Answering
-from wizard.screens.pages.field_view import LATER
 from wizard.screens.pages.form_layout import COPY, MORE, OFFER, Form, Place
 from wizard.screens.pages.live_tables import LiveTables
 from wizard.screens.pages.page_hand import Choosing, PageHand
@@ -106,21 +105,15 @@ class PageController:
         in_sight = [each.key for each in (*page.fields, *more)]
         number = in_sight.index(key) + 1 if key in in_sight else 1
         return Form(
-            page.title,
-            page.words,
-            question.words,
+            page,
+            question,
             tuple(self._choosing.view(each, page) for each in page.fields),
             tuple(self._choosing.view(each, page) for each in more),
             f"{names}{f' ({own} of your own)' if own else ''}",
-            page.copy.words if page.copy else "",
             self.hand.place,
-            key,
             replace(self.hand.said, echo="" if echo is None or isinstance(echo, Refused) else echo.text),
             self.hand.cursor,
             f"field {number} of {len(in_sight)}",
-            f"For example {question.example}{f', {LATER}' if question.later else ''}."
-            if question.example and question.usual is None
-            else "",
         )
 
     def _own(self, page: Page) -> int:

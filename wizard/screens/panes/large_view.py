@@ -28,10 +28,10 @@ BELOW: Final = 11
 def lay_out_large(form: Form, columns: int, rows: int, draw: Draw, *, low: bool = False) -> Laid:
     """The current field alone: what is typed as large as may be, its line on the drawing, a dot for each field."""
     fields = (*form.fields, *form.more)
-    field = next((each for each in fields if each.key == form.field), fields[0])
+    field = next((each for each in fields if each.key == form.question.key), fields[0])
     # What is asked is in the head of the page already.
     said = form.said if form.said.level else replace(form.said, text="")
-    alone = replace(form, fields=(field,), more=(), more_words="", copy_words="", said=said)
+    alone = replace(form, fields=(field,), more=(), more_words="", page=replace(form.page, copy=None), said=said)
     if field.choices or field.table:
         return lay_out(alone, columns, rows, draw, low=low)
     text = field.text.strip() or "?"
