@@ -13,7 +13,6 @@ from msgspec.structs import replace
 
 from tests.commands.running import within
 from tests.interview.maker import finished, give, resumed
-from tests.prompts.talks import told_of
 from wizard.commands.exits import Exit
 from wizard.interview.session import Session
 from wizard.project.finished_steps import as_done, changed_steps, mark_of
@@ -120,13 +119,6 @@ def test_the_step_itself_its_pieces_and_the_json_say_so(changed: Session) -> Non
     steps = {each["id"]: each["changed"] for each in made["work"]}
     assert (" ".join(steps["cut:face"]), steps["square:face"]) == (CUT, [])
     assert [each["id"] for each in made["changed"]] == list(SAID)
-
-
-def test_plain_lines_say_it_at_the_answer_and_at_the_step(cut: Session, tmp_path: Path) -> None:
-    heard = told_of(tmp_path / "job.toml", ".go survey.floor_gap", "1 cm", ".go work.cut:face", ".quit")
-    heard = " ".join(heard.split())
-    assert f"Changed since you ticked “Cut out: garden stripe”. {CUT}" in heard
-    assert f"Changed since you ticked it: {CUT}" in heard
 
 
 def test_a_file_from_before_says_it_as_well_as_it_can(tmp_path: Path) -> None:
