@@ -11,7 +11,8 @@ from wizard.project.plan_of_project import job_of
 from wizard.project.project import Project
 from wizard.trade.field_names import first_up, in_words
 from wizard.trade.missing import holes
-from wizard.trade.plan_records import Stage
+from wizard.trade.plan_records import STAGES, Stage
+from wizard.trade.steps.step_writer import KINDS
 
 _STAGES: Final[dict[str, Stage]] = {
     **dict.fromkeys(("cloth", "face", "washing", "fixing"), "Cloth"),
@@ -19,17 +20,6 @@ _STAGES: Final[dict[str, Stage]] = {
     "ways": "Cutting",
 }
 """First name of a file key -> the stage it is asked in; all others are asked in the survey."""
-
-_WORK: Final[tuple[tuple[Stage, frozenset[str]], ...]] = (
-    ("Hanging", frozenset({"clear", "hang", "dress", "put-back", "care"})),
-    (
-        "Making up",
-        frozenset({"join", "hem", "layers", "stay", "gather", "mark", "draw-up", "try", "tape", "fold", "loop"}),
-    ),
-    ("Cutting", frozenset({"look-over", "measure", "square", "cut", "label"})),
-    ("Cloth", frozenset({"buy", "wash"})),
-)
-"""Kinds of step by the stage they are done in, the last stage first; a step's id begins with its kind."""
 
 
 class Summary(Struct, frozen=True):
@@ -50,7 +40,9 @@ def summary_of(project: Project) -> Summary:
         words = title_named("sides.on" if key == "survey.section" else key) or in_words(key, job)
         return Summary(_STAGES.get(key.partition(".")[0], "Survey"), f"{first_up(words)}.")
     done = [each.partition(":")[0] for each, kept in project.work.items() if kept.done is not None]
-    stage: Stage = next((stage for stage, of_stage in _WORK if not of_stage.isdisjoint(done)), "Cloth")
+    # The last stage that anything was done of; a step's id begins with its kind.
+    stages = [about.stage for kind, about in KINDS.items() if kind in done]
+    stage: Stage = max(stages, key=STAGES.index, default="Cloth")
     if not done:
         return Summary(stage, "Nothing is left to answer: start the work.")
     begins = "The last step is done" if "care" in done else "Continue the work"

@@ -120,15 +120,13 @@ def _ready(ask: Ask, about: About, group: str, *, by_change: bool) -> Question:
     job, metric, keys = about.job, about.project.is_metric, keys_of(ask, about)
     several = ask.compound if ask.keys else ""
     key, compound = ask.leaf if several else keys[0], COMPOUNDS.get(several)
-    declared = declared_at(keys[0], metric=metric)
-    kind = (compound.kind if compound else None) or declared.kind
-    offered = ask.choices or (declared.choices if kind == declared.kind else ())
+    declared, choices_there, example = declared_at(keys[0], metric=metric)
+    kind = (compound.kind if compound else None) or declared
+    offered = ask.choices or (choices_there if kind == declared else ())
     text = text_of(ask.text or _name_of_text(about.prefix, ask.leaf), metric=metric)
-    marks, said = text.marks, about.words
-    if ask.leaf.startswith(("left_", "right_")):
-        said = {**said, "end": said[ask.leaf.partition("_")[0]]}
-    if ask.says:
-        said = {**said, **{name: words.format_map(said) for name, words in ask.says.items()}}
+    # What `left_hook` and its like are at is said by the name of that end.
+    marks, said = text.marks, {**about.words, "end": about.words.get(ask.leaf.partition("_")[0], "")}
+    said |= {name: words.format_map(said) for name, words in ask.says.items()}
     standing = usual_text(keys[0], job) if several in ("", "same") else None
     usual = marks.get("usual") or marks.get("holds") or standing if ask.usual is None else ask.usual or None
     stands = "holds" in marks or usual == standing if ask.stands is None else ask.stands
@@ -137,9 +135,9 @@ def _ready(ask: Ask, about: About, group: str, *, by_change: bool) -> Question:
         stage=about.stage,
         group=group,
         section=about.section,
-        title=first_up(_filled(text.title, said) if text.title else in_words(key, job)),
-        words=_filled(text.words, said),
-        how=_filled(text.how, said),
+        title=first_up(text.title.format_map(said) or in_words(key, job)),
+        words=text.words.format_map(said),
+        how=text.how.format_map(said),
         kind=kind,
         choices=offered,
         usual=usual,
@@ -147,9 +145,9 @@ def _ready(ask: Ask, about: About, group: str, *, by_change: bool) -> Question:
         # What the plan waits for may not stay empty, however seldom it is needed.
         optional=("optional" in marks if ask.optional is None else ask.optional)
         and about.plan.waits_for.isdisjoint(keys),
-        example=marks.get("e.g.") or usual or (offered[0].value if offered else declared.example),
+        example=marks.get("e.g.") or usual or (offered[0].value if offered else example),
         unusable=not job.unusable.keys().isdisjoint(keys),
-        label=_filled(text.label, said),
+        label=text.label.format_map(said),
         later="later" in marks,
         postponed="later" in marks and set(keys) <= set(about.project.progress.later),
         extra="adds" in marks,
@@ -158,10 +156,6 @@ def _ready(ask: Ask, about: About, group: str, *, by_change: bool) -> Question:
         keys=ask.keys,
         answer=compound.read(keys, about.project) if compound else None,
     )
-
-
-def _filled(text: str, said: Mapping[str, str]) -> str:
-    return text.format_map(said) if "{" in text else text
 
 
 def page(
@@ -180,7 +174,7 @@ def page(
     """A page with the title and sentences of its kind, which its id begins with. `says`: what its texts name between
     braces besides `About.words`."""
     said = {**about.words, **says}
-    title, words = (_filled(each, said) for each in page_text(id.partition(".")[0], metric=about.project.is_metric))
+    title, words = (each.format_map(said) for each in page_text(id.partition(".")[0], metric=about.project.is_metric))
     at_once, behind = (
         tuple(_ready(*each, title, by_change=by_change) for each in asked(some, about)) for some in (fields, more)
     )
@@ -213,32 +207,24 @@ def _name_of_text(prefix: str, leaf: str) -> str:
     return f"{kind}.{plain}" if kind else f"{prefix}{leaf}"
 
 
-class Declared(Struct, frozen=True):
-    """How the question at a key is answered, by the declaration of its field."""
-
-    kind: Kind
-    choices: tuple[Choice, ...]
-    example: str
-    """An answer of the right form, which the limits of the field give where it has some."""
-
-
 @lru_cache(maxsize=2048)
-def declared_at(key: str, *, metric: bool) -> Declared:
-    """How the question at a key is answered, the choices it offers, and an example."""
+def declared_at(key: str, *, metric: bool) -> tuple[Kind, tuple[Choice, ...], str]:
+    """How the question at a key is answered by the declaration of its field, the choices it offers, and an answer of
+    the right form, which the limits of the field give where it has some."""
     declared, limits, lists = bare(type_at(Project, split(key))), limits_for(key), choices(metric=metric)
     example = example_of(limits, metric=metric) if limits else "window side"
     if is_mapping(declared):
-        return Declared("add", (), example if limits else "centre leg")
+        return "add", (), example if limits else "centre leg"
     if is_list(declared):
-        return Declared("choices", lists[bare(item_of(declared))], example)
+        return "choices", lists[bare(item_of(declared))], example
     if declared in lists:
-        return Declared("choice", lists[declared], example)
+        return "choice", lists[declared], example
     if limits is None:
         kind, example = _KINDS.get(declared, ("text", example))
-        return Declared(kind, (), example)
+        return kind, (), example
     if limits.kind == "length":
-        return Declared("length" if limits.none is None else "length or zero", (), example)
-    return Declared("number" if limits.kind == "fullness" else limits.kind, (), example)
+        return "length" if limits.none is None else "length or zero", (), example
+    return "number" if limits.kind == "fullness" else limits.kind, (), example
 
 
 _KINDS: Final[dict[type, tuple[Kind, str]]] = {bool: ("yes-no", "yes"), int: ("whole", "1000")}
