@@ -9,12 +9,11 @@ from __future__ import annotations
 import ast
 import inspect
 from datetime import datetime
-from functools import cache
+from functools import cache, partial
 from textwrap import dedent
 from typing import Annotated, Any, get_args
 
-from msgspec import Struct
-from pydantic import Field, GetCoreSchemaHandler, GetJsonSchemaHandler, TypeAdapter
+from pydantic import AfterValidator, Field, GetCoreSchemaHandler, GetPydanticSchema, Strict, TypeAdapter
 from pydantic.json_schema import GenerateJsonSchema, JsonSchemaValue
 from pydantic_core import CoreSchema, core_schema
 
@@ -23,7 +22,6 @@ from wizard.project.parse.field_values import read_moment, reader_of, shape_of
 from wizard.project.project import Project
 from wizard.trade.fields import (
     MOST_ITEMS,
-    Kind,
     Record,
     bare,
     fields_of,
@@ -69,53 +67,31 @@ def adapter(kind: type[Record]) -> TypeAdapter[Any]:
     return TypeAdapter(_adapted(kind))
 
 
-class _RecordHook(Struct, frozen=True):
+def _record_schema(kind: type[Record], _: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
     """A record in pydantic's terms: a dict whose keys are its fields, each of them optional, and no others."""
-
-    kind: type[Record]
-
-    def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
-        fields = {name: handler.generate_schema(_adapted(each)) for name, each in fields_of(self.kind).items()}
-        held = core_schema.typed_dict_schema(
-            {name: core_schema.typed_dict_field(each, required=False) for name, each in fields.items()},
-            extra_behavior="forbid",
-            cls_name=self.kind.__name__,
-        )
-        made = self.kind
-        return core_schema.no_info_after_validator_function(lambda found: made(**found), held, ref=made.__name__)
-
-
-class _KindHook(Struct, frozen=True):
-    """A value read by its declaration; in a list of readings "" is one not taken yet."""
-
-    kind: Kind
-    hole: bool
-
-    def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
-        read, hole = reader_of(self.kind), self.hole
-        return core_schema.no_info_plain_validator_function(lambda value: None if hole and value == "" else read(value))
-
-    def __get_pydantic_json_schema__(self, schema: CoreSchema, handler: GetJsonSchemaHandler) -> JsonSchemaValue:
-        return dict(shape_of(self.kind))
-
-
-class _ExactHook(Struct, frozen=True):
-    """The very type, never what could be made into it."""
-
-    def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
-        schema: Any = {**handler(source), "strict": True}
-        return core_schema.no_info_after_validator_function(read_moment, schema) if source is datetime else schema
+    fields = {name: handler.generate_schema(_adapted(each)) for name, each in fields_of(kind).items()}
+    held = core_schema.typed_dict_schema(
+        {name: core_schema.typed_dict_field(each, required=False) for name, each in fields.items()},
+        extra_behavior="forbid",
+        cls_name=kind.__name__,
+    )
+    return core_schema.no_info_after_validator_function(lambda found: kind(**found), held, ref=kind.__name__)
 
 
 def _adapted(annotation: Any, *, hole: bool = False) -> Any:
-    """The same type for pydantic. No file holds None."""
+    """The same type for pydantic. No file holds None; in a list of readings "" is one not taken yet."""
     declared, kind = kind_of(annotation), bare(annotation)
     if declared is not None and not is_list(kind):
-        return Annotated[Any, _KindHook(declared, hole)]
+        read, shape = reader_of(declared), dict(shape_of(declared))
+        schema = core_schema.no_info_plain_validator_function(lambda text: None if hole and text == "" else read(text))
+        return Annotated[Any, GetPydanticSchema(lambda *_: schema, lambda *_: shape)]
     if is_table(kind):
-        return Annotated[Any, _RecordHook(kind)]
-    if kind in (bool, datetime):
-        return Annotated[kind, _ExactHook()]
+        return Annotated[Any, GetPydanticSchema(partial(_record_schema, kind))]
+    # The very type, never what could be made into it.
+    if kind is bool:
+        return Annotated[bool, Strict()]
+    if kind is datetime:
+        return Annotated[datetime, Strict(), AfterValidator(read_moment)]
     if is_list(kind):
         items: Any = (_adapted(item_of(kind), hole=True), ...)
         return Annotated[tuple[items], Field(max_length=MOST_ITEMS)]
