@@ -14,6 +14,7 @@ from msgspec import Struct
 from wizard.project.problems import Problems, whole
 from wizard.project.value_faults import Unquoted
 from wizard.trade.fields import Path
+from wizard.trade.formatting import text_beside
 
 LARGEST: Final = 1_000_000
 """Most bytes of a project file."""
@@ -42,23 +43,6 @@ _LONG_NUMBER: Final = re.compile(rf"{_TEXT}|(?:[0-9]_?){{{sys.get_int_max_str_di
 _TOKEN: Final = re.compile(rf"{_TEXT}|[\[\]{{}}=,.\n]|[^\s\[\]{{}}=,.#\"']+", re.DOTALL)
 """A text, a comment, a sign, or a run of other characters; blanks lie between."""
 _PLACE: Final = re.compile(r"^(.*) \(at (?:line (\d+), column (\d+)|end of document)\)$", re.DOTALL)
-_REASONS: Final = (
-    ("Cannot", "this key or table is in the file already"),
-    ("Duplicate", "this key is in the file already"),
-    ("Expected '='", "there is no = after the key"),
-    ("Expected ']", "the name of a table is not closed with ]"),
-    ("Expected newline", 'there is something after the value; write a " inside text as \\"'),
-    ("Invalid statement", "begin the line with a key, with [ or with #"),
-    ("Invalid initial", "write a key with letters, digits, - and _, or put it between quotes"),
-    ("Invalid value", "the value cannot be read; put text between quotes"),
-    ("Invalid date", "there is no such date or time"),
-    ("Illegal character '\\n'", "the quote at the end of the text is missing"),
-    ("Unterminated", "the quote at the end of the text is missing"),
-    ("Unclosed array", "a list has a comma missing, or is not closed with ]"),
-    ("Unclosed inline", "a table in one line is not closed with }"),
-    ("Unescaped", "write a backslash in text twice, \\\\"),
-)
-"""How the parser's reason begins -> the reason in plain words."""
 
 
 def text_of(data: bytes) -> str | Problems:
@@ -119,7 +103,9 @@ def _not_toml(message: str, text: str) -> Problems:
     match = _PLACE.match(message)
     if match is None:
         return whole(f"This is not TOML: {message[:80]}.")
-    reason = next((words for start, words in _REASONS if match[1].startswith(start)), match[1][:80])
+    # How the parser's reason begins, and the reason in plain words.
+    known = (line.split(" | ") for line in text_beside(__file__, "toml_faults.txt").splitlines())
+    reason = next((words for start, words in known if match[1].startswith(start)), match[1][:80])
     if match[1] == "Invalid value" and not match[2]:
         reason = "a value or a list is not finished"
     line = int(match[2]) if match[2] else text.rstrip("\n").count("\n") + 1
