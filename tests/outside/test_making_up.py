@@ -12,16 +12,7 @@ from wizard.trade.figures import Ledger
 from wizard.trade.fixings import in_order
 from wizard.trade.job_fields import Job, usual_of
 from wizard.trade.lengths import Length
-from wizard.trade.notions import (
-    BY_KIND,
-    BY_WEIGHT,
-    PAIRS,
-    STITCHES,
-    row_figures,
-    size,
-    stitches_an_inch,
-    thread_for,
-)
+from wizard.trade.notions import BY_KIND, BY_WEIGHT, PAIRS, STITCHES, row_figures, size, stitches_an_inch, thread_for
 from wizard.trade.parts import marks_of
 from wizard.trade.plan_records import Step
 from wizard.trade.steps import work_of

@@ -120,10 +120,7 @@ def test_bed_one_is_that_worked_by_hand() -> None:
 
 
 def bed_two() -> Plan:
-    sections = {
-        "foot": surveyed("foot", "58", ("11", "11", "11")),
-        "head": surveyed("head", "40", ("11", "11", "11")),
-    }
+    sections = {"foot": surveyed("foot", "58", ("11", "11", "11")), "head": surveyed("head", "40", ("11", "11", "11"))}
     face = cloth(
         "56", trim=inches("1/2"), repeat=inches("10"), repeat_kind="half-drop", match=True, wash="washed first",
         warp_shrink=Fraction(4, 100), weft_shrink=Fraction(2, 100),

@@ -59,19 +59,6 @@ def test_every_part_of_the_plan_is_there() -> None:
             assert all(made["figures"][id][part] for part in ("formula", "rule", "source"))
 
 
-def test_pieces_and_offcuts_of_every_layer_fill_the_cloth_exactly() -> None:
-    for layer in plan_json(whole_plan())["layers"]:
-        cutting = layer["cutting"]
-        usable = Fraction(layer["usable"]["in"])
-        pieces = sum(Fraction(each["width"]["in"]) * Fraction(each["length"]["in"]) for each in cutting["pieces"])
-        offcuts = sum(
-            Fraction(each["width"]["in"]) * Fraction(each["along"]["in"])
-            for each in cutting["offcuts"]
-            if each["kind"] not in ("squaring", "end")
-        )
-        assert pieces + offcuts == usable * Fraction(cutting["used"]["in"])
-
-
 def test_sections_name_their_pieces_by_the_numbers_of_the_cut_list() -> None:
     made = plan_json(whole_plan())
     for layer in made["layers"]:

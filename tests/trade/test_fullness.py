@@ -56,15 +56,6 @@ def test_the_greatest_fullness_found_is_the_greatest_there_is(gathers: list[int]
     assert found >= 4 or not fits(found + Fraction(1, 10**6))
 
 
-def test_nothing_matters_between_two_rungs() -> None:
-    ladder = Ladder([Grows(inches(76), inches(2)), Grows(inches(58), inches(2))], inches("1/16"))
-    rung = ladder.up(Fraction(2))
-    above = ladder.over(rung)
-    assert rung < above
-    assert ladder.up((rung + above) / 2) == above
-    assert ladder.under(above) == rung
-
-
 def steps_of(plan: Plan) -> tuple[FullnessStep, ...]:
     """The fullness steps, the shortest roll first."""
     return tuple(sorted(plan.basis.nearest_steps(), key=lambda each: each.roll))

@@ -10,13 +10,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from msgspec.structs import replace
 
-from tests.trade.sample_jobs import everything, inches, known, section, small, surveyed, with_section
+from tests.trade.sample_jobs import inches, known, section, small, surveyed, with_section
 from wizard.trade.drops_and_cut_lengths import Line
-from wizard.trade.figures import GIVEN, Figure, Ledger
 from wizard.trade.job_fields import Fullness, Job, Obstacle
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.make_plan import make_plan
-from wizard.trade.parts import LONGEST_PART, mark_figures, marks_of, parts_in
+from wizard.trade.parts import LONGEST_PART, marks_of, parts_in
 from wizard.trade.plan_records import Part, Plan
 
 LEG = Obstacle(kind="centre leg", at=inches(30), width=inches(3), do="split here", overlap=inches(2))
@@ -159,16 +158,6 @@ def test_rounded_pieces_still_make_the_section(runs: list[int], fullness: Fracti
         assert each.fullness.value >= fullness
 
 
-def test_every_part_of_a_full_job_is_worked_to_the_end() -> None:
-    plan = make_plan(everything())
-    assert plan.complete
-    for each in plan.parts:
-        known = (each.run, each.gathered, each.drop, each.flat, each.flat_made, each.fullness, each.tape)
-        assert all(figure.value is not None for figure in known)
-        assert each.marks
-        assert each.fixings is not None
-
-
 # A section split at something in the way.
 def split(side: str, **more: object) -> Plan:
     one = replace(section(76, 12, in_the_way={"leg": LEG}), **more)
@@ -276,24 +265,3 @@ def test_marks_are_worked_from_the_end_each_with_its_drop_on_a_hem_along_the_flo
     long = Length(10**30)
     assert parts_in(long) > 10**20
     assert marks_of(long, long * 2) == (), "a mistyped length is counted, and not written out mark by mark"
-
-
-@pytest.mark.parametrize(
-    ("gathered", "flat", "spacings"),
-    [("25", "61", (inches(12), inches(30))), ("25", None, (inches(12), None)), ("1", "1", (None, None))],
-)
-def test_the_ledger_keeps_the_parts_and_both_spacings_as_far_as_they_are_known(
-    gathered: str, flat: str | None, spacings: tuple[Length | None, ...]
-) -> None:
-    def figure(id: str, value: Length | None) -> Figure[Length]:
-        return Figure(id, id, value, (), GIVEN)
-
-    ledger, whole, wide = (
-        Ledger(Job()),
-        figure("gathered", inches(gathered)),
-        figure("flat", inches(flat) if flat else None),
-    )
-    mark_figures(ledger, "left", whole, wide, left_flat=figure("left", inches(1)), right_flat=figure("right", ZERO))
-    marked = [ledger.figures[f"part.left.mark_spacing_{each}"].value for each in ("tape", "flat")]
-    assert marked == list(spacings)
-    assert ledger.figures["part.left.marks"].value == (2 if gathered == "25" else None)

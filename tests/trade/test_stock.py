@@ -16,9 +16,8 @@ from tests.trade.finding_texts import assert_says
 from tests.trade.sample_jobs import inches, known, section, small, surveyed, with_face, with_section
 from wizard.trade import cut_plans
 from wizard.trade.cutting import Layout, Repeat, Rules, Stretch, lay_out
-from wizard.trade.cutting.no_join_spans import clear_order, ends, in_span
 from wizard.trade.job_fields import Allowances, Cloth, Cloths, Fullness, Job, Owned
-from wizard.trade.layers import APART, joins_at, keep_off, least_apart
+from wizard.trade.layers import APART, joins_at, least_apart
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.make_plan import make_plan
 from wizard.trade.plan_records import Layer, Plan
@@ -228,13 +227,6 @@ def test_joins_of_two_layers_lie_two_inches_apart_or_a_finding_says_so(width: in
         assert not close(plan)
 
 
-def test_an_inner_join_is_kept_two_inches_off_the_faces() -> None:
-    spans = keep_off((inches(53), inches(1)), inches("1/2"), inches(100))
-    assert spans == ((inches("50 1/2"), inches("54 1/2")), (inches(0), inches("2 1/2")))
-    assert least_apart((inches(53),), (inches(53), inches(80)), inches("1/2")) == inches("1/2")
-    assert least_apart((), (inches(53),), inches("1/2")) is None
-
-
 def lined(runs: dict[str, str], widths: tuple[str, str], joins: str) -> Job:
     """A bed with these runs in three times its length, face and lining of these usable widths."""
     job = surveyed(small(), section={side: section(run, 12) for side, run in runs.items()})
@@ -283,15 +275,3 @@ def test_check_never_advises_what_an_order_of_the_pieces_would_do(joins: str) ->
         assert all("end for end" not in each.way_out for each in plan.findings)
         lining = plan.layers[1]
         assert faults(known(lining.cutting).best, lining.strips, lining.stock, known(lining.rules)) == []
-
-
-@pytest.mark.parametrize("seed", range(20))
-def test_an_order_is_found_wherever_there_is_one(seed: int) -> None:
-    random = Random(seed)
-    nets = [random.choice([53, 53, 26, random.randint(5, 50)]) for _ in range(6)]
-    spans = [(at, at + 4) for at in random.sample(range(sum(nets)), 9)]
-    found = clear_order(nets, int, spans)
-    clear = [each for each in permutations(nets) if not any(in_span(at, spans) for at in ends(each))]
-    assert sorted(found) == sorted(nets)
-    assert (tuple(found) in clear) == bool(clear)
-    assert clear or found == nets

@@ -271,13 +271,6 @@ def test_a_hem_that_follows_the_floor_is_folded_at_every_mark() -> None:
     assert right[:2] == ("0 in: 13 1/2 in down.", "25 in: 13 in down.")
 
 
-def test_needle_and_stitch_length_go_with_the_cloth() -> None:
-    lined = steps(bed(face=replace(FACE, kind="fine silk"), interlining=INNER))
-    assert lined["hem:face:left"].settings == ("needle 70/10", "stitch length 2.5 mm (about 10 stitches per inch)")
-    assert lined["hem:interlining:left"].settings[0] == "needle 90/14"
-    assert lined["gather:left"].settings == ("needle 90/14", "stitch length 4 mm (about 6 stitches per inch)")
-
-
 # Hanging.
 def test_hanging_gives_the_first_five_from_inside_the_bed() -> None:
     hang = steps(BED)["hang:left"]

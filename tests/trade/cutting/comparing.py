@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from tests.trade.cutting.jobs import Sample, quarter
 from tests.trade.cutting.model import Answer, clear_of_spans, cross_cut, fixed_widths, lanes
-from tests.trade.cutting.random_jobs import Sample, quarter
 from wizard.trade.cutting import Layout, Policy, Refusal, lay_out
 from wizard.trade.lengths import Length
 

@@ -13,7 +13,7 @@ import numpy as np
 from scipy.optimize import Bounds, LinearConstraint, milp
 from scipy.sparse import csr_matrix
 
-from tests.trade.cutting.random_jobs import Run, Sample
+from tests.trade.cutting.jobs import Run, Sample
 
 
 @dataclass(frozen=True)

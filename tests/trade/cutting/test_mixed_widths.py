@@ -9,8 +9,7 @@ from msgspec.structs import replace
 
 from tests.trade.cutting.comparing import ALIKE, compare_widths
 from tests.trade.cutting.geometry import faults
-from tests.trade.cutting.jobs import best, rules_of, strips_of
-from tests.trade.cutting.random_jobs import Held, Sample, quarter, sample
+from tests.trade.cutting.jobs import Held, Sample, best, quarter, rules_of, sample, strips_of
 from tests.trade.sample_jobs import inches
 from wizard.trade.cutting import Layout, Policy, Refusal, Rules, Stretch, Strip, lay_out
 from wizard.trade.lengths import ZERO, Length, total

@@ -11,9 +11,20 @@ from msgspec.structs import replace
 
 from tests.trade.cutting.comparing import compare_lanes, score_of
 from tests.trade.cutting.geometry import faults
-from tests.trade.cutting.jobs import ROLL, best, cutting, rules_of, strips_of
+from tests.trade.cutting.jobs import (
+    ROLL,
+    Sample,
+    any_stock,
+    best,
+    cutting,
+    in_lanes,
+    quarter,
+    rules_of,
+    sample,
+    spanned,
+    strips_of,
+)
 from tests.trade.cutting.model import lanes
-from tests.trade.cutting.random_jobs import Sample, any_stock, in_lanes, quarter, sample, spanned
 from tests.trade.sample_jobs import inches, section, small
 from wizard.trade.cutting import Cutting, Layout, Refusal, Stretch, lay_out
 from wizard.trade.job_fields import Cloth, Cloths, Fixing, Fullness, Owned, Survey

@@ -18,7 +18,7 @@ from typing import Any
 import msgspec
 from msgspec import Struct
 
-from tests.trade.cutting.random_jobs import Sample, any_stock, of_many_joins, quarter, sample, spanned
+from tests.trade.cutting.jobs import Sample, any_stock, of_many_joins, quarter, sample, spanned
 from wizard.trade.cutting import Layout, Refusal, Repeat, Rules, Stretch, Strip, lay_out, measured
 from wizard.trade.lengths import ZERO
 
