@@ -99,6 +99,14 @@ def key_binding(id: str) -> BindingType:
     return _binding(next(each for each in ACTIONS if each.id == id))
 
 
+def quiet_keys(table: str) -> list[BindingType]:
+    """Keys of one widget, which nobody gives others: `tab=screen.walk(1) shift+tab=screen.walk(-1)`."""
+    from textual.binding import Binding
+
+    pairs = (each.split("=") for each in table.split())
+    return [Binding(key, action, show=False) for key, action in pairs]
+
+
 def _binding(action: Action) -> BindingType:
     # Late, so that the table can be read without Textual.
     from textual.binding import Binding

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import shlex
+from functools import partialmethod
 from io import StringIO
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -60,19 +61,13 @@ class JobDialogs:
         elif place is not None:
             self.job.go(place)
 
-    def fullness(self) -> None:
-        """The page with the steps of fullness."""
-        self._choose("fullness.how")
-
-    def ways(self) -> None:
-        """The page with the ways of cutting."""
-        self._choose("ways.face")
-
     def _choose(self, key: str) -> None:
         if self.session.question(key) is None:
             self.job.tell(f"Nothing to choose yet. {self.session.next_action()}")
         else:
             self.job.go(key)
+
+    fullness, ways = partialmethod(_choose, "fullness.how"), partialmethod(_choose, "ways.face")
 
     def cutting(self) -> None:
         """Look at the cutting plan; from there, at the roll to scale."""
@@ -99,10 +94,10 @@ class JobDialogs:
     def _respond(self, response: Response | None) -> None:
         if response is None:
             return
-        action, finding = response
-        if action in ("go", "go to the other"):
-            self.job.go(finding.key if action == "go" else finding.other)
-        elif not self.job.met((self.session.keep if action == "keep" else self.session.unkeep)(finding.id)):
+        place, finding = response
+        if place is not None:
+            self.job.go(place)
+        elif not self.job.met((self.session.unkeep if finding.kept else self.session.keep)(finding.id)):
             self.job.go(None)
             self.findings()
 

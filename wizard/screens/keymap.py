@@ -180,7 +180,7 @@ def read_keys(path: Path) -> Keys:
     text = text_of(data)
     tables = tables_of(text) if isinstance(text, str) else text
     if isinstance(tables, Problems):
-        return Keys(mistakes=tuple(_at(each.line, each.sentence) for each in tables.all), path=path)
+        return Keys(mistakes=tuple(tables.lines), path=path)
     assert isinstance(text, str)
     return replace(_given(tables, places(text)), path=path)
 
@@ -217,7 +217,7 @@ def _given(tables: Mapping[str, Any], where: Places) -> Keys:
             meant = USUAL[near or "why"]
             mistakes.append((line, f'{no} For example: {meant.id} = "{meant.shown}"'))
     mistakes += without_clashes(actions, lines)
-    return Keys(tuple(actions.values()), tuple(_at(line, sentence) for line, sentence in sorted(mistakes)))
+    return Keys(tuple(actions.values()), tuple(f"Line {line}: {sentence}" for line, sentence in sorted(mistakes)))
 
 
 def _keys(action: Action, value: object) -> str:
@@ -235,10 +235,6 @@ def _nearest(name: str) -> str:
     """The action that was meant by a name; empty for none."""
     alike = get_close_matches(name.casefold().replace("-", "_").replace(" ", "_"), tuple(USUAL), 1, 0.6)
     return alike[0] if alike else ""
-
-
-def _at(line: int | None, sentence: str) -> str:
-    return f"Line {line}: {sentence}" if line else sentence
 
 
 def print_keys(named: Path | None, out: TextIO, talk: TextIO) -> bool:

@@ -7,14 +7,14 @@ from typing import ClassVar, Final, Generic, Literal, TypeVar
 
 from textual import events, on
 from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
+from textual.binding import BindingType
 from textual.containers import HorizontalGroup, Vertical, VerticalScroll
 from textual.content import Content
 from textual.screen import ModalScreen
 from textual.widgets import Button, Input, Static
 
 from wizard.interview.outcome import Conflict
-from wizard.screens.actions import key_binding
+from wizard.screens.actions import key_binding, quiet_keys
 from wizard.screens.dialog_host import close_screen
 from wizard.screens.screen_text import alike, words
 
@@ -28,7 +28,7 @@ class Dialog(ModalScreen[T], Generic[T]):
     """A box over the screen. `unchanged` is the answer of somebody who closes it; each button runs the action of its
     id."""
 
-    BINDINGS: ClassVar[list[BindingType]] = [Binding("escape", "close", "Close", show=False), key_binding("help")]
+    BINDINGS: ClassVar[list[BindingType]] = [*quiet_keys("escape=close"), key_binding("help")]
     LONG: ClassVar[dict[str, int]] = {".reading": 100}
     """What may be too long for the window and scrolls then: selector -> its share of the space, in hundredths."""
     AROUND: ClassVar[int] = 6
@@ -126,7 +126,7 @@ class InputDialog(Dialog[str | None]):
 class MessageDialog(Dialog[None]):
     """Something to read, as long as it needs to be. Its only button closes it, and so does Enter anywhere."""
 
-    BINDINGS: ClassVar[list[BindingType]] = [Binding("enter", "close", "Close", show=False)]
+    BINDINGS: ClassVar[list[BindingType]] = quiet_keys("enter=close")
 
     def __init__(self, title: str, text: str) -> None:
         super().__init__(title, None, text=text)

@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from typing import ClassVar, Final, Literal
+from typing import ClassVar, Final
 
 from textual import on
 from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
+from textual.binding import BindingType
 from textual.content import Content
 from textual.widgets import Button, OptionList
 from textual.widgets.option_list import Option
 
 from wizard.interview.outcome import LEVELS, why_not_kept
+from wizard.screens.actions import quiet_keys
 from wizard.screens.dialogs.base_dialogs import Dialog, relabel
 from wizard.screens.option_lists import LineList
 from wizard.screens.screen_text import plain, words
@@ -19,14 +20,14 @@ from wizard.trade.plan_records import Finding, Level
 
 STYLES: Final[dict[Level, str]] = {"stop": "$error", "warn": "$warning", "ask": "$accent", "note": "$primary"}
 
-Response = tuple[Literal["go", "go to the other", "keep", "ask again"], Finding]
-"""What to do about a finding."""
+Response = tuple[str | None, Finding]
+"""The key to go to, else None to keep the finding as it is or ask about it again."""
 
 
 class FindingsDialog(Dialog[Response | None]):
     """Gives what to do, and about which. Of two answers held against each other one can go to either."""
 
-    BINDINGS: ClassVar[list[BindingType]] = [Binding("space", "keep", "Keep or ask again", show=False)]
+    BINDINGS: ClassVar[list[BindingType]] = quiet_keys("space=keep")
 
     LONG: ClassVar[dict[str, int]] = {"#findings": 100}
 
@@ -65,12 +66,12 @@ class FindingsDialog(Dialog[Response | None]):
     def action_go(self) -> None:
         """To the answer."""
         if self.finding is not None:
-            self.answer(("go", self.finding))
+            self.answer((self.finding.key, self.finding))
 
     def action_other(self) -> None:
         """To the answer it is held against."""
         if self.finding is not None:
-            self.answer(("go to the other", self.finding))
+            self.answer((self.finding.other, self.finding))
 
     def action_keep(self) -> None:
         """Space keeps, or asks again."""
@@ -79,7 +80,7 @@ class FindingsDialog(Dialog[Response | None]):
         if must := _must_stay(self.finding):
             self.notify(must, markup=False)
         else:
-            self.answer(("ask again" if self.finding.kept else "keep", self.finding))
+            self.answer((None, self.finding))
 
 
 def _must_stay(finding: Finding) -> str:

@@ -10,7 +10,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 from textual import on
 from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
+from textual.binding import BindingType
 from textual.content import Content
 from textual.widgets import Input, OptionList
 from textual.widgets.option_list import Option
@@ -19,7 +19,7 @@ from wizard.interview.job_state import PLACE, STATE_WORDS, State, is_done, place
 from wizard.interview.page import Page
 from wizard.interview.question import Question
 from wizard.interview.session import Session
-from wizard.screens.actions import ACTIONS, Action, Context, action_string, actions_in
+from wizard.screens.actions import ACTIONS, Action, Context, action_string, actions_in, quiet_keys
 from wizard.screens.dialogs.base_dialogs import Dialog
 from wizard.screens.option_lists import Hanging, LineList
 from wizard.screens.panes import CUTTING_PLAN
@@ -54,12 +54,9 @@ class Entry(Struct, frozen=True):
 class SearchDialog(Dialog[str | None]):
     """Gives the id of an entry, or None."""
 
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("up", "move('cursor_up')", show=False),
-        Binding("down", "move('cursor_down')", show=False),
-        Binding("pageup", "move('page_up')", show=False),
-        Binding("pagedown", "move('page_down')", show=False),
-    ]
+    BINDINGS: ClassVar[list[BindingType]] = quiet_keys(
+        "up=move('cursor_up') down=move('cursor_down') pageup=move('page_up') pagedown=move('page_down')"
+    )
     LONG: ClassVar[dict[str, int]] = {"#entries": 100}
     AROUND: ClassVar[int] = 9
 

@@ -9,7 +9,7 @@ from typing import ClassVar
 from msgspec import Struct
 from textual import on, work
 from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
+from textual.binding import BindingType
 from textual.containers import HorizontalGroup
 from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
@@ -17,6 +17,7 @@ from textual.widgets.option_list import Option
 from wizard.render.plain_text import with_capital
 from wizard.render.sheet_files import FORM_WORDS, Target, named_target, usual_target
 from wizard.render.sheet_names import TITLES, USUAL, WITH_SHEETS, Format, SheetId
+from wizard.screens.actions import quiet_keys
 from wizard.screens.dialog_host import open_screen
 from wizard.screens.dialogs.base_dialogs import ConfirmDialog, Dialog
 from wizard.screens.option_lists import Hanging, LineList
@@ -36,10 +37,7 @@ class Order(Struct, frozen=True):
 class TickList(LineList):
     """Lines to tick: Space or a click ticks or unticks one, Enter takes the dialog's answer."""
 
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("space", "select", show=False),
-        Binding("enter", "screen.write", show=False),
-    ]
+    BINDINGS: ClassVar[list[BindingType]] = quiet_keys("space=select enter=screen.write")
 
     def __init__(self, id: str, titles: Mapping[SheetId, str], ticked: Collection[SheetId]) -> None:
         super().__init__(id=id, markup=False)

@@ -9,11 +9,12 @@ from typing import ClassVar, Final, Protocol
 
 from textual import events
 from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
+from textual.binding import BindingType
 from textual.containers import Vertical, VerticalScroll
 from textual.content import Content
 from textual.widgets import Input, Static
 
+from wizard.screens.actions import quiet_keys
 from wizard.screens.pages.form_layout import Draw, Form, Laid, Place, head_lines, lay_out
 
 LOW: Final = 22
@@ -66,18 +67,11 @@ class Editor(Input):
 class PageBody(VerticalScroll):
     """What scrolls. It has the focus where nothing is typed."""
 
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("tab", "screen.walk(1)", show=False),
-        Binding("shift+tab", "screen.walk(-1)", show=False),
-        Binding("down", "screen.step(1)", show=False),
-        Binding("up", "screen.step(-1)", show=False),
-        Binding("right", "screen.turn(1)", show=False),
-        Binding("left", "screen.turn(-1)", show=False),
-        Binding("enter", "screen.enter", show=False),
-        Binding("space", "screen.space", show=False),
-        Binding("backspace", "screen.rub_out(False)", show=False),
-        Binding("ctrl+u", "screen.rub_out(True)", show=False),
-    ]
+    BINDINGS: ClassVar[list[BindingType]] = quiet_keys(
+        "tab=screen.walk(1) shift+tab=screen.walk(-1) down=screen.step(1) up=screen.step(-1) right=screen.turn(1) "
+        "left=screen.turn(-1) enter=screen.enter space=screen.space backspace=screen.rub_out(False) "
+        "ctrl+u=screen.rub_out(True)"
+    )
 
     def __init__(self, listener: Listener) -> None:
         super().__init__(id="page-body")

@@ -8,7 +8,7 @@ from typing import ClassVar, Final
 
 from textual import events
 from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
+from textual.binding import BindingType
 from textual.containers import HorizontalGroup, VerticalScroll
 from textual.content import Content
 from textual.widgets import Static
@@ -17,6 +17,7 @@ from wizard.render.document import Heading
 from wizard.render.text_page import Page
 from wizard.render.text_sheet import lines_of
 from wizard.render.workings_sheet import cutting_plan
+from wizard.screens.actions import quiet_keys
 from wizard.screens.dialogs.base_dialogs import plain_button
 from wizard.screens.panes.live_rows import Columns
 from wizard.screens.screen_text import in_lines, plain
@@ -36,10 +37,7 @@ LEAST: Final = 40
 class CuttingPane(VerticalScroll):
     """Scrolled by the arrow keys, over its buttons; written anew for each width."""
 
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("enter", "screen.ways", show=False),
-        Binding("plus,equals_sign", "screen.roll", show=False),
-    ]
+    BINDINGS: ClassVar[list[BindingType]] = quiet_keys("enter=screen.ways plus,equals_sign=screen.roll")
 
     told: tuple[Plan, Found, str] | None = None
 

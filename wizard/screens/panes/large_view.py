@@ -7,11 +7,12 @@ from typing import ClassVar, Final
 from msgspec.structs import replace
 from textual import events
 from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
+from textual.binding import BindingType
 from textual.containers import HorizontalGroup, Vertical, VerticalScroll
 from textual.content import Content
 from textual.widgets import Button, Static
 
+from wizard.screens.actions import quiet_keys
 from wizard.screens.dialogs.base_dialogs import plain_button, relabel
 from wizard.screens.pages.form_layout import Draw, Form, Laid, lay_out
 from wizard.screens.panes.large_pages import ROWS, SIZES, Leaf, large_figure, leaves_of
@@ -48,12 +49,9 @@ class LargeBody(VerticalScroll):
     """What is read. Enter goes on, and ticks from the last leaf; the arrow keys only turn the leaves; Space ticks or
     unticks anywhere."""
 
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("enter", "screen.read_on", "Go on", show=False),
-        Binding("space", "screen.tick", "Tick or untick", show=False),
-        Binding("right,down,pagedown", "leaf(1)", show=False),
-        Binding("left,up,pageup", "leaf(-1)", show=False),
-    ]
+    BINDINGS: ClassVar[list[BindingType]] = quiet_keys(
+        "enter=screen.read_on space=screen.tick right,down,pagedown=leaf(1) left,up,pageup=leaf(-1)"
+    )
 
     async def action_leaf(self, by: int) -> None:
         """To the rest of a leaf that is longer than the screen, else to the next one or the one before."""

@@ -8,12 +8,13 @@ from typing import ClassVar
 
 from msgspec import Struct
 from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
+from textual.binding import BindingType
 from textual.containers import HorizontalGroup, Vertical, VerticalScroll
 from textual.content import Content
 from textual.widgets import Button, OptionList, Static
 from textual.widgets.option_list import Option
 
+from wizard.screens.actions import quiet_keys
 from wizard.screens.dialogs.base_dialogs import plain_button, relabel
 from wizard.screens.option_lists import Hanging, LineList
 from wizard.screens.screen_text import CAUTION, POINT, plain, words
@@ -98,7 +99,7 @@ def minutes_words(minutes: int) -> str:
 class StepList(LineList):
     """The steps. Enter ticks and goes on; Space ticks or unticks."""
 
-    BINDINGS: ClassVar[list[BindingType]] = [Binding("space", "screen.tick", "Tick or untick", show=False)]
+    BINDINGS: ClassVar[list[BindingType]] = quiet_keys("space=screen.tick")
 
     def on_resize(self) -> None:
         """The selected step stays in sight."""
