@@ -5,10 +5,8 @@ from __future__ import annotations
 import json
 import re
 import shlex
-import signal
 import subprocess
 import sys
-import time
 from pathlib import Path
 
 import pytest
@@ -158,22 +156,6 @@ def test_an_output_that_takes_nothing_is_said_without_a_traceback(
     run = shell(line, folder)
     assert (run.returncode, run.stderr) == (status, said)
     assert "railskirt: " not in run.stdout
-
-
-@pytest.mark.parametrize("argv", ["--plain whole.toml", "--plain ."])
-def test_an_interrupt_of_the_plain_mode_ends_it_with_its_status(argv: str, folder: Path) -> None:
-    process = subprocess.Popen(
-        [sys.executable, "-m", "wizard", *argv.split()], cwd=folder, env=environment(), text=True,
-        stdin=subprocess.PIPE, stdout=subprocess.PIPE, stderr=subprocess.PIPE,
-    )  # fmt: skip
-    with process:
-        assert process.stdout is not None
-        while process.stdout.read(1) not in (">", ":"):
-            pass
-        time.sleep(0.3)
-        process.send_signal(signal.SIGINT)
-        _, said = process.communicate(timeout=60)
-    assert (process.returncode, said) == (Exit.INTERRUPTED, "\nrailskirt: stopped.\n")
 
 
 LONG = "a" * 50_000
