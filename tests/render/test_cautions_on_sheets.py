@@ -10,11 +10,9 @@ from collections.abc import Iterable, Iterator
 
 import pytest
 
-from tests.record.jobs import named_jobs
-from tests.render.jobs import FIXINGS, cautioned_plan, project_of
-from tests.render.random_beds import random_plan
+from tests.render.jobs import FIXINGS, cautioned_plan
+from tests.render.test_every_figure import plan_called
 from tests.render.test_forms import words_of
-from wizard.project.plan_of_project import plan_of
 from wizard.render.document import Work
 from wizard.render.formats import Request, render
 from wizard.render.sheet_kinds import sheets_of
@@ -22,25 +20,15 @@ from wizard.render.sheet_names import Format, SheetId
 from wizard.trade.cautions import CAUTIONS
 from wizard.trade.plan_records import Plan, Step
 
-SHEETS: tuple[tuple[SheetId, str], ...] = (("making-up", "Making up"), ("hanging", "Hanging"))
-"""Sheets of a stage of the work."""
 JOBS = (*FIXINGS, "heron-loft", "demo-gannet-stair", *map(str, range(12)))
+FORMS: tuple[Format, ...] = ("text", "html")
+"""What is read in a terminal, and what is printed."""
 
 
 @pytest.fixture(params=JOBS)
 def plan(request: pytest.FixtureRequest) -> Plan:
     """Every way of fixing with everything there is to beware of, and beds of every shape."""
-    job = request.param
-    if job in FIXINGS:
-        return cautioned_plan(job)
-    return random_plan(int(job)) if job.isdigit() else plan_of(project_of(named_jobs()[job]))
-
-
-@pytest.fixture(params=["text", "html"])
-def form(request: pytest.FixtureRequest) -> Format:
-    """What is printed, and what is read in a terminal."""
-    found: Format = request.param
-    return found
+    return cautioned_plan(request.param) if request.param in FIXINGS else plan_called(request.param)
 
 
 def page_of(plan: Plan, sheet: SheetId, form: Format) -> str:
@@ -82,13 +70,15 @@ def test_every_step_but_buying_is_on_one_of_the_usual_sheets(plan: Plan) -> None
     assert sorted(ids) == sorted(each.id for each in plan.work if each.id != "buy")
 
 
-@pytest.mark.parametrize(("sheet", "stage"), SHEETS)
-def test_on_the_sheets_of_a_stage(plan: Plan, form: Format, sheet: SheetId, stage: str) -> None:
+@pytest.mark.parametrize(("sheet", "stage"), [("making-up", "Making up"), ("hanging", "Hanging")])
+def test_on_the_sheets_of_a_stage(plan: Plan, sheet: SheetId, stage: str) -> None:
     steps = [each for each in plan.work if each.stage == stage]
     assert steps
-    assert list(wrong(plan, steps, page_of(plan, sheet, form))) == []
+    for form in FORMS:
+        assert list(wrong(plan, steps, page_of(plan, sheet, form))) == []
 
 
+@pytest.mark.parametrize("form", FORMS)
 def test_on_the_page_of_each_cloth(plan: Plan, form: Format) -> None:
     page, measured = page_of(plan, "table", form), [each for each in plan.work if each.id == "measure"]
     starts = [each.start() for each in re.finditer(r"(Face|Interlining|Lining)(: [^:]+?)? (─+ )?usable width ", page)]
@@ -102,6 +92,7 @@ def test_on_the_page_of_each_cloth(plan: Plan, form: Format) -> None:
     assert dear == len(measured)
 
 
+@pytest.mark.parametrize("form", FORMS)
 def test_in_the_shop(plan: Plan, form: Format) -> None:
     """No step of the work is on that sheet: what is to be thought of before buying stands above the list."""
     page, buy = page_of(plan, "shop", form), next(each for each in plan.work if each.id == "buy")

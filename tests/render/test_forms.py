@@ -21,17 +21,15 @@ from tests.render.jobs import WHOLE, growing_plans, metric_plan, project_of, who
 from wizard.project.plan_of_project import job_of, plan_of
 from wizard.project.project import Project
 from wizard.render.csv_sheet import HEADS, safe
-from wizard.render.document import Table
 from wizard.render.formats import Request, render
 from wizard.render.html_sheet import paper_html
-from wizard.render.making_up_sheet import marks
 from wizard.render.plain_text import cell_len, clipped, literal
 from wizard.render.sheet_names import ENDINGS, TITLES, Format, SheetId
 from wizard.render.text_page import Page, wrapped
 from wizard.render.text_sheet import text_sheets
 from wizard.trade.field_names import first_up
 from wizard.trade.formatting import SIXTEENTHS, How, how_shown, ruler_of, shown
-from wizard.trade.lengths import ZERO, Length
+from wizard.trade.lengths import Length
 from wizard.trade.make_plan import make_plan
 from wizard.trade.plan_records import Plan
 from wizard.trade.steps.cut_order import cut_pieces
@@ -260,16 +258,6 @@ def test_the_unit_is_named_once_and_every_line_of_every_step_is_there_once_for_a
             label, _, value = words.removesuffix(".").partition(": ")
             assert label.removeprefix("stitch length ").removeprefix("needle ") in text, words
             assert value in text, words
-
-
-def test_marks_of_the_right_section_are_measured_from_the_head() -> None:
-    plan = whole_plan()
-    part = next(each for each in plan.parts if each.id == "right")
-    facts, table = (each for each in marks(plan) if isinstance(each, Table))
-    assert facts.rows[0] == ("measure from", "the head", "the bed's left", "the head")
-    assert table.heads[-3:] == ("right: tape", "skirt", "drop")
-    last, first = (bare(plan, part.marks[at].drop or ZERO) for at in (-1, 0))
-    assert [table.rows[0][-3:], table.rows[len(part.marks) - 1][-1]] == [("0", "0", last), first]
 
 
 # Plain lines of a page: nothing is wider than the page, nothing is lost, no length is torn apart.

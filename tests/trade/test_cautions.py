@@ -24,24 +24,20 @@ from wizard.trade.job_fields import (
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.steps.step_writer import KINDS, StepKind, cautions_for
 
-ALWAYS = ("two-people", "nobody-on-bed", "iron", "rotary-cutter", "power-tools", "count-pins", "heaters", "vents",
-          "sockets", "cot", "local-rules")  # fmt: skip
-
 
 def ids(job: Job) -> list[str]:
     return [each.id for each in called(CAUTIONS, job)]
-
-
-def fixed_by(kind: FixingKind) -> Job:
-    return Job(cloth=Cloths(fixing=Fixing(kind=kind)))
 
 
 def with_section(**fields: Any) -> Job:
     return Job(survey=Survey(section={"left": Section(**fields)}))
 
 
-def test_what_every_bed_skirt_calls_for_is_said_even_of_an_empty_job() -> None:
-    assert set(ALWAYS) <= set(ids(Job()))
+ALWAYS = {
+    "two-people", "nobody-on-bed", "iron", "rotary-cutter", "power-tools", "count-pins", "heaters", "vents", "sockets",
+    "cot", "local-rules",
+}  # fmt: skip
+"""What every bed skirt calls for, even an empty job."""
 
 
 @pytest.mark.parametrize(
@@ -54,7 +50,13 @@ def test_what_every_bed_skirt_calls_for_is_said_even_of_an_empty_job() -> None:
     ],
 )  # fmt: skip
 def test_each_fixing_calls_for_its_own_cautions_and_no_others(kind: FixingKind, expected: set[str]) -> None:
-    assert set(ids(fixed_by(kind))) - set(ids(Job())) == expected
+    fixed = Job(cloth=Cloths(fixing=Fixing(kind=kind)))
+    assert set(ids(fixed)) - set(ids(Job())) == expected
+    assert set(ids(Job())) >= ALWAYS
+    for step in KINDS:
+        assert all(called_for(each.id, fixed) for each in cautions_for(step, fixed)), (
+            "a step says only what is called for"
+        )
 
 
 @pytest.mark.parametrize("watch", get_args(Watch))
@@ -91,21 +93,17 @@ def test_a_caution_is_called_for_by_the_choice_it_is_about(caution: str, calls: 
     assert caution not in ids(does_not)
 
 
-def test_a_section_at_the_floor_calls_for_it_whatever_daylight_the_other_sections_have() -> None:
-    quarter, none = Length(Fraction(1, 4)), Length(Fraction(0))
-
-    def gaps(whole_bed: Length | None, *sections: Length | None) -> Job:
-        named = {f"section-{number}": Section(floor_gap=gap) for number, gap in enumerate(sections)}
-        return Job(survey=Survey(floor_gap=whole_bed, section=named))
-
-    jobs = (
-        gaps(quarter, none, None),
-        gaps(none, quarter, None),
-        gaps(none, quarter),
-        gaps(quarter, None),
-        gaps(None, None),
-    )
-    assert ["pooling" in ids(job) for job in jobs] == [True, True, False, False, True]
+@pytest.mark.parametrize(
+    ("whole_bed", "sections", "pools"),
+    [("1/4", ["0", None], True), ("0", ["1/4", None], True), ("0", ["1/4"], False), ("1/4", [None], False),
+     (None, [None], True)],
+)  # fmt: skip
+def test_a_section_at_the_floor_pools_whatever_daylight_the_others_have(
+    whole_bed: str | None, sections: list[str | None], pools: bool
+) -> None:
+    gap, *gaps = (None if each is None else Length(Fraction(each)) for each in (whole_bed, *sections))
+    named = {f"section-{number}": Section(floor_gap=each) for number, each in enumerate(gaps)}
+    assert ("pooling" in ids(Job(survey=Survey(floor_gap=gap, section=named)))) is pools
 
 
 def test_each_caution_is_a_full_sentence_with_a_short_name_under_one_fixed_id_before_some_step() -> None:
@@ -116,13 +114,7 @@ def test_each_caution_is_a_full_sentence_with_a_short_name_under_one_fixed_id_be
     assert {each for kind in KINDS.values() for each in kind.cautions} == set(CAUTIONS)
     claims = ("complies", "compliant", "certified", "approved", "meets the", "is safe")
     assert not [each for each in sentences for claim in claims if claim in each], "no skirt is said to meet a rule"
-
-
-def test_a_step_says_only_what_the_job_calls_for() -> None:
     assert list(KINDS) == list(get_args(StepKind))
-    for kind in KINDS:
-        for job in (Job(), fixed_by("staples"), fixed_by("glue")):
-            assert all(called_for(each.id, job) for each in cautions_for(kind, job))
     assert [each.id for each in cautions_for("put-back", Job())] == ["two-people", "nobody-on-bed"]
 
 
@@ -140,31 +132,24 @@ def label(**layers: Any) -> dict[str, CareLine]:
     return {each.process: each for each in care_of(Job(cloth=Cloths(**layers)))}
 
 
-def says(**layers: Any) -> dict[str, str]:
-    return {process: line.says for process, line in label(**layers).items()}
-
-
 COTTON = Cloth(kind="plain cotton", wash="washed first")
-FLANNEL = Cloth(use=True, kind="flannel", wash="already washed")
+OF_COTTON = {
+    "wash": "Wash at 40 °C at most.",
+    "bleach": "Do not bleach.",
+    "dry": "Tumble dry at a low temperature, 60 °C at most.",
+    "iron": "Iron at 200 °C at most.",
+    "professional": "Professional dry cleaning, normal process.",
+}
 
 
-def test_cotton_that_was_washed_first_may_be_washed() -> None:
-    assert says(face=COTTON) == {
-        "wash": "Wash at 40 °C at most.",
-        "bleach": "Do not bleach.",
-        "dry": "Tumble dry at a low temperature, 60 °C at most.",
-        "iron": "Iron at 200 °C at most.",
-        "professional": "Professional dry cleaning, normal process.",
-    }
-
-
-def test_the_stricter_layer_decides_each_process_and_is_named() -> None:
-    both = label(face=COTTON, lining=FLANNEL)
+def test_the_stricter_layer_in_use_decides_each_process_and_is_named() -> None:
+    for lining in (Cloth(), Cloth(use=False, kind="fine silk")):
+        assert {process: line.says for process, line in label(face=COTTON, lining=lining).items()} == OF_COTTON
+    both = label(face=COTTON, lining=Cloth(use=True, kind="flannel", wash="already washed"))
     assert both["wash"].says == "Wash at 30 °C at most, mild process."
     assert both["wash"].because == ("lining: flannel",)
     assert both["iron"].says == "Iron at 150 °C at most."
     assert both["professional"].because == ("face cloth: plain cotton", "lining: flannel")
-    assert says(face=COTTON, lining=Cloth(use=False, kind="fine silk")) == says(face=COTTON)
 
 
 def test_cloth_not_washed_first_is_not_washed_after_and_what_is_not_known_counts_as_the_most_delicate() -> None:

@@ -10,55 +10,28 @@ from hypothesis import given
 from hypothesis import strategies as st
 from msgspec.structs import replace
 
-from tests.trade.sample_jobs import BED, INNER, bed, inches, small, surveyed, with_face, with_section
-from wizard.trade.figures import GIVEN, Figure, Ledger
-from wizard.trade.fixings import Closed, fixings_for, in_order, leg_figure, measured_from, set_out, shortest
-from wizard.trade.job_fields import Cloth, Cloths, Fixing, Fullness, Job, Obstacle, Owned, Post, Section, Survey
+from tests.trade.sample_jobs import BED, INNER, SIDE, bed, inches, known, small, surveyed, with_face, with_section
+from wizard.trade.figures import Ledger
+from wizard.trade.fixings import Closed, in_order, leg_figure, set_out, shortest
+from wizard.trade.job_fields import Cloth, Fixing, Fullness, Job, Obstacle, Owned, Post
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.make_plan import make_plan
-from wizard.trade.plan_records import FixingPlan, Gathered
+from wizard.trade.plan_records import FixingPlan, Plan
 
 LEG = Obstacle(at=inches(9), width=inches(3), do="no fixing")
 
 
-def figure(id: str, value: Length | None) -> Figure[Length]:
-    return Figure(id, id, value, (), GIVEN)
+def plan(run: str | int = 16, section: str = "left", fixing: Fixing | None = None, **more: Any) -> Plan:
+    """A bed of one section, so long, fixed with magnets unless said otherwise."""
+    survey = {"post": {"head-left": more.pop("post", Post())}}
+    one = replace(SIDE, run=(inches(run),) * 2, **more)
+    return make_plan(bed(section={section: one}, survey=survey, fixing=fixing or Fixing(kind="magnets")))
 
 
-def ledger(section: Section, fixing: Fixing | None = None, **survey: Any) -> Ledger:
-    fixing = fixing or Fixing(kind=survey.pop("kind", "magnets"))
-    return Ledger(Job(survey=Survey(section={"a": section}, **survey), cloth=Cloths(fixing=fixing)))
-
-
-def fixed(book: Ledger, run: Length, left: Length = ZERO, gathered: Length | None = None) -> FixingPlan | None:
-    """The fixings of the whole section `a`, whose ends take nothing but `left` at the left one."""
-    section = book.job.survey.section["a"]
-    extras, whole = (figure("left", left), figure("right", ZERO)), figure("gathered", gathered or run)
-    part = Gathered("a", "a", "a", section.side, figure("run", run), None, *extras, "", "", whole, *extras, whole)
-    return fixings_for(book, part)
-
-
-def plan(section: Section, run: str | int = 16, gathered: str | int = "", left: int = 0, **more: Any) -> FixingPlan:
-    found = fixed(ledger(section, **more), inches(run), inches(left), inches(gathered or run))
-    assert found is not None
-    return found
-
-
-def met(side: Any, *things: Obstacle, **more: Any) -> FixingPlan:
-    """The fixings of a section of 16 in with things in the way."""
+def met(run: str | int = 16, section: str = "left", *things: Obstacle, **more: Any) -> FixingPlan:
+    """The fixings of that section with things in the way."""
     in_the_way = {f"thing-{number}": thing for number, thing in enumerate(things)}
-    return plan(Section(side=side, in_the_way=in_the_way), **more)
-
-
-def plan_of_part(part: str, begins: int, thing: Obstacle, **more: Any) -> FixingPlan:
-    """The fixings of a part of a left section of 32 in, of which 16 in begin at a place of the whole run."""
-    start, run = figure("start", inches(begins)), figure("run", inches(16))
-    split, extras = (start, figure("end", inches(begins + 16))), (figure("left", ZERO), figure("right", ZERO))
-    part_of = Gathered(part, "a", "a", "left", run, split, *extras, "", "", run, *extras, run)
-    section = Section(side="left", in_the_way={"thing": thing}, run=(inches(32), inches(32)))
-    found = fixings_for(ledger(section, **more), part_of)
-    assert found is not None
-    return found
+    return known(plan(run, section, in_the_way=in_the_way, **more).parts[0].fixings)
 
 
 def places(found: FixingPlan) -> list[Length]:
@@ -83,19 +56,16 @@ def test_the_count_rounds_up_and_the_spaces_are_equal(
     fixing: Fixing, run: str, spacing: str | None, where: list[Length]
 ) -> None:
     """A spacing that fits is not made smaller; a tape shorter than two insets takes one fixing in its middle."""
-    found = plan(Section(side="left"), run, fixing=fixing)
+    found = met(run, fixing=fixing)
     assert (found.spacing, places(found)) == (None if spacing is None else inches(spacing), where)
 
 
 def test_the_usual_spacing_goes_by_the_kind_and_the_units_and_the_figures_know_it() -> None:
-    book = ledger(Section(side="left"))
-    fixed(book, inches("16"))
-    figures = book.figures["part.a.fixings"].value, book.figures["part.a.fixing_spacing"].value
-    assert figures == (6, inches("3"))
-    stapled = replace(ledger(Section(side="left"), kind="staples").job, standard="metric")
-    metric = fixed(Ledger(stapled), Length.of(53, "cm"))
-    assert metric is not None
-    assert metric.spacing == Length.of(5, "cm")
+    figures = plan().figures
+    assert (figures["part.left.fixings"].value, figures["part.left.fixing_spacing"].value) == (6, inches("3"))
+    stapled = replace(plan(fixing=Fixing(kind="staples")).job, standard="metric")
+    metric = with_section(stapled, "left", run=(Length.of(53, "cm"),) * 2)
+    assert known(make_plan(metric).parts[0].fixings).spacing == Length.of(5, "cm")
 
 
 @given(st.integers(min_value=1, max_value=60))
@@ -117,64 +87,63 @@ EVEN = at("1/2", "3 1/2", "6 1/2", "9 1/2", "12 1/2", "15 1/2")
         # None is added where one is close already.
         (replace(LEG, at=inches("9 1/2"), width=inches("5 1/2")), ["9 1/2"], [*EVEN[:3], *EVEN[4:]]),
         (replace(LEG, at=inches(8)), [], EVEN), (replace(LEG, do=None), [], EVEN),
-        (replace(LEG, do="split here"), [], EVEN),
     ],
 )  # fmt: skip
 def test_a_fixing_in_the_way_is_skipped_with_one_close_on_either_side(
     thing: Obstacle, skipped: list[str], where: list[Length]
 ) -> None:
-    found = met("left", thing)
+    found = met(16, "left", thing)
     assert (list(found.skipped), places(found)) == (at(*skipped), where)
 
 
 def test_something_in_the_way_is_measured_from_the_head_past_the_return_there() -> None:
     leg = replace(LEG, at=inches("8 1/2"), width=inches(1))
-    for side, left, skipped in (("left", 1, at("9 1/2")), ("right", 0, at("9 1/2")), ("right", 1, [])):
-        assert list(met(side, leg, run=15, gathered=16, left=left).skipped) == skipped
+    turned: dict[str, Any] = {"left_end": "returns", "left_return": inches(1)}
+    assert list(met(15, "left", leg, **turned).skipped) == at("9 1/2")
+    assert list(met(15, "right", leg, right_end="returns", right_return=inches(1)).skipped) == at("9 1/2")
+    assert list(met(15, "right", leg, **turned).skipped) == []
 
 
 def test_a_hook_plate_keeps_fixings_off_its_end_of_the_run() -> None:
-    left, right = (plan(Section(side=side, left_hook=inches(2))) for side in ("left", "right"))
+    left, right = (met(16, side, left_hook=inches(2)) for side in ("left", "right"))
     assert (list(left.skipped), places(left)[0]) == (at("1/2"), inches("2 1/2"))
     # That at the foot of the right section is at the far end from the head.
     assert (list(right.skipped), places(right)[-1]) == (at("15 1/2"), inches("13 1/2"))
 
 
 def test_a_return_behind_a_post_that_may_not_be_fixed_into_takes_no_fixing() -> None:
-    free, shut = (
-        plan(Section(side="left", left_end="returns"), 16, 18, 2, post={"head-left": Post(may_fix=may)})
-        for may in (True, False)
-    )
+    turned: dict[str, Any] = {"left_end": "returns", "left_return": inches(2)}
+    free, shut = (met(16, **turned, post=Post(may_fix=may)) for may in (True, False))
     assert places(free)[0] == inches("1/2")
     assert (list(shut.skipped), places(shut)[0]) == (at("1/2"), inches("2 1/2"))
 
 
 def test_a_split_section_meets_what_is_in_the_way_in_the_part_it_lies_in() -> None:
     # By hand: 3 in about 25 1/2 in of the whole run are 24 to 27 in, 8 to 11 in past the split at 16 in.
-    thing = replace(LEG, at=inches("25 1/2"))
-    first, second = (plan_of_part(f"a/{n}", begins, thing) for n, begins in ((1, 0), (2, 16)))
-    assert (first.skipped, list(second.skipped)) == ((), at("9 1/2"))
-    heater = replace(thing, do="keep clear")
-    first, second = (plan_of_part(f"a/{n}", begins, heater, kind="hook-and-loop") for n, begins in ((1, 0), (2, 16)))
-    assert (first.gaps, second.gaps) == ((), ((inches("8"), inches("11")),))
-    assert (first.covers, second.covers) == ((inches("0"), inches("16")), (inches("16"), inches("32")))
+    split = Obstacle(at=inches(16), width=inches(1), do="split here", overlap=ZERO)
+    for do, kind in (("no fixing", "magnets"), ("keep clear", "hook-and-loop")):
+        thing = replace(LEG, at=inches("25 1/2"), do=do)
+        found = plan(32, in_the_way={"split": split, "thing": thing}, fixing=Fixing(kind=kind))  # type: ignore[arg-type]
+        first, second = (known(part.fixings) for part in found.parts)
+        if kind == "magnets":
+            assert (first.skipped, list(second.skipped)) == ((), at("9 1/2"))
+        else:
+            assert (first.gaps, second.gaps) == ((), ((inches("8"), inches("11")),))
+            assert (first.covers, second.covers) == ((inches("0"), inches("16")), (inches("16"), inches("32")))
 
 
 def test_hook_and_loop_runs_the_whole_length_measured_as_all_fixings_of_its_side() -> None:
-    found = plan(Section(side="foot"), kind="adhesive hook-and-loop")
+    found = met(16, "foot", fixing=Fixing(kind="adhesive hook-and-loop"))
     assert (found.spacing, found.positions, found.measured_from) == (None, (), "the bed's left")
-    from_where = [measured_from(side) for side in ("left", "right", "foot", "head")]
+    from_where = [met(16, side).measured_from for side in ("left", "right", "foot", "head")]
     assert from_where == ["the head", "the head", "the bed's left", "the bed's left"]
 
 
 def test_no_fixings_are_planned_while_the_kind_or_the_side_is_not_known_nor_set_out_along_a_mistyped_length() -> None:
-    bare = ledger(Section(side="left"), Fixing())
-    assert fixed(bare, inches("16")) is None
-    assert [each.key for each in bare.figures["part.a.fixings"].needs] == ["cloth.fixing.kind"]
-    assert fixed(ledger(Section()), inches("16")) is None
-    book = ledger(Section(side="left"))
-    assert fixed(book, Length(10**30)) is None
-    assert (book.figures["part.a.fixings"].value or 0) > 10**20
+    bare, sideless, long = plan(fixing=Fixing()), plan(16, "desk"), plan("1" + "0" * 30)
+    assert [each.parts[0].fixings for each in (bare, sideless, long)] == [None, None, None]
+    assert [each.key for each in bare.figures["part.left.fixings"].needs] == ["cloth.fixing.kind"]
+    assert known(long.figures["part.left.fixings"].value) > 10**20
 
 
 stretches = st.lists(st.tuples(st.integers(-40, 1600), st.integers(1, 160)), max_size=4)

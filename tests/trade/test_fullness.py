@@ -14,16 +14,8 @@ from msgspec.structs import replace
 
 from tests.trade.finding_texts import assert_says
 from tests.trade.sample_jobs import cloth, found, inches, known, plain_job, planned, section, small, straight, with_face
+from wizard.trade import fullness_offers as offers
 from wizard.trade.formatting import SIXTEENTHS
-from wizard.trade.fullness_offers import (
-    find_words,
-    finds,
-    finds_in_words,
-    in_hand_lines,
-    in_hand_of,
-    present,
-    without_buying,
-)
 from wizard.trade.fullness_steps import FullnessStep, Grows, Ladder, greatest
 from wizard.trade.job_fields import Cloth, Fullness, Job, Joins, Owned
 from wizard.trade.lengths import ZERO, Length
@@ -99,11 +91,11 @@ def test_each_fullness_step_buys_its_roll_and_a_little_more_fullness_buys_more()
         assert first.roll < second.roll
         assert first.fullness < second.fullness
     assert steps[-1].fullness == 3
-    now = present(plan)
+    now = offers.present(plan)
     assert now is not None
-    for each in finds(steps, now.handy, now.roll):
+    for each in offers.finds(steps, now.handy, now.roll):
         assert abs(now.roll - made(plan, each.step.handy)) == each.length, "every find is true"
-    assert finds_in_words(plan, steps)
+    assert offers.finds_in_words(plan, steps)
     one_by_one = plan.basis.nearest_steps()
     assert {next(one_by_one), next(one_by_one)} <= set(steps)
 
@@ -235,9 +227,9 @@ def test_the_finds_of_the_trade_are_named_in_words(
     wanted: str, eighths: int, steps: tuple[FullnessStep, ...], words: list[str]
 ) -> None:
     full = Fraction(wanted)
-    found = finds(steps, full, Length.of(Fraction(eighths, 8), "yd"))
-    assert [find_words(each, full, "yd", "$") for each in found] == words
-    assert finds(steps, None, ZERO) == finds(steps, full, None) == ()
+    found = offers.finds(steps, full, Length.of(Fraction(eighths, 8), "yd"))
+    assert [offers.find_words(each, full, "yd", "$") for each in found] == words
+    assert offers.finds(steps, None, ZERO) == offers.finds(steps, full, None) == ()
 
 
 # Cloth in hand: what fits on which length, what is left of it, and how full it makes the skirt without buying.
@@ -256,15 +248,15 @@ def job(**owned: Owned) -> Job:
 def test_each_length_says_what_it_is_what_is_cut_from_it_and_what_is_left() -> None:
     plan, face = planned(job(**OWNED))
     names = {part.id: part.name for part in plan.parts}
-    chest, attic, scrap = in_hand_lines(plan.job, face, names, SIXTEENTHS)
+    chest, attic, scrap = offers.in_hand_lines(plan.job, face, names, SIXTEENTHS)
     assert chest.startswith("Own length “chest”: 60 in long, 54 in of its width can be used, dye lot A7. Pieces cut")
     assert "only 30 in of its width can be used, damaged from 10 in to 13 in" in attic
     assert scrap == "Own length “scrap”: 9 in long, 54 in of its width can be used. Nothing is cut from it."
-    told = sum(count for each in in_hand_of(face) for _, count in each.pieces)
+    told = sum(count for each in offers.in_hand_of(face) for _, count in each.pieces)
     assert 0 < told == sum(piece.stretch != "roll" for piece in known(face.cutting).best.pieces)
     # Two widths of 12 1/2 in after an inch of squaring: nothing whole is left.
     plan = make_plan(owning("26", runs=(26, 26)))
-    (used_up,) = in_hand_lines(plan.job, plan.layers[0], {}, SIXTEENTHS)
+    (used_up,) = offers.in_hand_lines(plan.job, plan.layers[0], {}, SIXTEENTHS)
     assert used_up.endswith("Pieces cut from it: 1 for left; 1 for foot.")
 
 
@@ -272,7 +264,7 @@ def test_of_a_length_for_a_washed_skirt_it_is_said_whether_it_was_washed() -> No
     washed: dict[str, Any] = {"wash": "washed first", "warp_shrink": Fraction(0), "weft_shrink": Fraction(0)}
     lengths = {"old": Owned(length=inches(60), washed=True), "new": Owned(length=inches(60), washed=False)}
     given = plain_job(SECTIONS, fullness="2", cloth=cloth("54", owned=lengths, **washed))
-    old, new = in_hand_lines(given, planned(given)[1], {}, SIXTEENTHS)
+    old, new = offers.in_hand_lines(given, planned(given)[1], {}, SIXTEENTHS)
     assert old.startswith("Own length “old”: 60 in long, washed already, ")
     assert new.startswith("Own length “new”: 60 in long once it is washed, ")
 
@@ -284,15 +276,15 @@ def test_the_fullness_without_buying_is_the_greatest_that_buys_nothing() -> None
     assert (known(face.buy.value) > inches(0)) is (full < Fraction(2))
     at = replace(plan.job, fullness=Fullness(aim="a number", want=full, joins="part widths", surplus="trim"))
     assert planned(at)[1].buy.value == inches(0)
-    assert without_buying(full, plan.layers).startswith("Without buying any face cloth, the skirt can be ")
+    assert offers.without_buying(full, plan.layers).startswith("Without buying any face cloth, the skirt can be ")
 
 
 def test_without_cloth_in_hand_nothing_is_said_and_too_little_is_told() -> None:
     plan, face = planned(job())
     assert plan.fullness_in_hand is None
-    assert without_buying(None, plan.layers) == ""
-    assert in_hand_of(face) == ()
+    assert offers.without_buying(None, plan.layers) == ""
+    assert offers.in_hand_of(face) == ()
     short, _ = planned(job(scrap=Owned(length=inches(9))))
-    assert without_buying(short.fullness_in_hand, short.layers).endswith(
+    assert offers.without_buying(short.fullness_in_hand, short.layers).endswith(
         "no way was found of making even a flat skirt."
     )

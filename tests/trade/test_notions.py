@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from msgspec.structs import replace
 
 from tests.trade.sample_jobs import BED, FACE, INNER, SIDE, bed, inches, ledger_of, purchases, side
+from wizard.trade import notions
 from wizard.trade.figures import Ledger
 from wizard.trade.job_fields import (
     Cloth,
@@ -27,18 +28,6 @@ from wizard.trade.job_fields import (
     Weight,
 )
 from wizard.trade.lengths import Length
-from wizard.trade.notions import (
-    STITCHES,
-    needle_of,
-    needle_through,
-    round_up_to,
-    row_figures,
-    size,
-    stitch_in_words,
-    tape_figures,
-    thread_figures,
-    thread_for,
-)
 
 
 # Tape: its fold, the rows under it, and how much to buy.
@@ -48,18 +37,18 @@ from wizard.trade.notions import (
      (Job(standard="metric"), [Length.of(25, "mm"), Length.of(6, "mm"), Length.of(9, "mm")])],
 )  # fmt: skip
 def test_the_tape_folds_in_half_and_the_rows_lie_below_the_raw_edge(job: Job, rows: list[Length]) -> None:
-    assert [each.value for each in row_figures(Ledger(job))] == rows
+    assert [each.value for each in notions.row_figures(Ledger(job))] == rows
 
 
 def test_tape_to_buy_is_every_cut_up_to_the_step_at_its_price() -> None:
     long = replace(SIDE, run=(inches("80 1/2"),) * 2)
     for price, cost in ((Decimal("1.25"), Decimal("6.25")), (None, None)):
         ledger, plan = ledger_of(bed(section={"left": long, "right": long}, tape=Tape(price=price)))
-        tape_figures(ledger, plan.parts)
+        notions.tape_figures(ledger, plan.parts)
         found = [ledger.figures[f"tape.{each}"].value for each in ("length", "buy", "cost")]
         assert found == [inches("165"), Length.of(5, "yd"), cost]
-    assert round_up_to(inches("165"), inches("0")) == inches("165"), "a step of nothing buys the very length"
-    assert tape_figures(Ledger(Job()), ()).value is None
+    assert notions.round_up_to(inches("165"), inches("0")) == inches("165"), "a step of nothing buys the very length"
+    assert notions.tape_figures(Ledger(Job()), ()).value is None
 
 
 # Needles and stitch lengths by cloth.
@@ -71,32 +60,35 @@ def face(**cloth: Any) -> Ledger:
 def test_the_kind_decides_the_needle_and_another_kind_or_none_goes_by_weight(weight: Weight | None) -> None:
     for kind in get_args(ClothKind):
         if kind != "other":
-            assert needle_of(face(kind=kind, weight=weight), "face").value == needle_of(face(kind=kind), "face").value
+            assert (
+                notions.needle_of(face(kind=kind, weight=weight), "face").value
+                == notions.needle_of(face(kind=kind), "face").value
+            )
     by_weight = {"sheer": 60, "light": 70, "medium": 80, "heavy": 100}
     for other in (None, "other"):
-        assert needle_of(face(kind=other, weight=weight), "face").value == by_weight.get(weight or "")
-    assert [each.key for each in needle_of(face(), "face").needs] == ["cloth.face.kind"]
+        assert notions.needle_of(face(kind=other, weight=weight), "face").value == by_weight.get(weight or "")
+    assert [each.key for each in notions.needle_of(face(), "face").needs] == ["cloth.face.kind"]
 
 
 def test_through_several_layers_goes_the_needle_of_the_stoutest_once_all_are_known() -> None:
     ledger = Ledger(Job(cloth=Cloths(face=Cloth(kind="fine silk"), interlining=Cloth(kind="flannel", use=True))))
-    assert needle_through(ledger, ["face", "interlining"]).value == 90
-    found = needle_through(face(kind="fine silk"), ["face", "lining"])
+    assert notions.needle_through(ledger, ["face", "interlining"]).value == 90
+    found = notions.needle_through(face(kind="fine silk"), ["face", "lining"])
     assert (found.value, [each.key for each in found.needs]) == (None, ["cloth.lining.kind"])
 
 
 def test_needles_are_written_as_on_the_packet_and_stitches_in_millimetres_and_about_an_inch() -> None:
-    assert [size(nm) for nm in (70, 90)] == ["70/10", "90/14"]
-    assert stitch_in_words("join") == "stitch length 2.5 mm (about 10 stitches per inch)"
-    assert stitch_in_words("gathering") == "stitch length 4 mm (about 6 stitches per inch)"
-    assert STITCHES["gathering"] == max(STITCHES.values())
-    assert all(isinstance(each, Fraction) for each in STITCHES.values())
+    assert [notions.size(nm) for nm in (70, 90)] == ["70/10", "90/14"]
+    assert notions.stitch_in_words("join") == "stitch length 2.5 mm (about 10 stitches per inch)"
+    assert notions.stitch_in_words("gathering") == "stitch length 4 mm (about 6 stitches per inch)"
+    assert notions.STITCHES["gathering"] == max(notions.STITCHES.values())
+    assert all(isinstance(each, Fraction) for each in notions.STITCHES.values())
 
 
 # Thread: every line of stitching, worked by hand for one small bed.
 def figures(job: Job) -> dict[str, Any]:
     ledger, plan = ledger_of(job)
-    thread_figures(ledger, plan.parts, plan.layers)
+    notions.thread_figures(ledger, plan.parts, plan.layers)
     return {key: figure.value for key, figure in ledger.figures.items() if key.startswith("thread.")}
 
 
@@ -131,13 +123,13 @@ def test_ratio_waste_and_spool_can_be_set() -> None:
     assert found["thread.length"] == 3 * inches("422 1/2")
     assert (found["thread.spools"], found["thread.cost"]) == (2, Decimal("4.80"))
     assert figures(bed(thread=Thread(spool=inches("0"))))["thread.spools"] is None
-    assert thread_for(inches("1/3"), Fraction(5, 2), Fraction(15, 100)) == Length(Fraction(23, 24)), "exact"
+    assert notions.thread_for(inches("1/3"), Fraction(5, 2), Fraction(15, 100)) == Length(Fraction(23, 24)), "exact"
 
 
 def test_what_the_cloth_waits_for_the_thread_waits_for() -> None:
     ledger, plan = ledger_of(bed(face=replace(FACE, width=None)))
-    assert "cloth.face.width" in [each.key for each in thread_figures(ledger, plan.parts, plan.layers).needs]
-    assert thread_figures(Ledger(Job()), (), ()).value is None
+    assert "cloth.face.width" in [each.key for each in notions.thread_figures(ledger, plan.parts, plan.layers).needs]
+    assert notions.thread_figures(Ledger(Job()), (), ()).value is None
 
 
 @settings(max_examples=20, deadline=None)

@@ -38,18 +38,14 @@ def uneven(**more: object) -> Job:
 
 def test_a_level_hem_is_the_least_reading_plus_raise_less_daylight_and_shows_what_the_others_exceed_it_by() -> None:
     assert part(uneven(hem_line="level", raised=inches("1/4"))).drop.value == inches("11 1/8")
-    readings = part(uneven(hem_line="level")).readings
-    assert [each.gap for each in readings] == [inches("1/8"), inches("7/8"), inches("1 1/8")]
-    assert {each.finished for each in readings} == {inches("10 7/8")}
-
-
-def test_a_rug_laid_after_the_drops_were_read_raises_the_hem_by_its_thickness() -> None:
-    plan = make_plan(uneven(hem_line="level", rug=inches("3/8")))
-    assert plan.parts[0].drop.value == inches("10 7/8") - inches("3/8")
-    gaps = [each.gap - inches("3/8") for each in plan.parts[0].readings]
-    assert gaps == [inches("1/8"), inches("7/8"), inches("1 1/8")]
-    assert plan.figures["section.left.gap"].value == inches("1/2")
-    assert "section.left.gap" not in make_plan(uneven(hem_line="level")).figures
+    # A rug laid after the drops were read raises the hem by its thickness.
+    for rug, under in ((None, ZERO), (inches("3/8"), inches("3/8"))):
+        plan = make_plan(uneven(hem_line="level", rug=rug))
+        readings = plan.parts[0].readings
+        assert {each.finished for each in readings} == {plan.parts[0].drop.value} == {inches("10 7/8") - under}
+        assert [each.gap - under for each in readings] == [inches("1/8"), inches("7/8"), inches("1 1/8")]
+        gap = plan.figures.get("section.left.gap")
+        assert (gap and gap.value) == (rug and inches("1/2"))
 
 
 def test_a_hem_that_follows_the_floor_is_cut_at_the_greatest_drop_and_shows_the_same_daylight_everywhere() -> None:
@@ -123,13 +119,10 @@ def test_what_ends_and_readings_make_of_a_section(ends: dict[str, object], figur
     assert getattr(left(**ends), figure).value == inches(length)
 
 
-def test_a_flat_section_takes_the_shorter_reading() -> None:
+def test_a_flat_section_takes_the_shorter_reading_and_what_is_not_known_leaves_lengths_open() -> None:
     job = replace(small(), fullness=Fullness(want=Fraction(1)))
     for other, run in ((75, 75), (77, 76)):
         assert part(with_section(job, "left", run=(inches(76), inches(other)))).run.value == inches(run)
-
-
-def test_an_end_not_chosen_leaves_the_gathered_length_open_and_a_fullness_under_one_gives_no_flat_width() -> None:
     unsaid = left(left_end=None)
     assert unsaid.run.value == inches(76)
     assert [need.key for need in unsaid.gathered.needs] == ["survey.section.left.left_end"]

@@ -40,17 +40,20 @@ def owned(face: dict[str, Any], **bolt: Any) -> Stretch:
     return next(each for each in layer(job).stock if each.id == "bolt")
 
 
-def test_usable_width_is_what_is_left_between_the_selvedges_trimmed_after_washing_and_never_rounded_up() -> None:
+def test_usable_width_is_trimmed_after_washing_never_rounded_up_and_the_roll_divided_by_what_washing_leaves() -> None:
     # 55 in less 2 % is 53.9 in; on a ruler of sixteenths 53 7/8 is there and 53 15/16 is not
     assert layer(with_face(small(), trim=ZERO, **WASHED)).usable.value == inches("53 7/8")
     for wash in ({}, WASHED | {"wash": "not washed"}, WASHED | {"wash": "already washed"}):
         job = with_face(small(), **wash)
         assert (layer(job).usable.value, rules(job).keeps) == (inches(54), Fraction(1))
-
-
-def test_what_the_roll_must_give_is_divided_by_what_washing_leaves() -> None:
-    face = layer(with_face(small(), **WASHED))
-    assert face.roll.value == inches(1) + known(face.used.value) / Fraction(96, 100)
+    washed = layer(with_face(small(), **WASHED))
+    assert washed.roll.value == inches(1) + known(washed.used.value) / Fraction(96, 100)
+    for nothing_left in (
+        {"width": inches(1)},
+        WASHED | {"weft_shrink": Fraction(1)},
+        WASHED | {"warp_shrink": Fraction(1)},
+    ):
+        assert layer(with_face(small(), **nothing_left)).cutting is None
 
 
 @pytest.mark.parametrize(
@@ -93,29 +96,29 @@ def test_what_is_needed_of_a_length_in_hand_is_asked_for_before_anything_is_cut(
     assert make_plan(with_face(small(), owned={"bolt": Owned(length=inches(101))})).missing == ()
 
 
-def test_a_seam_takes_two_allowances_and_a_lap_takes_itself_once_and_no_piece_is_under_an_end_hem_and_a_join() -> None:
-    assert rules(small()).join_cost == inches(1)
-    assert rules(with_face(small(), join="lap", lap=inches("3/8"))).join_cost == inches("3/8")
-    assert rules(replace(small(), allowances=Allowances(least_piece=inches(1)))).least_piece == inches(2)
+PATTERNED: dict[str, Any] = {"repeat": inches(10), "repeat_kind": "half-drop"}
 
 
-def test_a_repeat_is_matched_unless_the_gathers_are_to_hide_it_and_shrinks_with_the_cloth() -> None:
-    patterned: dict[str, Any] = {"repeat": inches(10), "repeat_kind": "half-drop"}
-    assert rules(with_face(small(), **patterned)).repeat == Repeat(inches(10), "half-drop")
-    assert rules(with_face(small(), **patterned, **WASHED)).repeat == Repeat(inches("9 3/5"), "half-drop")
-    assert rules(with_face(small(), **patterned, match=False)).repeat is None
-    assert rules(small()).repeat is None
-
-
-def test_one_way_cloth_may_lie_along_the_roll_only_where_it_may_lie_sideways() -> None:
-    cases = ((False, "along", True), (True, "along", False), (True, "across", True))
-    for sideways, lay, one_way in cases:
-        assert rules(with_face(small(), one_way=True, sideways=sideways, lay=lay)).one_way is one_way
-
-
-def test_cloth_of_which_nothing_is_left_is_not_laid_out() -> None:
-    for more in ({"width": inches(1)}, WASHED | {"weft_shrink": Fraction(1)}, WASHED | {"warp_shrink": Fraction(1)}):
-        assert layer(with_face(small(), **more)).cutting is None
+@pytest.mark.parametrize(
+    ("job", "rule", "value"),
+    [
+        # A seam takes two allowances and a lap takes itself once; no piece is under an end hem and a join.
+        (small(), "join_cost", inches(1)),
+        (with_face(small(), join="lap", lap=inches("3/8")), "join_cost", inches("3/8")),
+        (replace(small(), allowances=Allowances(least_piece=inches(1))), "least_piece", inches(2)),
+        # A repeat is matched unless the gathers are to hide it, and shrinks with the cloth.
+        (with_face(small(), **PATTERNED), "repeat", Repeat(inches(10), "half-drop")),
+        (with_face(small(), **PATTERNED, **WASHED), "repeat", Repeat(inches("9 3/5"), "half-drop")),
+        (with_face(small(), **PATTERNED, match=False), "repeat", None),
+        (small(), "repeat", None),
+        # One-way cloth may lie along the roll only where it may lie sideways.
+        (with_face(small(), one_way=True, lay="along"), "one_way", True),
+        (with_face(small(), one_way=True, sideways=True, lay="along"), "one_way", False),
+        (with_face(small(), one_way=True, sideways=True, lay="across"), "one_way", True),
+    ],
+)
+def test_the_answers_about_the_cloth_are_the_rules_of_cutting(job: Job, rule: str, value: object) -> None:
+    assert getattr(rules(job), rule) == value
 
 
 # Layers: cut lengths, cut widths, strips, and what is bought.

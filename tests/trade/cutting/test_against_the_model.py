@@ -15,7 +15,6 @@ from tests.trade.cutting.jobs import (
     ROLL,
     Held,
     Sample,
-    any_stock,
     best,
     cutting,
     of_many_joins,
@@ -188,20 +187,6 @@ def test_cloth_and_joins_equal_the_exact_model_or_the_gap_is_stated() -> None:
     said = [compare_spanned(job, 3) for job in jobs]
     assert [(job, each) for job, each in zip(jobs, said, strict=True) if each not in ALIKE] == []
     assert said.count("equal") > 10
-
-
-def test_joins_keep_clear_on_any_cloth_by_any_policy() -> None:
-    wrong = []
-    for seed in range(60):
-        random = Random(seed)
-        job = spanned(random)
-        policy = random.choice(["part widths", "half widths", "whole widths"])
-        rules = job.rules(policy=policy, along=random.random() < 0.2, effort=2000)
-        stock = any_stock(random, job.usable)
-        answer = lay_out(job.strips(), stock, rules)
-        if not isinstance(answer, Refusal):
-            wrong += [(seed, each) for each in faults(answer.best, job.strips(), stock, rules)]
-    assert wrong == []
 
 
 # Two strips that share two widths, with spans in which no join may fall.

@@ -12,32 +12,34 @@ from hypothesis import strategies as st
 from msgspec.structs import replace
 
 from tests.trade.cutting.geometry import faults, pattern_faults
-from tests.trade.cutting.jobs import ROLL, any_stock, best, quarter, rules_of, sample, strips_of
-from wizard.trade.cutting import Cutting, Policy, Refusal, Repeat, Rules, Stretch, Strip, lay_out
+from tests.trade.cutting.jobs import ROLL, best, rules_of, strips_of
+from tests.trade.cutting.work_record import KINDS, Asked
+from wizard.trade.cutting import Cutting, Refusal, Repeat, Rules, Stretch, Strip, lay_out
 from wizard.trade.lengths import Length
 
 
-def faults_of(seed: int, policy: Policy) -> list[str]:
-    """What is wrong with any layout of one random job."""
-    random = Random(seed)
-    job = sample(random, 5, 3)
-    squaring, surplus = quarter(random.choice([0, 4])), random.choice(["trim", "keep"])
-    rules = job.rules(squaring=squaring, policy=policy, surplus=surplus, step=quarter(18))
-    stock = any_stock(random, job.usable)
-    answer = lay_out(job.strips(), stock, rules)
+def wrong_with(asked: Asked) -> list[object] | None:
+    """What is wrong with any layout of a job; None where it is refused."""
+    answer = lay_out(asked.strips, asked.stock, asked.rules)
     if isinstance(answer, Refusal):
-        return []
-    plans = [answer.best, *answer.others] + ([answer.fewest_joins] if answer.fewest_joins else [])
-    return [fault for plan in plans for fault in faults(plan, job.strips(), stock, rules)]
+        return None
+    fewest = [answer.fewest_joins] if answer.fewest_joins else []
+    plans = [answer.best, *answer.others, *fewest]
+    said: list[object] = [fault for plan in plans for fault in faults(plan, asked.strips, asked.stock, asked.rules)]
+    if asked.rules.repeat and not asked.rules.along:
+        said += [fault for plan in (answer.best, *fewest) for fault in pattern_faults(plan, asked.rules)]
+    best = answer.best
+    return said + [(fewer, best) for fewer in fewest if fewer.joins >= best.joins or fewer.buy > best.buy]
 
 
-@pytest.mark.parametrize("policy", ["part widths", "half widths", "whole widths"])
-def test_pieces_and_offcuts_tile_every_stretch_and_make_every_strip(policy: Policy) -> None:
-    assert [(seed, found) for seed in range(80) if (found := faults_of(seed, policy))] == []
-    # Random jobs can be cut from a roll, so that the check means something.
-    random = Random(1)
-    jobs = [sample(random) for _ in range(50)]
-    assert all(not isinstance(lay_out(job.strips(), [job.roll()], job.rules()), Refusal) for job in jobs)
+@pytest.mark.parametrize(
+    "first", [*range(0, 160, 20), *(pytest.param(n, marks=pytest.mark.long) for n in range(160, 800, 20))]
+)
+@pytest.mark.parametrize("kind", KINDS)
+def test_pieces_and_offcuts_tile_every_stretch_make_every_strip_and_meet_the_pattern(kind: str, first: int) -> None:
+    found = {number: wrong_with(KINDS[kind](number)) for number in range(first, first + 20)}
+    assert {number: wrong for number, wrong in found.items() if wrong} == {}
+    assert [*found.values()].count([]) > 8
 
 
 # What holds of every plan: more flat or a longer cut never needs less cloth, and nothing raises.

@@ -7,17 +7,10 @@ from random import Random
 from tests.trade.cutting.jobs import best, rules_of, strips_of
 from wizard.trade.cutting import PurchaseBound, Stretch
 from wizard.trade.cutting.grid_units import ENDLESS, Demand, demand_of
-from wizard.trade.cutting.no_join_spans import useful_widths
 from wizard.trade.cutting.pareto_partition import Cloth
 from wizard.trade.cutting.plan_by_length import Wrapping
-from wizard.trade.cutting.slit_stacked import Slot, crossing, length_bound, spread
+from wizard.trade.cutting.slit_stacked import Slot, length_bound, spread
 from wizard.trade.lengths import ZERO, Length
-
-
-def test_the_crossing_is_the_first_place_that_will_do_and_never_past_the_last() -> None:
-    for usable in (2, 3, 10):
-        for first in range(1, usable + 2):
-            assert crossing(usable, lambda at, first=first: at >= first) == min(first, usable - 1)  # type: ignore[misc]
 
 
 def test_a_lane_no_wider_than_a_join_has_a_bound_as_well() -> None:
@@ -56,12 +49,6 @@ def test_a_strip_beside_others_is_whole_keeps_the_least_piece_and_takes_fewest_w
                 assert not (0 < fewer + beside <= demand.most and fits)
 
 
-def test_the_widths_that_could_matter_end_at_either_edge_of_a_span_from_either_end() -> None:
-    # 100 wide with joins of 4 gives 96 net. A piece before the span 30 to 40 ends at 29, so it is 33 wide; one after it
-    # begins at 41, which leaves 55, so it is 59 wide.
-    assert {33, 59} <= {*useful_widths(demand_of(100, 10, 12, 4, ((30, 40),)), 70, 4)}
-
-
 def test_the_plan_kept_in_an_order_is_the_best_of_all_in_that_order() -> None:
     for seed in range(200):
         random = Random(seed)
@@ -73,17 +60,6 @@ def test_the_plan_kept_in_an_order_is_the_best_of_all_in_that_order() -> None:
             every = [further for state in every for further in wrapping.added(state, place)]
         found = wrapping.in_order([*range(len(demands))])
         assert (found and found[:2]) == min((state[:2] for state in every), default=None)
-
-
-def test_a_span_that_no_join_could_fall_in_rules_out_no_way_of_going_on() -> None:
-    for seed in range(100):
-        random = Random(seed)
-        flat, cut, least = random.randint(60, 300), random.randint(8, 12), random.randint(5, 20)
-        free, spanned = (Wrapping([demand_of(flat, cut, least, 2, spans)], Cloth(54, 2)) for spans in ((), ((0, 0),)))
-        began = free.start._replace(taken=random.randint(0, 30), cut=12)
-        ways = [{state[:4] for state in each.added(began, 0)} for each in (free, spanned)]
-        # A last piece that had to be made wider leaves those before it narrower, which spans do not allow.
-        assert {way for way in ways[0] if way[2] != least} <= ways[1]
 
 
 def test_many_sections_side_by_side_in_one_width_are_proven_by_the_bound() -> None:

@@ -14,14 +14,12 @@ from tests.trade.cutting.geometry import faults
 from tests.trade.cutting.jobs import (
     ROLL,
     Sample,
-    any_stock,
     best,
     cutting,
     in_lanes,
     quarter,
     rules_of,
     sample,
-    spanned,
     strips_of,
 )
 from tests.trade.cutting.model import lanes
@@ -68,21 +66,6 @@ def test_what_lanes_cannot_be_cut_from_is_held_against_the_least_they_take(
 def test_lanes_equal_the_exact_model() -> None:
     jobs = [sample(Random(seed), 3, 2) for seed in range(30)]
     assert [(job, said) for job in jobs if (said := compare_lanes(job)) not in ("equal", "not solved")] == []
-
-
-def test_lanes_lie_on_their_cloth_whatever_it_is() -> None:
-    wrong = []
-    for seed in range(40):
-        random = Random(seed)
-        job = sample(random, 3, 2)
-        rules = job.rules(along=True, squaring=quarter(4), step=quarter(18), effort=2000)
-        stock = any_stock(random, job.usable)
-        answer = lay_out(job.strips(), stock, rules)
-        if not isinstance(answer, Refusal):
-            plans = [answer.best] + ([answer.fewest_joins] if answer.fewest_joins else [])
-            found = [fault for plan in plans for fault in faults(plan, job.strips(), stock, rules)]
-            wrong += [(seed, found)] if found else []
-    assert wrong == []
 
 
 @pytest.mark.parametrize("count", range(1, 13))
@@ -211,18 +194,3 @@ def test_a_chest_full_of_scraps_is_planned_or_refused() -> None:
         strips = strips_of((flat, 13), (flat, 14))
         answer = lay_out(strips, scraps, ALONG)
         assert isinstance(answer, Refusal) or faults(answer.best, strips, scraps, ALONG) == []
-
-
-def test_shared_lanes_lie_on_their_cloth_whatever_it_is() -> None:
-    wrong, shared = [], 0
-    for seed in range(80):
-        random = Random(f"shared {seed}")
-        job = spanned(random)
-        rules = job.rules(along=True, squaring=quarter(4), step=quarter(18), effort=400)
-        stock = any_stock(random, job.usable)
-        answer = lay_out(job.strips(), stock, rules)
-        if isinstance(answer, Cutting):
-            wrong += [(seed, found)] if (found := faults(answer.best, job.strips(), stock, rules)) else []
-            shared += len({(piece.strip, piece.stretch) for piece in answer.best.pieces}) > len(job.strips())
-    assert wrong == []
-    assert shared > 5
