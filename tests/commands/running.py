@@ -77,6 +77,15 @@ def ended(child: pexpect.spawn[str]) -> int | None:
     return child.exitstatus
 
 
+def leave(child: pexpect.spawn[str], *, asked: bool = True) -> int | None:
+    """Leave by keys, as the foot of the screen says, and give the exit status; only with a job open is one asked."""
+    child.send("\x11")
+    if asked:
+        child.expect_exact("Leave?")
+        child.send("\r")
+    return ended(child)
+
+
 class Stream(io.TextIOWrapper):
     """A standard stream that is kept, and may be a terminal that somebody watches."""
 

@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 
 from tests.commands.message_texts import message
-from tests.commands.running import SMALL, environment, railskirt, within
+from tests.commands.running import SMALL, ended, environment, leave, railskirt, terminal, within
 from tests.render.jobs import WHOLE, project_of
 from wizard import cli
 from wizard.commands.exits import Exit
@@ -108,6 +108,25 @@ def test_results_go_to_standard_output_and_remarks_to_standard_error(folder: Pat
 def test_what_cannot_be_done_is_answered_with_what_to_do_instead(line: str, said: str, folder: Path) -> None:
     run = within(*line.split(), folder=folder)
     assert (run.stdout, run.stderr) == ("", said)
+
+
+@pytest.mark.parametrize("argv", [[], ["loft.toml"], ["open", "loft.toml"]], ids=["alone", "file", "open"])
+def test_on_a_terminal_it_opens_in_full_screen_and_leaves_with_a_clear_status(argv: list[str], tmp_path: Path) -> None:
+    (tmp_path / "loft.toml").write_text(SMALL, encoding="utf-8")
+    with terminal(tmp_path, *argv) as child:
+        # The other screen of the terminal: what stood there before comes back at the end.
+        child.expect_exact("\x1b[?1049h")
+        child.expect_exact("Juniper loft")
+        assert leave(child, asked=bool(argv)) == Exit.OK
+
+
+def test_a_file_that_cannot_be_read_is_told_and_nothing_opens(tmp_path: Path) -> None:
+    file, text = tmp_path / "odd.toml", 'format = 1\n[survey.section.left]\nrum = ["80 in"]\n'
+    file.write_text(text, encoding="utf-8")
+    with terminal(tmp_path, "odd.toml") as child:
+        child.expect_exact("odd.toml:3: survey.section.left.rum: There is no key")
+        assert ended(child) == Exit.BAD_FILE
+    assert file.read_text(encoding="utf-8") == text
 
 
 def test_a_reader_that_goes_away_ends_the_run_quietly(folder: Path) -> None:

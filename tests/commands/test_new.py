@@ -1,14 +1,15 @@
-"""`railskirt new` and `railskirt demo`."""
+"""`railskirt new` and `railskirt demo`, which asks before it replaces a copy."""
 
 from __future__ import annotations
 
 import io
 from pathlib import Path
 
+import pexpect
 import pytest
 
 from tests.commands.message_texts import message, text_of
-from tests.commands.running import data, name, within
+from tests.commands.running import data, ended, leave, name, terminal, within
 from tests.project.refusal_texts import refusal_text
 from tests.render.jobs import WHOLE, project_of
 from wizard.commands import new_project
@@ -120,3 +121,36 @@ def test_only_a_clear_yes_is_one(
 def test_a_folder_that_cannot_be_written_to_is_said(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert new_project.run_demo(tmp_path / "not-there", None) == Exit.NOT_SAVED
     assert capsys.readouterr().err.startswith("railskirt: could not write ")
+
+
+MINE = data() + b"\n[kept]\n"
+
+
+@pytest.mark.parametrize(("earlier", "answer", "held"), [(MINE, "n", MINE), (MINE, "y", data()), (None, "", data())])
+def test_the_demo_asks_before_it_replaces_a_copy_and_opens(
+    tmp_path: Path, earlier: bytes | None, answer: str, held: bytes
+) -> None:
+    if earlier:
+        (tmp_path / name()).write_bytes(earlier)
+    with terminal(tmp_path, "demo") as child:
+        if earlier:
+            child.expect_exact(f"{text_of('replace the copy', name())} [y/N]")
+            assert (tmp_path / name()).read_bytes() == earlier
+            child.sendline(answer)
+        child.expect_exact("Gannet Stair")
+        assert (tmp_path / name()).read_bytes() == held
+        assert leave(child) == Exit.OK
+
+
+def test_ctrl_c_at_the_demos_question_is_answered_cleanly(tmp_path: Path) -> None:
+    (tmp_path / name()).write_bytes(b"mine")
+    with terminal(tmp_path, "demo") as child:
+        child.expect_exact("[y/N]")
+        # On a busy machine the first may come before the line is read at all, and Python then notices it only with the
+        # next key; a person would press again.
+        for _ in range(6):
+            child.sendintr()
+            if child.expect_exact(["railskirt: stopped.", pexpect.TIMEOUT], timeout=10) == 0:
+                break
+        assert ended(child) == Exit.INTERRUPTED
+    assert (tmp_path / name()).read_bytes() == b"mine"

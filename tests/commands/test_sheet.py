@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from tests.commands.message_texts import message, text_of
-from tests.commands.running import SMALL, Stream, within
+from tests.commands.running import SMALL, Stream, ended, terminal, within
 from tests.render.jobs import WHOLE, whole_plan
 from wizard.commands.exits import Exit
 from wizard.render.formats import Request, render
@@ -56,6 +56,14 @@ def test_text_is_as_wide_as_asked_and_eighty_to_a_pipe(folder: Path, columns: in
     run = sheet(folder, "whole.toml", *(("--columns", str(columns)) if columns else ()))
     assert run.returncode == Exit.OK
     assert max(cell_len(line) for line in run.stdout.splitlines()) == (columns or 80)
+
+
+def test_a_sheet_on_a_terminal_is_as_wide_as_the_terminal(tmp_path: Path) -> None:
+    (tmp_path / "loft.toml").write_text(SMALL, encoding="utf-8")
+    with terminal(tmp_path, "sheet", "loft.toml") as child:
+        child.expect_exact("═" * 100)
+        child.expect_exact("Still open")
+        assert ended(child) == Exit.UNFINISHED
 
 
 @pytest.mark.parametrize("form", ["text", "json"])

@@ -8,10 +8,13 @@ from pathlib import Path
 from typing import Final
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from tests.project.stores import LOFT, names
 from wizard.project.encode import encode
 from wizard.project.folder import Found, find_projects, find_templates, home_folder, new_path, template_called
+from wizard.project.keys import new_id, slug
 from wizard.project.plan_of_project import job_of, plan_of
 from wizard.project.problems import Problems
 from wizard.project.project import Project, begin, put, template_of
@@ -125,6 +128,46 @@ def test_a_new_file_never_goes_over_one_that_is_there(tmp_path: Path) -> None:
         path = new_path(tmp_path, "Juniper loft")
         assert path == tmp_path / expected
         path.touch()
+
+
+# Names for files and ids out of what people call things.
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("Juniper loft", "juniper-loft"),
+        ("  Ünder—the Böard!  ", "under-the-board"),
+        ("STRASSE ß", "strasse-ss"),
+        ("½ of it", "1-2-of-it"),
+        ("日本", "other"),
+        ("---", "other"),
+        ("", "other"),
+        ("../../etc/passwd", "etc-passwd"),
+        ("a" * 60, "a" * 40),
+        ("a" * 39 + " b", "a" * 39),
+    ],
+)
+def test_a_slug_is_plain(text: str, expected: str) -> None:
+    assert slug(text, "other") == expected
+
+
+@given(text=st.text(max_size=80), count=st.integers(0, 12))
+def test_a_new_id_is_fit_and_never_taken(text: str, count: int) -> None:
+    taken: list[str] = []
+    for _ in range(count + 1):
+        taken.append(new_id(text, taken, "section"))
+    assert len(set(taken)) == count + 1
+    project = Project()
+    for each in taken:
+        project = put(project, f"survey.section.{each}", {})
+    assert list(project.survey.section) == taken
+
+
+@given(name=st.text(max_size=300))
+def test_any_name_gives_a_file_in_the_folder_itself(name: str) -> None:
+    path = new_path(Path("somewhere"), name)
+    assert path.parent == Path("somewhere")
+    assert path.suffix == ".toml"
+    assert len(path.name) <= 65
 
 
 # The demo and the template that come along: complete, awkward on purpose, and as the program itself writes them.

@@ -12,6 +12,7 @@ from functools import partial
 from pathlib import Path
 from typing import Any
 
+import jsonschema
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -23,7 +24,7 @@ from tests.project.projects import NASTY, ODD, projects
 from tests.project.refusal_texts import refusal_text
 from wizard.project.decode import DecodeError, decode
 from wizard.project.encode import encode, plain
-from wizard.project.file_schema import adapter
+from wizard.project.file_schema import adapter, schema
 from wizard.project.parse.field_values import shape_of, value_within
 from wizard.project.plan_of_project import job_of
 from wizard.project.project import Project, put_many
@@ -270,3 +271,54 @@ def test_no_loop_counts_through_what_a_repeat_beyond_any_limit_divides(repeat: L
         plan = make_plan(replace(job, cloth=replace(job.cloth, face=face)))
         assert plan.layers[0].cutting is not None
         assert render(plan, Request("html"))
+
+
+# The JSON Schema takes what the reader takes and explains every key.
+CHECKER = jsonschema.Draft202012Validator(schema())
+
+
+def as_json(tree: Any) -> Any:
+    if isinstance(tree, dict):
+        return {name: as_json(each) for name, each in tree.items()}
+    return tree.isoformat() if isinstance(tree, datetime) else tree
+
+
+def complaints(text: str) -> list[str]:
+    return [each.message for each in CHECKER.iter_errors(as_json(tomllib.loads(text)))]
+
+
+@given(project=projects())
+def test_the_schema_takes_every_project_that_can_be_written(project: Project) -> None:
+    assert complaints(encode(project).decode()) == []
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        'name = "x"\n',
+        "format = 2\n",
+        'format = 1\nnmae = "x"\n',
+        'format = 1\n[survey]\nrail = "pine"\n',
+        'format = 1\n[survey.section.Left]\nname = "x"\n',
+        'format = 1\n[survey.section.left]\nrun = "80 in"\n',
+        "format = 1\n[survey.section.left]\nrun = [80]\n",
+        "format = 1\n[cloth.face]\nwidth = 54\n",
+        "format = 1\n[cloth.fixing]\npack = 0\n",
+        'format = 1\n[survey]\nslatted = "yes"\n',
+    ],
+)
+def test_the_schema_refuses_what_the_reader_refuses(text: str) -> None:
+    assert complaints(text) != []
+
+
+def test_it_is_a_schema_that_explains_every_key_and_none_may_be_null() -> None:
+    shape = schema()
+    jsonschema.Draft202012Validator.check_schema(shape)
+    unsaid = [
+        f"{name}.{key}"
+        for name, table in (("Project", shape), *shape["$defs"].items())
+        for key, each in table["properties"].items()
+        if not each.get("description")
+    ]
+    assert unsaid == []
+    assert "null" not in str(shape)
