@@ -23,7 +23,6 @@ from wizard.render.drawings.scene_svg import (
     MARGIN,
     WIDTH,
     lettering_width,
-    shortened,
     to_svg,
     wrapped_lettering,
 )
@@ -204,18 +203,8 @@ def test_as_much_room_is_kept_as_a_broad_face_takes_and_little_more(text: str) -
     assert taken <= lettering_width(text, 14) <= taken * Fraction(9, 8)
 
 
-@given(st.text(max_size=60), st.integers(40, 400))
-def test_lettering_that_is_shortened_or_wrapped_fits_and_says_that_it_is_shorter_or_loses_no_letter(
-    text: str, room: int
-) -> None:
-    made = shortened(text, Fraction(room), 14, " 1/4")
-    assert lettering_width(made, 14) <= room
-    assert made == "" or made.endswith("… 1/4") or lettering_width(text + " 1/4", 14) <= room
+@given(st.text(max_size=60))
+def test_lettering_that_is_wrapped_fits_and_loses_no_letter(text: str) -> None:
     lines = wrapped_lettering(text, 100, 14, bold=True)
     assert all(lettering_width(line, 14, bold=True) <= 100 for line in lines)
     assert "".join("".join(lines).split()) == "".join(wrapped_lettering(text, 10**9, 14)[0].split())
-
-
-def test_a_name_is_cut_at_its_end_and_left_out_where_hardly_a_letter_has_room() -> None:
-    assert shortened("the eastern side", Fraction(120), 14, " 2/3") == "the easter… 2/3"
-    assert shortened("the eastern side", Fraction(40), 14, " 2/3") == ""

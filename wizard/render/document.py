@@ -100,12 +100,6 @@ class Note(Struct, frozen=True):
     """The key in the file, or the rule and its source."""
 
 
-class Notes(Struct, frozen=True):
-    """Findings or figures."""
-
-    items: tuple[Note, ...]
-
-
 class Drawing(Struct, frozen=True):
     """A drawing, in characters and on paper."""
 
@@ -137,7 +131,7 @@ class TrueScale(Struct, frozen=True):
     """Lines of known length, to check that a printer prints at full size; nothing in characters."""
 
 
-Block = Heading | Para | Pairs | Table | Points | Work | Notes | Drawing | Cards | TrueScale
+Block = Heading | Para | Pairs | Table | Points | Work | Note | Drawing | Cards | TrueScale
 
 
 def headed(title: str, level: Literal[1, 2], blocks: Sequence[Block]) -> list[Block]:

@@ -59,9 +59,9 @@ def money_text(job: Job, amount: Decimal | None) -> str:
     return "" if amount is None else f"{job.currency or ''}{money(amount)}"
 
 
-def counted(count: int, one: str, more: str | None = None) -> str:
+def counted(count: int, one: str) -> str:
     """`1 join`, `8 joins`."""
-    return f"{count} {one if count == 1 else more or one + 's'}"
+    return f"{count} {one}{'' if count == 1 else 's'}"
 
 
 def saving_text(layout: Layout, ruler: Ruler) -> str:

@@ -22,7 +22,6 @@ from wizard.render.document import (
     Drawing,
     Heading,
     Note,
-    Notes,
     Pairs,
     Para,
     Points,
@@ -171,8 +170,8 @@ class Markup:
                 return work_list(steps)
             case TrueScale():
                 return _part("true_scale.html")
-            case Notes(notes):
-                return "".join(map(note_block, notes))
+            case Note():
+                return note_block(each)
             case Cards(cards):
                 return self._cards(cards)
             case Drawing():

@@ -12,7 +12,6 @@ from wizard.render.document import (
     Drawing,
     Heading,
     Note,
-    Notes,
     Pairs,
     Para,
     Points,
@@ -94,8 +93,8 @@ def _lines(each: Block, page: Page) -> list[str]:  # noqa: C901  one line for ea
             return page.paras(texts, SIGNS[kind])
         case Work(steps):
             return _apart(_step(step, page) for step in steps)
-        case Notes(notes):
-            return _apart(_note(note, page) for note in notes)
+        case Note():
+            return _note(each, page)
         case Cards(cards):
             return _apart(
                 page.para(card.title) + page.paras((*card.lines, *([WAY_UP] * card.way_up)), UNDER) for card in cards

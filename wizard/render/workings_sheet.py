@@ -7,7 +7,7 @@ from itertools import groupby
 from typing import Final, cast
 
 from wizard.render.choosing_sheet import cloth_in_hand, half_drop_rules, pattern_notes, ways_of_cutting
-from wizard.render.document import Block, Heading, Note, Notes, Pairs, Para, Table, headed, points
+from wizard.render.document import Block, Heading, Note, Pairs, Para, Table, headed, points
 from wizard.render.figure_text import (
     length_text,
     ratio_text,
@@ -32,11 +32,10 @@ from wizard.trade.steps.cut_order import OFFCUT_KINDS, CutPiece, cut_pieces, par
 def workings(plan: Plan) -> list[Block]:
     """All that the sheets for the work leave out; nothing while nothing is known."""
     ruler = ruler_of(plan.job)
-    notes = tuple(_why(plan, id, explained(each, ruler)) for id, each in plan.figures.items())
-    if not notes:
+    if not plan.figures:
         return []
     return [
-        *headed("Findings", 1, [Notes(tuple(map(_finding, plan.findings)))] if plan.findings else []),
+        *headed("Findings", 1, [*map(_finding, plan.findings)]),
         *headed("Still to answer", 1, needs(plan.missing)),
         *headed("To find out", 1, needs(plan.later)),
         *section_measures(plan),
@@ -44,7 +43,7 @@ def workings(plan: Plan) -> list[Block]:
         *fixing_lists(plan),
         *_care(plan),
         *ways_of_cutting(plan),
-        *headed("Every figure", 1, [Notes(notes)]),
+        *headed("Every figure", 1, [_why(plan, id, explained(each, ruler)) for id, each in plan.figures.items()]),
     ]
 
 

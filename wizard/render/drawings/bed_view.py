@@ -104,12 +104,12 @@ class _BedView:
         on = [each for each in self.sections.items() if side_of(*each) == side]
         placed = _placed(side, on)
         whole = max((upto for *_, upto in placed.values()), default=Length(1))
-        self._line(self._at(side, Fraction(0)), self._at(side, Fraction(1)), "fine")
+        self.sketch.line(*self._at(side, Fraction(0)), *self._at(side, Fraction(1)), "fine")
         if not any(is_on(section) for _, section in on):
             self.sketch.label(*self._at(side, HALF), f" {side} " if side in ("head", "foot") else "")
         for section_id, places in placed.items():
             cells = [self._at(side, place / whole) for place in places]
-            self._line(cells[1], cells[2], self._pen(section_id))
+            self.sketch.line(*cells[1], *cells[2], self._pen(section_id))
             if is_on(self.sections[section_id]):
                 self._name(side, section_id, cells[1], cells[2])
             for end in ENDS:
@@ -122,9 +122,6 @@ class _BedView:
             x = self.wide // 2 if side == "left" else right - self.wide // 2
             return x, self.high + int((bottom - 2 * self.high) * part + HALF)
         return self.wide + int((right - 2 * self.wide) * part + HALF), 0 if side == "head" else bottom
-
-    def _line(self, start: Cell, end: Cell, pen: Pen) -> None:
-        self.sketch.line(*start, *end, pen)
 
     def _pen(self, section_id: str) -> Pen:
         whole = section_id == self.in_hand and self.leaf.partition("_")[0] not in ENDS
@@ -150,7 +147,7 @@ class _BedView:
         between = goes_on(self.job.survey, section_id, end) and not stops_short(section, end)
         far = (start[0] + inward[0], start[1] + inward[1])
         if between:
-            self._line(start, far, pen_if(self._asked(section_id, end, "between"), "heavy"))
+            self.sketch.line(*start, *far, pen_if(self._asked(section_id, end, "between"), "heavy"))
         elif self._asked(section_id, end, "foot" if start[1] > self.sketch.bottom // 2 else "head"):
             left, top = self._corner(start)
             self.sketch.box(left, top, left + self.wide, top + self.high, "picked")
@@ -194,7 +191,7 @@ class _BedView:
         (x1, y1), (x2, y2) = sorted((start, end))
         leaf, left = self.sketch.key(*leaves), x1 > self.sketch.right // 2
         if leaf is None and pen is not None:
-            self._line(start, end, pen)
+            self.sketch.line(*start, *end, pen)
         elif leaf is not None and y1 == y2:
             self.sketch.level(leaf, x1, x2, y1, words, left=left)
         elif leaf is not None:

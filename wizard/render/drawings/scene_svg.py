@@ -6,7 +6,6 @@ from collections.abc import Callable
 from fractions import Fraction
 from functools import cache
 from html import escape
-from itertools import accumulate
 from typing import Final
 
 from wizard.render.drawings.scene import Anchor, Box, Label, Scene, Size, Stroke
@@ -28,8 +27,6 @@ _OF_KIND: Final = {
     **dict.fromkeys("0123456789", 64),
     **dict.fromkeys("w≈×+<>=~^#&", 84),
 }
-_LEAST_LEFT: Final = 3
-"""Fewer letters of a name than this tell nobody which it is."""
 
 
 def lettering_width(text: str, height: int, *, bold: bool = False) -> Fraction:
@@ -43,19 +40,6 @@ def _letter(letter: str) -> int:
     if cell_len(letter) != 1:
         return cell_len(letter) * _BROAD // 2
     return _CAPITAL if letter.isupper() or not letter.isalnum() else _USUAL
-
-
-def shortened(text: str, width: Fraction, height: int, end: str = "") -> str:
-    """`text` with `end` after it, in at most `width`: where it is too long it loses letters, and … shows that.
-
-    "" where hardly a letter would be left of it.
-    """
-    shown = literal(text)
-    if lettering_width(shown + end, height) <= width:
-        return shown + end
-    left = width - lettering_width("…" + end, height)
-    kept = sum(total * height <= left * 100 for total in accumulate(map(_letter, shown)))
-    return f"{shown[:kept].rstrip()}…{end}" if kept >= _LEAST_LEFT else ""
 
 
 def wrapped_lettering(text: str, width: int, height: int, *, bold: bool = False) -> list[str]:

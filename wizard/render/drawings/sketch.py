@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from typing import Any, Final
 
 from wizard.render.drawings.placing import BRACKETED
-from wizard.render.drawings.scene import Anchor, Box, Fill, Label, Pen, Scene, Shape, Stroke, Tips
+from wizard.render.drawings.scene import Anchor, Box, Label, Pen, Scene, Shape, Stroke, Tips
 from wizard.trade.job_fields import Section
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.plan_records import Plan
@@ -16,8 +16,6 @@ SIDE_RUN: Final = Length(76)
 """Stands in for the run of a side section until it is read."""
 END_RUN: Final = Length(58)
 """Stands in for the run of a foot or head section."""
-DROP: Final = Length(12)
-"""Stands in for a drop."""
 SEEN: Final = 6
 """A rail that is left bare is drawn at least as long as this part of the run."""
 
@@ -80,10 +78,10 @@ class PageSketch:
         """`picked` while what is in hand ends in one of `leaves`."""
         return pen_if(any(ends_in(self.in_hand, leaf) for leaf in leaves), usual)
 
-    def box(self, left: int, top: int, right: int, bottom: int, pen: Pen = "line", fill: Fill = "none") -> None:
+    def box(self, left: int, top: int, right: int, bottom: int, pen: Pen = "line") -> None:
         """A rectangle from edge to edge."""
         (x1, y1), (x2, y2) = self._at(left, top), self._at(right, bottom)
-        self.shapes.append(Box(min(x1, x2), min(y1, y2), abs(x2 - x1), abs(y2 - y1), pen, fill))
+        self.shapes.append(Box(min(x1, x2), min(y1, y2), abs(x2 - x1), abs(y2 - y1), pen))
 
     def line(self, x1: int, y1: int, x2: int, y2: int, pen: Pen = "line", tips: Tips = "none") -> None:
         """A straight line."""
