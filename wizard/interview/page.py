@@ -67,4 +67,4 @@ class Position(Struct, frozen=True):
     of: int
     """The pages that no answer has ruled out."""
     finished: tuple[bool, ...]
-    """For each page shown, whether nothing is left to answer there."""
+    """For each page shown, up to the last with an answer, whether nothing is left to answer there."""

@@ -70,10 +70,15 @@ class Answering:
         return False
 
     def leave(self) -> None:
-        """Take what is typed where it can be read; what cannot stays in its field."""
+        """Take what is typed where it can be read; what cannot stays in its field. Of a choice that is answered, the
+        line that is only lit is let go of."""
         key = self.session.at
-        text = self.session.pending.get(key)
-        if text is not None and self.session.question(key) and not isinstance(self.session.echo(key, text), Refused):
+        text, question = self.session.pending.get(key), self.session.question(key)
+        if text is None or question is None or isinstance(self.session.echo(key, text), Refused):
+            return
+        if question.kind in ("choice", "yes-no") and not self.hand.written and self.session.state(key) == "answered":
+            del self.session.pending[key]
+        else:
             self._given(partial(self.session.answer, key, text))
 
     def look(self) -> None:
