@@ -266,7 +266,7 @@ def test_what_was_refused_holds_its_page_until_it_is_left_open(at_run: Path) -> 
 
 
 def test_a_thing_in_the_way_is_added_listed_and_taken_out(at_run: Path) -> None:
-    talk = told_of(at_run, f"go {LEFT}.in_the_way", "centre [leg]", "")
+    talk = told_of(at_run, f"go {LEFT}.in_the_way", "centre [leg]", f"go {LEFT}.in_the_way")
     assert "Already here: centre [leg]\n" in talk
     assert heard("removed", told_of(at_run, f"go {LEFT}.in_the_way.centre-leg", "remove"))
     assert not resumed(at_run.parent).project.survey.section["left"].in_the_way

@@ -70,7 +70,7 @@ def script_for_heron() -> Iterator[tuple[str, str]]:
     yield "What to watch", "F8"
     yield (
         "Left section, seen",
-        ("76 3/4, Enter, 76 5/8, Enter, 11 7/8, Enter, 12, Enter, 12 1/4, Enter, length, centre leg, Enter, F8"),
+        ("76 3/4, Enter, 76 5/8, Enter, 11 7/8, Enter, 12, Enter, 12 1/4, Enter, length, centre leg, Enter"),
     )
     yield "Left section: centre leg", "38, Enter, 3, F8"
     yield "Foot section, seen", "58 1/8, Enter, 58 1/8, Enter, 12, Enter, 12 1/8, Enter, 12 1/16, F8"

@@ -140,8 +140,8 @@ def landing(old: Sequence[str], new: Sequence[str], skip: frozenset[str], at: st
 
 def leads_to(given: Collection[str], key: str, order: Sequence[str], skip: frozenset[str]) -> str | None:
     """Where an answer at `key`, which put something in at the keys `given`, leads: to the next place, or back to the
-    same one where it added something and may add more."""
-    added = not key.startswith(PLACE) and any(each.startswith(key + ".") for each in given)
+    same one where it added a length of cloth, which has no page of its own, and may add more."""
+    added = key.endswith(".owned") and any(each.startswith(key + ".") for each in given)
     return key if added and key in order and key not in skip else neighbour(order, skip, key, 1)
 
 
