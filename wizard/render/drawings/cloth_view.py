@@ -88,8 +88,8 @@ def pieces_view(sketch: PageSketch, _: str) -> Scene:
         sketch.line(piece.left, y, piece.right, y, "fine")
     for x in (piece.end_hem, piece.seam):
         sketch.line(x, piece.top, x, piece.bottom, "fine")
-    sketch.label(piece.end_hem + 2, piece.drop_line, " drop line ", "start")
-    sketch.label(piece.end_hem + 2, piece.hem, " hem ", "start")
+    sketch.label(piece.end_hem + 5, piece.drop_line, " drop line ", "start")
+    sketch.label(piece.end_hem + 5, piece.hem, " hem ", "start")
     for leaf, (x1, y1, x2, y2) in piece.allowances.items():
         beside = [letter for key, letter in sketch.letters.items() if ends_in(key, leaf)]
         if beside:
