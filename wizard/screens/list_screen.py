@@ -27,7 +27,7 @@ from wizard.screens.actions import bindings
 from wizard.screens.dialog_host import FullScreen, open_screen
 from wizard.screens.dialogs.base_dialogs import Dialog, MessageDialog
 from wizard.screens.frame import ActionFooter
-from wizard.screens.option_lists import Hanging, LineList
+from wizard.screens.option_lists import Hanging, LineList, PickList
 from wizard.screens.screen_text import one_line, words
 
 NewProject = tuple[str, Project]
@@ -49,7 +49,7 @@ class NewDialog(Dialog[NewProject | None]):
             if isinstance(each.project, Project):
                 self.begun_from.append((f"the template {one_line(name_of(each))}", each.project))
         self.field, self.said = Input(placeholder="such as Juniper loft", id="new-name"), Static(classes="refused")
-        self.lines = LineList(*(Option(words(each)) for each, _ in self.begun_from), id="templates", markup=False)
+        self.lines = PickList([each for each, _ in self.begun_from], "templates")
 
     def inside(self) -> ComposeResult:
         """The name, then what to begin from."""

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from textual.content import Content
 from textual.css.styles import RulesMap
 from textual.strip import Strip
 from textual.style import Style
 from textual.visual import RenderOptions, Visual
 from textual.widgets import OptionList
+
+from wizard.screens.screen_text import words
 
 IN_HAND = "option-list--option-highlighted"
 
@@ -31,6 +35,20 @@ class LineList(OptionList):
         if IN_HAND in component_classes and self.get_component_styles(IN_HAND).text_style.reverse:
             return style + Style(reverse=True)
         return style
+
+
+class PickList(LineList):
+    """The line in hand is picked: it has a mark, for plain terminals and while something else has the focus."""
+
+    def __init__(self, lines: Sequence[str], id: str) -> None:
+        self.texts = lines  # Before the toolkit picks the first.
+        super().__init__(*lines, id=id, markup=False)
+
+    def watch_highlighted(self, highlighted: int | None) -> None:
+        """Mark it."""
+        super().watch_highlighted(highlighted)
+        for number, each in enumerate(self.texts):
+            self.replace_option_prompt_at_index(number, words(f"{'(•)' if number == highlighted else '( )'} {each}"))
 
 
 class Hanging(Visual):

@@ -20,7 +20,7 @@ from wizard.render.sheet_names import TITLES, USUAL, WITH_SHEETS, Format, SheetI
 from wizard.screens.actions import quiet_keys
 from wizard.screens.dialog_host import open_screen
 from wizard.screens.dialogs.base_dialogs import ConfirmDialog, Dialog
-from wizard.screens.option_lists import Hanging, LineList
+from wizard.screens.option_lists import Hanging, LineList, PickList
 from wizard.screens.screen_text import one_line, words
 
 
@@ -64,7 +64,7 @@ class SheetsDialog(Dialog[Order | None]):
     def __init__(self, project: Path, write: Callable[[Order], str | None], *, to_file: bool = True) -> None:
         super().__init__("Sheets", None, {"write": "Write" if to_file else "Download"}, "Cancel")
         self.project, self.write, self.to_file = project, write, to_file
-        self.forms = LineList(*(Option(words(says)) for says in FORM_WORDS.values()), id="form", markup=False)
+        self.forms = PickList([*FORM_WORDS.values()], "form")
         self.sheets, self.target = TickList("sheets", TITLES, USUAL), Input(id="target", compact=True)
         self.named = ""
         """The name this dialog put into the field; another one was typed."""
