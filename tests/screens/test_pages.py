@@ -261,15 +261,12 @@ async def test_a_thing_in_the_way_gets_a_page_of_its_own_where_an_answer_rules_t
 ) -> None:
     thing = f"{LEFT}.in_the_way.centre-leg"
     async with loft(tmp_path, f"{LEFT}.in_the_way") as it:
-        await it.typed("centre leg", "enter")
-        await it.until(lambda: it.saved(f"{LEFT}.in_the_way") is not None)
-        await it.press("enter", at=f"{thing}.at")
+        await it.typed("centre leg", "enter", at=f"{thing}.at")
         await it.sees("middle»[", "width [", "height [")
         it.session.answer(f"{thing}.do", "split here")
-        for text, place in (("no fixing", MORE), ("split here", f"{thing}.overlap")):
+        for text, place in (("no", MORE), ("split", f"{thing}.overlap")):
             await it.go(f"{thing}.do")
-            it.session.type(f"{thing}.do", text)
-            await it.press("tab", at=place)
+            await it.typed(text, "tab", at=place)
 
 
 # The mouse, sizes.
@@ -319,3 +316,19 @@ async def test_the_joined_pages_of_a_template_are_found_by_their_titles_and_f10_
         for wanted, found in (("washing", "washed first or not"), ("ways", "Way of cutting"), ("own gap", "own gap")):
             await it.search(wanted, sees=found)
             await it.press("escape")
+
+
+async def test_a_line_that_is_only_lit_changes_no_answer(tmp_path: Path) -> None:
+    async with loft(tmp_path, None) as it:
+        before = it.session.text("survey.rail")
+        for away in ("tab", "escape"):
+            await it.go("survey.rail")
+            await it.press("down", away)
+            await it.until(lambda: it.session.at != "survey.rail")
+            assert it.session.text("survey.rail") == before
+
+
+async def test_the_letters_of_the_drawing_of_allowances_are_beside_their_fields(tmp_path: Path) -> None:
+    async with loft(tmp_path, None) as it:
+        await it.go("allowances.join")
+        await it.sees("a Join seam", "h Squaring")

@@ -144,7 +144,8 @@ async def test_a_project_begun_from_a_template_has_its_choices(tmp_path: Path) -
         await it.typed("Larch")
         while it.focused != "templates":
             await it.press("tab")
-        await it.press("down", "down", "enter")
+        await it.press("down", "down", sees="(•) the template")
+        await it.press("enter")
         await it.until(lambda: it.focused in ("field", "page-body"))
         assert it.session.project.cloth.face.weight == "medium"
         assert it.session.project.survey.section == {}

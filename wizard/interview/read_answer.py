@@ -273,15 +273,18 @@ def _new_table(question: Question, text: str, job: Job, ruler: Ruler) -> Entries
     taken = dict(value_at(job, question.key) or {})
     if adds_length(question):
         return _new_lengths(question, text, taken, ruler)
-    value, _ = understood(question, text, ruler)
     if question.key == "survey.section":
         new = f"{question.key}.{new_id(text, {*taken, *SIDES}, 'section')}"
-        return {f"{new}.on": True, f"{new}.name": value}
-    if re.fullmatch(r"[\d\s.,/]+", text):
-        raise Misread(f"{quoted(text)} does not say what it is. You measure it on a page of its own.", "centre leg")
-    new = f"{question.key}.{new_id(text, taken, 'thing')}"
-    kind = kind_named(text)
-    return {f"{new}.name": value, **({f"{new}.kind": kind} if kind else {})}
+        return {f"{new}.on": True, f"{new}.name": understood(question, text, ruler)[0]}
+    entries: dict[str, object] = {}
+    for each in re.split(r"\s*\+\s*", text):
+        if re.fullmatch(r"[\d\s.,/]*", each):
+            raise Misread(f"{quoted(each)} does not say what it is. You measure it on a page of its own.", "centre leg")
+        taken[id := new_id(each, taken, "thing")] = None
+        kind = kind_named(each)
+        entries[f"{question.key}.{id}.name"], _ = understood(question, each, ruler)
+        entries |= {f"{question.key}.{id}.kind": kind} if kind else {}
+    return entries
 
 
 def lengths_in(text: str) -> list[str]:

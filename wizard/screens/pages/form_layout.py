@@ -7,6 +7,7 @@ from collections.abc import Callable, Sequence
 from typing import Final
 
 from msgspec import Struct
+from msgspec.structs import replace
 from rich.segment import Segment
 from textual.content import Content
 
@@ -134,7 +135,10 @@ class _Layout:
         on_it = {each.key for each in picture.slots}
         if form.question.key in on_it:
             self.keep = (self.keep[0], self._say(2))
+        self.labels += 2 if picture.letters else 0
         for each in form.fields:
+            if picture.letters:
+                each = replace(each, label=f"{picture.letters.get(each.key, ' ')} {each.label}")
             if each.key not in on_it:
                 self._row(each)
         if form.more_words:
