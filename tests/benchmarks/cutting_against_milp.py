@@ -17,8 +17,8 @@ from multiprocessing import Pool
 from random import Random
 
 from tests.benchmarks.options import options
-from tests.trade.cutting.comparing import ALIKE, compare_lanes, compare_policy, compare_roll, compare_spanned
 from tests.trade.cutting.jobs import Sample, owned, sample, spanned
+from tests.trade.cutting.model import ALIKE, compare_lanes, compare_policy, compare_roll, compare_spanned
 
 KINDS: dict[str, tuple[Callable[[Random], Sample], Callable[[Sample, float], str]]] = {
     "roll": (sample, compare_roll),

@@ -23,7 +23,7 @@ from textual import events
 from textual.widgets import OptionList
 
 from tests.benchmarks.options import options
-from tests.record.jobs import random_job
+from tests.render.jobs import random_job
 from wizard.screens.app import SkirtApp
 
 MOST = 4

@@ -27,7 +27,7 @@ from typing import Final, TypeVar
 
 from tests.benchmarks.options import options
 from tests.project.projects import leaves
-from tests.render.random_beds import random_file
+from tests.render.jobs import random_file
 from wizard.commands.check import run_check
 from wizard.project.keys import limits_at, split
 from wizard.project.parse import Misread

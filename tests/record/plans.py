@@ -21,8 +21,7 @@ from concurrent.futures import ProcessPoolExecutor
 from pathlib import Path
 from typing import Any
 
-from tests.record.jobs import named_jobs, random_job
-from tests.render.jobs import project_of
+from tests.render.jobs import named_jobs, project_of, random_job
 from wizard.project.plan_of_project import plan_of
 from wizard.render.formats import Request, render
 from wizard.render.sheet_names import TITLES

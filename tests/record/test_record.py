@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from tests.record.jobs import named_jobs
 from tests.record.plans import changes, compared, digests, kept
+from tests.render.jobs import named_jobs
 
 SLOW = "json-slow-339"
 """Its comparison of ways takes seconds."""

@@ -13,8 +13,7 @@ from typing import Final
 import pytest
 from msgspec.structs import replace
 
-from tests.render.jobs import WHOLE, growing_plans, project_of, whole_plan
-from tests.render.random_beds import random_file
+from tests.render.jobs import WHOLE, growing_plans, project_of, random_file, whole_plan
 from tests.trade.sample_jobs import everything, inches, known, section, small, surveyed, with_face
 from wizard.interview.job_state import work_out
 from wizard.interview.page import Page

@@ -13,9 +13,7 @@ from itertools import combinations
 
 import pytest
 
-from tests.record.jobs import named_jobs
-from tests.render.jobs import WHOLE, project_of
-from tests.render.random_beds import random_plan
+from tests.render.jobs import WHOLE, named_jobs, project_of, random_plan
 from tests.render.test_forms import bare
 from tests.trade.sample_jobs import known
 from wizard.project.plan_of_project import plan_of

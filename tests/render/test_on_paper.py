@@ -8,8 +8,7 @@ from itertools import combinations, pairwise
 
 import pytest
 
-from tests.render.jobs import WHOLE, loft, loft_plan, project_of, whole_plan
-from tests.render.random_beds import random_plan
+from tests.render.jobs import WHOLE, loft, loft_plan, project_of, random_plan, whole_plan
 from tests.render.test_drawings import assert_inside
 from tests.trade.sample_jobs import inches, known, small, with_face
 from wizard.project.plan_of_project import plan_of

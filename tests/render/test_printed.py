@@ -14,8 +14,7 @@ from msgspec.structs import replace
 
 from tests.render.browser import Browser, longest_runs, need_browser, pages_of, sizes_of
 from tests.render.golden_files import demo_plan
-from tests.render.jobs import loft_plan, metric_plan, whole_plan
-from tests.render.random_beds import random_plan
+from tests.render.jobs import loft_plan, metric_plan, random_plan, whole_plan
 from wizard.render.html_sheet import paper_html
 from wizard.render.sheet_names import LABEL_GRIDS, PAPERS, TITLES, USUAL, LabelGrid, PaperId, SheetId
 from wizard.trade.plan_records import Plan

@@ -10,8 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from msgspec.structs import replace
 
-from tests.record.jobs import random_job
-from tests.render.jobs import project_of
+from tests.render.jobs import project_of, random_job
 from tests.trade.sample_jobs import everything, inches, known, leaves, small, with_face, with_section, without
 from wizard.project.plan_of_project import job_of
 from wizard.trade.figures import PRESUMED, explained

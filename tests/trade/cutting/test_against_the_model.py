@@ -1,4 +1,4 @@
-"""Small random jobs against the mixed-integer model, nothing proven that it beats; and spans without joins."""
+"""Small random jobs against the mixed-integer model, nothing proven that it beats; and parts of the search."""
 
 from __future__ import annotations
 
@@ -9,7 +9,6 @@ from random import Random
 import pytest
 from msgspec.structs import replace
 
-from tests.trade.cutting.comparing import ALIKE, compare_fewest, compare_policy, compare_roll, compare_spanned
 from tests.trade.cutting.geometry import faults
 from tests.trade.cutting.jobs import (
     ROLL,
@@ -24,12 +23,15 @@ from tests.trade.cutting.jobs import (
     spanned,
     strips_of,
 )
+from tests.trade.cutting.model import ALIKE, compare_fewest, compare_policy, compare_roll, compare_spanned
 from tests.trade.sample_jobs import inches
-from wizard.trade.cutting import Policy, Refusal, Stretch, Strip, lay_out
-from wizard.trade.cutting.grid_units import Demand, demand_of
+from wizard.trade.cutting import Policy, PurchaseBound, Refusal, Stretch, Strip, lay_out
+from wizard.trade.cutting.grid_units import ENDLESS, Demand, demand_of
 from wizard.trade.cutting.pareto_partition import Cloth
 from wizard.trade.cutting.partition import PartitionSearch
-from wizard.trade.lengths import Length
+from wizard.trade.cutting.plan_by_length import Wrapping
+from wizard.trade.cutting.slit_stacked import Slot, length_bound, spread
+from wizard.trade.lengths import ZERO, Length
 
 
 def test_cloth_bought_cloth_used_and_joins_equal_the_exact_model_on_a_roll_and_on_lengths_in_hand() -> None:
@@ -62,22 +64,6 @@ def test_the_fewest_joins_that_buy_the_same_length_equal_the_exact_model(in_hand
 
 
 # The planted cases, where the obvious bound is not reachable or where scraps decide.
-def hand_bed() -> list[tuple[Fraction, str]]:
-    """Runs 76 5/8, 76 1/2 and 58 in, a 1 in return at one end of each side, fullness 2.5, end hems 1 in."""
-    gathered = (Fraction("77.625"), Fraction("77.5"), Fraction(58))
-    return [(g * Fraction(5, 2) + 2, cut) for g, cut in zip(gathered, ("13.375", "13.5", "10.5"), strict=True)]
-
-
-def test_the_bed_worked_by_hand_takes_eleven_widths_eight_joins_and_139_inches_and_shares_no_width() -> None:
-    plan = best(strips_of(*hand_bed()), rules_of())
-    assert (plan.used, plan.joins, plan.uses[0].rows) == (Length(139), 8, 11)
-    assert (plan.proof.least, plan.proof.fewest_joins, plan.proof.bound) == (True, True, Length(139))
-    assert len({(piece.stretch, piece.row) for piece in plan.pieces}) == len(plan.pieces) == 11
-    # Squaring is taken once and the roll goes up to the shop step; washed cloth is divided by what is kept.
-    assert (plan.roll, plan.buy) == (Length(140), Length(144))
-    assert best(strips_of(*hand_bed()), rules_of(keeps=Fraction(97, 100))).roll == Length(1 + Fraction(13900, 97))
-
-
 @pytest.mark.parametrize(
     ("sizes", "used", "ways"),
     [
@@ -112,16 +98,6 @@ def test_52_7_and_54_3_take_two_widths_only_with_a_scrap_of_1_3_inches() -> None
 def test_a_width_shared_twice_is_found_where_the_least_piece_forbids_every_tree() -> None:
     plan = best(strips_of((56, 12), (44, 12)), rules_of(least_piece=Length(20)))
     assert (plan.used, plan.joins, plan.proof.least, plan.proof.fewest_joins) == (Length(24), 2, True, True)
-
-
-def test_the_plan_of_fewest_joins_buys_the_same_in_shop_steps_and_none_is_offered_that_would_buy_more() -> None:
-    strips = strips_of((86, 12), (86, 12), (86, 12))
-    plan = cutting(strips, rules_of(step=Length(100)))
-    assert plan.fewest_joins is not None
-    assert (plan.best.used, plan.best.joins) == (Length(60), 4)
-    assert (plan.fewest_joins.used, plan.fewest_joins.joins) == (Length(72), 3)
-    assert plan.fewest_joins.buy == plan.best.buy == Length(100)
-    assert cutting(strips, rules_of(step=Length(1))).fewest_joins is None
 
 
 # Two strips that meet their floor are planned without a search: as the search would plan them.
@@ -204,3 +180,57 @@ def test_two_strips_share_two_widths_where_only_so_a_length_gives_them_and_nothi
     assert faults(plan, PAIR, [HELD], rules_of()) == []
     assert best(PAIR, rules_of(), [HELD, NARROW_ROLL]).roll == Length(0)
     assert best(PAIR, rules_of(), [NARROW_ROLL]).used == Length(25)
+
+
+def test_a_lane_no_wider_than_a_join_has_a_bound_as_well() -> None:
+    narrow = [demand_of(2, 10, 1, 4), demand_of(3, 8, 1, 4)]
+    assert [length_bound(narrow, usable, 4) <= 18 for usable in (3, 4, 5)] == [True] * 3
+    assert length_bound([demand_of(9, 10, 1, 4)], 4, 4) == ENDLESS
+    roll = Stretch("roll", None, Length(1))
+    assert PurchaseBound(strips_of((30, 12), (20, 12)), (roll,), rules_of()).buys([480, 320]) == ZERO
+
+
+def slots_and_strip(random: Random) -> tuple[Demand, list[Slot]]:
+    """Some spaces beside longer pieces, and a strip that is shorter than most are high."""
+    join = 2
+    demand = demand_of(random.randint(10, 130), random.randint(4, 9), random.randint(3, 12), join)
+    return demand, [Slot(n, random.randint(0, 30), random.randint(0, 20)) for n in range(random.randint(0, 4))]
+
+
+def test_a_strip_beside_others_is_whole_keeps_the_least_piece_and_takes_fewest_widths_of_its_own() -> None:
+    random, usable, join = Random(0), 50, 2
+    for _ in range(450):
+        demand, slots = slots_and_strip(random)
+        taken, own = spread(demand, slots, usable, join)
+        pieces = [width for _, width in taken] + own
+        assert sum(pieces) == demand.flat + join * (len(pieces) - 1)
+        assert min(pieces) >= demand.least
+        assert all(width <= slot.width for slot, width in taken)
+        assert all(width <= usable for width in own)
+        for slot in slots:
+            assert sum(each is slot for each, _ in taken) * demand.cut <= slot.height
+        places = sorted((s.width for s in slots for _ in range(s.height // demand.cut)), reverse=True)
+        places = [width for width in places if width >= demand.least]
+        # With fewer widths of its own, no number of spaces gives it.
+        for fewer in range(len(own)):
+            for beside in range(len(places) + 1):
+                fits = sum(places[:beside]) + fewer * usable >= demand.flat + join * (fewer + beside - 1)
+                assert not (0 < fewer + beside <= demand.most and fits)
+
+
+def test_the_plan_kept_in_an_order_is_the_best_of_all_in_that_order() -> None:
+    for seed in range(200):
+        random = Random(seed)
+        cuts = sorted((random.randint(8, 12) for _ in range(random.randint(2, 4))), reverse=True)
+        demands = [demand_of(random.randint(10, 150), cut, random.randint(5, 20), 2) for cut in cuts]
+        wrapping = Wrapping(demands, Cloth(54, 2))
+        every = [wrapping.start]  # Every plan in one order, none dropped.
+        for place in range(len(demands)):
+            every = [further for state in every for further in wrapping.added(state, place)]
+        found = wrapping.in_order([*range(len(demands))])
+        assert (found and found[:2]) == min((state[:2] for state in every), default=None)
+
+
+def test_many_sections_side_by_side_in_one_width_are_proven_by_the_bound() -> None:
+    plan = best(strips_of(*[(3, cut) for cut in range(7, 24)]), rules_of())
+    assert (plan.used, plan.joins, plan.proof.least, plan.proof.by) == (Length(23), 0, True, "bound")

@@ -41,13 +41,6 @@ def test_widths_lie_so_that_the_pattern_meets_and_are_proven(
         assert [piece.start for piece in plan.pieces] == [Length(HALF) * n for n in range(4)]
 
 
-def test_in_a_shared_width_the_tail_of_one_lies_left_and_the_head_of_the_next_right() -> None:
-    plan = best(strips_of((80, 12), (80, 12)), rules_of(repeat=Repeat(Length(6))))
-    assert plan.uses[0].rows == 3
-    shared = [piece for piece in plan.pieces if sum(piece.row == other.row for other in plan.pieces) == 2]
-    assert {(piece.order, piece.rip_side) for piece in shared} == {(2, "right"), (1, "left")}
-
-
 def test_a_section_of_matched_cloth_is_cut_from_one_dye_lot_where_that_can_be() -> None:
     stock = [Stretch(name, Length(40), Length(54), lot=name) for name in ("one", "two")]
     plan = best(strips_of((107, 12), (107, 12)), rules_of(repeat=Repeat(Length(6))), stock)

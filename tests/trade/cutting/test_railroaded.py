@@ -9,7 +9,6 @@ from typing import Any
 import pytest
 from msgspec.structs import replace
 
-from tests.trade.cutting.comparing import compare_lanes, score_of
 from tests.trade.cutting.geometry import faults
 from tests.trade.cutting.jobs import (
     ROLL,
@@ -22,7 +21,7 @@ from tests.trade.cutting.jobs import (
     sample,
     strips_of,
 )
-from tests.trade.cutting.model import lanes
+from tests.trade.cutting.model import compare_lanes, lanes, score_of
 from tests.trade.sample_jobs import inches, section, small
 from wizard.trade.cutting import Cutting, Layout, Refusal, Stretch, lay_out
 from wizard.trade.job_fields import Cloth, Cloths, Fixing, Fullness, Owned, Survey
