@@ -100,14 +100,8 @@ def about_section(about: About, section_id: str) -> About:
     """What the questions about a section may name."""
     section, name = about.job.survey.section[section_id], section_name(about.job, section_id)
     side = side_of(section_id, section)
-    words = {
-        "section": name,
-        "Section": first_up(name),
-        "id": section_id,
-        "plain": f"{section_id} section",
-        "left": at_the_end(side, "left"),
-        "right": at_the_end(side, "right"),
-    }
+    words = {"section": name, "Section": first_up(name), "id": section_id, "plain": f"{section_id} section"}
+    words |= {end: at_the_end(side, end) for end in ENDS}
     prefix = f"survey.section.{section_id}."
     return replace(about, prefix=prefix, section=section_id, words=words, stage="Survey")
 
@@ -115,7 +109,7 @@ def about_section(about: About, section_id: str) -> About:
 def _side(about: About, section_id: str, section: Section) -> Page:
     count = max(len(section.drop), LEAST_READINGS)
     first, further = range(1, LEAST_READINGS + 1), range(LEAST_READINGS + 1, count + 1)
-    rail, face = ("rail", "rail_thickness"), ("fixing_face",)
+    rail = ("rail", "rail_thickness")
     own_rail, own_face = about.project.progress.rails_alike is False, _may_lack_a_face(section_id, section)
     is_read = all(about.value(leaf) is not None for leaf in ("run.1", "drop.1", "drop.2", "drop.3"))
     another = Ask(f"drop.{count + 1}", "section.another_drop", when=is_read and count < MOST_DROPS)
@@ -125,7 +119,7 @@ def _side(about: About, section_id: str, section: Section) -> Page:
         *("run.1", "run.2"),
         *(_drop(number, count) for number in first),
         "in_the_way",
-        *(face if own_face else ()),
+        Ask("fixing_face", when=own_face),
         *(ask for number in further for ask in (_drop(number, count), _drop_at(number, about))),
         another,
     )
@@ -134,7 +128,7 @@ def _side(about: About, section_id: str, section: Section) -> Page:
         *(_drop_at(number, about) for number in first),
         *("floor_gap", "rug", "raised"),
         *(() if own_rail else rail),
-        *(() if own_face else face),
+        Ask("fixing_face", when=not own_face),
         Ask("free_height", when=section_id in _on_a_ledger(about)),
         *(Ask("left_post", when=section.left_end != "stops short"), "left_hook"),
         *(Ask("right_post", when=section.right_end != "stops short"), "right_hook"),
@@ -173,32 +167,21 @@ def _drop(number: int, count: int) -> Ask:
 
 
 def _drop_at(number: int, about: About) -> Ask:
-    return Ask(
-        f"drop_at.{number}",
-        "section.drop_at",
-        {"number": str(number)},
-        when=about.value(f"drop.{number}") is not None,
-        optional=number <= LEAST_READINGS,
-    )
+    is_read, says = about.value(f"drop.{number}") is not None, {"number": str(number)}
+    return Ask(f"drop_at.{number}", "section.drop_at", says, when=is_read, optional=number <= LEAST_READINGS)
 
 
 def _thing(about: About, section_id: str, thing_id: str, thing: Obstacle) -> Page:
     """One thing in the way; what it is is asked where its name does not say it."""
-    section, name = about.job.survey.section[section_id], obstacle_name(thing_id, thing)
+    section, name, of = about.job.survey.section[section_id], obstacle_name(thing_id, thing), f"{section_id}.{thing_id}"
     start = "the bed's left" if _may_lack_a_face(section_id, section) else "the head"
     words = {**about.words, "thing": name, "from": start}
     about = replace(about, prefix=f"{about.prefix}in_the_way.{thing_id}.", words=words)
-    kind, unclear = ("kind",), kind_named(name) is None
+    unclear = kind_named(name) is None
     # Enough for two gathered parts to read as one.
     overlap = Ask("overlap", when=thing.do == "split here", usual=about.text(*lengths("2 in", "5 cm")))
-    return page(
-        f"thing.{section_id}.{thing_id}",
-        about,
-        ("at", "width", "height", *(kind if unclear else ()), "do", overlap),
-        ("name", *(() if unclear else kind)),
-        "thing",
-        f"{section_id}.{thing_id}",
-    )
+    at_once = ("at", "width", "height", Ask("kind", when=unclear), "do", overlap)
+    return page(f"thing.{of}", about, at_once, ("name", Ask("kind", when=not unclear)), "thing", of)
 
 
 def hem_page(about: About) -> Iterator[Page]:

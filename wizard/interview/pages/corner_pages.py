@@ -134,9 +134,12 @@ def _posts(about: About) -> Iterator[Page]:
     for number, posts in enumerate(groups):
         one = f"the {posts[0].replace('-', ' ')} post" if len(posts) == 1 else ""
         post, are = one or "the posts", "is" if one else "are"
-        asks = [_of_posts(leaf, posts, alone=len(groups) > 1) for leaf in SIZES] if posts else []
+        # Beside the pages of the others, one has questions of its own.
+        name = f"posts.{posts[0]}" if len(groups) > 1 else "posts"
+        keys = {leaf: tuple(f"survey.post.{each}.{leaf}" for each in posts) for leaf in SIZES if posts}
+        asks = (Ask(f"{name}.{leaf}", f"posts.{leaf}", keys=of_leaf) for leaf, of_leaf in keys.items())
         yield page(
-            f"posts.{posts[0]}" if len(groups) > 1 else "posts",
+            name,
             replace(about, words={"post": post, "are": are, "Posts": first_up(post)}),
             (*asks, *(daylight if number == len(groups) - 1 else ())),
             ("progress.posts_alike",) if several and number == 0 else (),
@@ -148,12 +151,6 @@ def _posts(about: About) -> Iterator[Page]:
 def _are_alike(job: Job, posts: list[str]) -> bool:
     there = [job.survey.post[each] for each in posts if each in job.survey.post]
     return all(len({getattr(each, leaf) for each in there}) < 2 for leaf in SIZES)
-
-
-def _of_posts(leaf: str, posts: list[str], *, alone: bool) -> Ask:
-    """One measure of these posts together; `alone` as a question of its own beside those of the others."""
-    keys = tuple(f"survey.post.{each}.{leaf}" for each in posts)
-    return Ask(f"posts.{posts[0]}.{leaf}" if alone else f"posts.{leaf}", f"posts.{leaf}", keys=keys)
 
 
 SIZES: Final = ("along_side", "along_end", "side_set_in", "end_set_in", "may_fix")

@@ -9,7 +9,7 @@ from msgspec.structs import replace
 
 from wizard.interview.answer_text import words_for
 from wizard.interview.page import Page
-from wizard.interview.pages.ask import AT_ONCE, About, Ask, Asked, asked, held, keys_of, page
+from wizard.interview.pages.ask import About, Ask, Asked, asked, held, keys_of, page
 from wizard.interview.pages.cloth_pages import used_layers
 from wizard.interview.pages.texts import choices
 from wizard.interview.question import Choice
@@ -21,8 +21,7 @@ from wizard.trade.sections import sections_on
 
 
 def supply_pages(about: About) -> Iterator[Page]:
-    """What holds it, with prices at once where the face cloth has one; then every allowance in one table, the first
-    eight that apply at once."""
+    """What holds it, with prices at once where the face cloth has one; then every allowance in one table."""
     kind = about.job.cloth.fixing.kind or ""
     in_a_row, by_length = kind in IN_A_ROW, kind in ("adhesive hook-and-loop", "hook-and-loop")
     unit = words_for(choices()[SoldBy], held(about.job, "cloth.fixing.sold_by")).removeprefix("the ")
@@ -46,16 +45,8 @@ def supply_pages(about: About) -> Iterator[Page]:
     own = any(value_at(about.project, keys_of(*each)[0]) is not None for each in table)
     whose = "These are your own values." if own else "All of this is common practice and good for nearly every skirt."
     # What is usual is written only where it is changed.
-    yield page(
-        "allowances",
-        table[0][1],
-        table[:AT_ONCE],
-        table[AT_ONCE:],
-        "pieces",
-        says={"Whose": whose},
-        confirms=("progress.usual_allowances",),
-        by_change=True,
-    )
+    says, looked_at = {"Whose": whose}, ("progress.usual_allowances",)
+    yield page("allowances", table[0][1], table, (), "pieces", says=says, confirms=looked_at, by_change=True)
 
 
 def fixings_offered(about: About) -> tuple[Choice, ...]:
