@@ -76,17 +76,8 @@ FEWEST_DROPS: Final = 3
 """Boxes for drops that a section has at least: both ends and the middle."""
 
 
-def survey(plan: Plan) -> list[Block]:
-    """The boxes with what was read."""
-    return _sheet(plan, filled=True)
-
-
-def empty_survey(plan: Plan) -> list[Block]:
-    """The boxes empty."""
-    return _sheet(plan, filled=False)
-
-
-def _sheet(plan: Plan, *, filled: bool) -> list[Block]:
+def survey(plan: Plan, *, filled: bool) -> list[Block]:
+    """A box for each length that is read on the bed, with what was read or empty."""
     sections = sections_on(plan.job)
     if not sections:
         return []

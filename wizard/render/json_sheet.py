@@ -105,21 +105,16 @@ from wizard.trade.steps.pattern_matching import lost_to_pattern, ruled_in_print
 
 FORMAT: Final = 2
 """Goes up when a key changes its meaning or goes away; a new key does not count."""
-KEYS: Final[dict[SheetId, tuple[str, ...]]] = {
-    "overview": ("sections", "findings", "cautions"),
-    "shop": ("purchases", "work"),
-    "table": ("sections", "layers", "work"),
-    "making-up": ("sections", "work"),
-    "marks": ("sections",),
-    "hanging": ("sections", "work"),
-    "care": ("cautions",),
-    "labels": ("sections", "layers"),
-    "survey": ("sections",),
-    "survey-empty": ("sections",),
-    "choosing": ("layers",),
-    "workings": ("findings", "figures"),
+SHOWN_ON: Final = {
+    "sections": "overview table making-up marks hanging labels survey survey-empty",
+    "purchases": "shop",
+    "work": "shop table making-up hanging",
+    "layers": "table labels choosing",
+    "findings": "overview workings",
+    "cautions": "overview care",
+    "figures": "workings",
 }
-"""Sheet -> the keys of what it shows, besides those of choosing."""
+"""Key -> the sheets that show it, besides those of choosing."""
 ALWAYS: Final = ("changed", "missing")
 """The keys that are filled whichever sheets are asked for."""
 
@@ -130,7 +125,7 @@ def plan_json(plan: Plan, date: str | None = None, only: Collection[SheetId] | N
     `only`: the sheets asked for, else all; keys that none of them shows are null.
     """
     ruler, asked = ruler_of(plan.job), frozenset(TITLES if only is None else only)
-    filled = {*ALWAYS, *(key for sheet in asked for key in KEYS[sheet])}
+    filled = {*ALWAYS, *(key for key, sheets in SHOWN_ON.items() if asked.intersection(sheets.split()))}
     parts = {key: make(plan, ruler) if key in filled else None for key, make in PARTS.items()}
     if "choosing" in asked:
         layers, fullness = with_choosing(plan, ruler, by_name=only is not None)

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Sequence
+from functools import partial
 from typing import Final
 
 from msgspec import Struct
 
 from wizard.project.finished_steps import changed_in_words
-from wizard.render.bed_sheets import empty_survey, overview, survey
+from wizard.render.bed_sheets import overview, survey
 from wizard.render.choosing_sheet import choosing
 from wizard.render.document import Block, Para, points
 from wizard.render.hanging_sheet import hanging
@@ -31,8 +32,8 @@ SHEETS: Final[dict[SheetId, tuple[Callable[[Plan], list[Block]], tuple[Stage, ..
     "hanging": (hanging, ("Making up", "Hanging")),
     "care": (care, ()),
     "labels": (labels, ("Cutting",)),
-    "survey": (survey, ()),
-    "survey-empty": (empty_survey, ()),
+    "survey": (partial(survey, filled=True), ()),
+    "survey-empty": (partial(survey, filled=False), ()),
     "choosing": (choosing, ()),
     "workings": (workings, STAGES),
 }
