@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from itertools import pairwise
+from itertools import pairwise, zip_longest
 from typing import Final
 
 from wizard.interview.page import Page, Picture
@@ -62,12 +62,10 @@ def _drops(job: Job, section_id: str, section: Section) -> Iterator[str]:
     """The drops, once any was read, and the slope of the floor where all are known."""
     name, (left, right) = section_name(job, section_id), _ends(section_id, section)
     said = []
-    for number, drop in enumerate(section.drop, 1):
+    for number, (drop, place) in enumerate(zip_longest(section.drop, section.drop_at[: len(section.drop)]), 1):
         words = in_words(f"survey.section.{section_id}.drop.{number}", job).removeprefix(f"{name}: ")
-        place = section.drop_at[number - 1] if number <= len(section.drop_at) else None
-        said.append(
-            f"{words} {_told(job, drop)}{f', {_told(job, place)} from the {left}' if place is not None else ''}"
-        )
+        at = "" if place is None else f", {_told(job, place)} from the {left}"
+        said.append(f"{words} {_told(job, drop)}{at}")
     if said:
         yield f"{with_capital('; '.join(said))}."
     known = [each for each in section.drop if each is not None]

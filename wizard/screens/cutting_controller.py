@@ -95,10 +95,7 @@ class CuttingController:
         plan = self.session.plan
         if plan is not self.improved and can_improve(plan):
             self.improved = plan
-            self.job.from_thread("improve", self._improving(plan))
-
-    def _improving(self, plan: Plan) -> Iterator[Callable[[], None]]:
-        return (partial(self._take, better) for better in improvements(plan))
+            self.job.from_thread("improve", (partial(self._take, better) for better in improvements(plan)))
 
     def _take(self, plan: Plan) -> None:
         if self.session.take(plan):

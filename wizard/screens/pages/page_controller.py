@@ -244,14 +244,12 @@ class PageController:
         edge, before = here[-1 if by > 0 else 0], self._keys
         beyond = [each for each in places if each.id != edge.id and (each.row - edge.row) * by > 0]
         middle = edge.column + edge.width // 2
-        nearest = sorted(beyond, key=lambda each: ((each.row - edge.row) * by, abs(each.column - middle)))
-        if not nearest:
-            return
-        if not nearest[0].id.startswith(OFFER):
+        near = min(beyond, key=lambda each: ((each.row - edge.row) * by, abs(each.column - middle)), default=None)
+        if near and not near.id.startswith(OFFER):
             self._answering.leave()
-        if self._keys == before:
-            self._to(nearest[0].id)
-        else:
+        if near and self._keys == before:
+            self._to(near.id)
+        elif near:
             self.walk(by)
 
     def point(self, place: Place) -> None:
