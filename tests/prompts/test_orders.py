@@ -128,7 +128,7 @@ def test_why_is_asked_from_the_list_or_by_name(whole: Path) -> None:
 def test_the_cutting_plan_tells_every_piece_with_its_size_first(whole: Path) -> None:
     talk, cutting = told_of(whole, "cut"), resumed(whole.parent).plan.layers[0].cutting
     assert cutting is not None
-    assert "\nNo. 1: 13 3/8 in long × 37 9/16 in wide: left section 1/4, from 0 in to\n13 3/8 in\n" in talk
+    assert "\nNo. 1: 13 3/8 in long × 37 9/16 in wide: left section, 1 of 4, from 0 in to\n13 3/8 in\n" in talk
     for number in range(1, len(cutting.best.pieces) + 1):
         line = next(each for each in talk.splitlines() if each.startswith(f"No. {number}: "))
         assert " long × " in line.split(": ")[1]

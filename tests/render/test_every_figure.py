@@ -127,7 +127,7 @@ def test_every_piece_is_in_the_cut_list_of_the_table(plan: Plan) -> None:
         lane = layer.cutting is not None and layer.cutting.best.way == "along"
         end = piece.start + (piece.width if lane else piece.cut)
         size = f"{bare(plan, piece.cut, 'up')} × {bare(plan, piece.width, 'up')}"
-        name = f"{names[piece.strip]} {piece.order}/{count[layer.id, piece.strip]}"
+        name = f"{names[piece.strip]}, {piece.order} of {count[layer.id, piece.strip]}"
         # Every edge that is no edge of the usable cloth is slit.
         wide = piece.cut if lane else piece.width
         usable = next(each.usable for each in layer.stock if each.id == piece.stretch)

@@ -205,7 +205,7 @@ def test_a_figure_reads_the_same_in_every_form(plan: Plan) -> None:
             long, wide, start, end = (
                 row[name].removesuffix(f" {ruler.unit}") for name in ("long", "wide", "from", "to")
             )
-            told = f"{row['section']} {row['piece']}/{row['of']} {long} × {wide} {start} {end}"
+            told = f"{row['section']}, {row['piece']} of {row['of']} {long} × {wide} {start} {end}"
             assert told in text
             assert told in page
 

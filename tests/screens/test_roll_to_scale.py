@@ -124,7 +124,7 @@ def test_cuts_say_their_size_first_and_lanes_how_they_run_where_there_are_any(la
     sections = {"left": straight("left", "76", "12"), "right": straight("right", "70", "11")}
     plan = make_plan(plain_job(sections, fullness="2", cloth=cloth("60", lay=lay)))
     told = " ".join(" ".join(line.plain for line in cutting_lines(plan, {}, "", 110)).split())
-    at = "left section 3/3, from 0 in to 74 3/4 in, 13 1/2 in from the left edge"
+    at = "left section, 3 of 3, from 0 in to 74 3/4 in, 13 1/2 in from the left edge"
     assert (LANES in told, "along the roll" in told) == (lay == "along", lay == "along")
     assert (f" 13 1/2 in long × 74 3/4 in wide: {at}" in told) == (lay == "along")
     assert re.search(r" 13 1/2 in long × \S+ ?\S* in wide: left section", told)

@@ -170,12 +170,12 @@ def test_the_cut_list_runs_from_the_squared_end() -> None:
         "As you cut each piece, chalk an arrow on its wrong side that points up.",
     )
     assert cut().listed == (
-        "No. 1, 13 1/2 in long × 49 in wide: left section 1/2, from 0 in to 13 1/2 in.",
-        "No. 2, 13 1/2 in long × 54 in wide: left section 2/2, from 13 1/2 in to 27 in.",
+        "No. 1, 13 1/2 in long × 49 in wide: left section, 1 of 2, from 0 in to 13 1/2 in.",
+        "No. 2, 13 1/2 in long × 54 in wide: left section, 2 of 2, from 13 1/2 in to 27 in.",
     )
     low, high = replace(SIDE, run=(inches(6),) * 2, drop=(inches(9),) * 3), replace(SIDE, run=(inches(12),) * 2)
     beside = steps(bed(section={"left": high, "foot": low}))["cut:face"].listed
-    down = "10 1/2 in long × 17 in wide: foot section 1/1, from 0 in to 10 1/2 in, 32 in from the left edge."
+    down = "10 1/2 in long × 17 in wide: foot section, 1 of 1, from 0 in to 10 1/2 in, 32 in from the left edge."
     assert [line.partition(", ")[2] for line in beside if "foot" in line] == [down]
 
 
@@ -187,7 +187,7 @@ def test_cloth_laid_along_the_roll_is_cut_in_lanes_and_none_is_slit_through_a_wi
         "Cut across in the order of the cut list, at each “to”.",
     )
     assert one.listed == (
-        "No. 1, 13 1/2 in long × 102 in wide: left section 1/1, from 0 in to 102 in, 2 in from the left edge.",
+        "No. 1, 13 1/2 in long × 102 in wide: left section, 1 of 1, from 0 in to 102 in, 2 in from the left edge.",
     )
     assert cut(lane(1, "50", "13"), lane(2, "52", "13 1/2", "50")).lines[:2] == (
         "First slit the roll to buy at 13 1/2 in from its left edge, from end to end.",

@@ -57,8 +57,11 @@ def clipped(text: str, columns: int) -> str:
 
 NO_BREAK_SPACE: Final = "\N{NO-BREAK SPACE}"
 """A blank at which no line ends."""
-_IN_A_LENGTH: Final = re.compile(r"(?<=\d) (?=\d+/\d|(?:in|ft|yd|mm|cm|m)\b)|(?<=≈) |(?<=\d['′]) (?=\d)")
-"""The blanks of a length: before its fraction, before its unit, after its ≈, between its feet and its inches."""
+_IN_A_LENGTH: Final = re.compile(
+    r"(?<=\d) (?=\d+/\d|(?:in|ft|yd|mm|cm|m)\b)|(?<=≈) |(?<=\d['′]) (?=\d)|(?<=\d) (?=of \d)|(?<=\d of) (?=\d)"
+)
+"""The blanks of a length: before its fraction, before its unit, after its ≈, between its feet and its inches; and those
+of `2 of 4`."""
 
 
 def with_whole_lengths(text: str) -> str:

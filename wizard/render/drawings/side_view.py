@@ -186,4 +186,4 @@ def _hem(sketch: PageSketch, section: Section, ends: tuple[int, int], line: str)
     for (x1, y1), (x2, y2) in pairwise(hem):
         sketch.line(x1, y1 - 1, x2, y2 - 1, pen_if(chosen))
     if line == "level" and spread:
-        sketch.label((left + right) // 2, min(rows) - 2, f"{shown(spread, ruler_of(sketch.job))} off the floor at most")
+        sketch.label((left + right) // 2, min(rows) - 2, f"the floor falls {shown(spread, ruler_of(sketch.job))}")

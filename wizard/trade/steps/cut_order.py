@@ -61,8 +61,8 @@ class CutPiece(Struct, frozen=True):
         return [at for at in (self.piece.across, self.piece.across + self.wide) if ZERO < at < stretch.usable]
 
     def name(self, names: Mapping[str, str]) -> str:
-        """The piece in words: `window side 2/4`. `names`: part id -> what it is called."""
-        return f"{names.get(self.piece.strip, self.piece.strip)} {self.piece.order}/{self.of}"
+        """The piece in words: `window side, 2 of 4`. `names`: part id -> what it is called."""
+        return f"{names.get(self.piece.strip, self.piece.strip)}, {self.piece.order} of {self.of}"
 
     @property
     def along(self) -> Length:
@@ -149,7 +149,7 @@ def pieces_of(part_id: str, pieces: Iterable[CutPiece]) -> list[CutPiece]:
 
 
 def cut_words(each: CutPiece, names: Mapping[str, str], ruler: Ruler) -> str:
-    """`13 3/8 in long × 43 5/16 in wide: left section 1/4, from 0 in to 13 3/8 in, 4 in from the left edge, row A`."""
+    """`13 3/8 in long × 43 5/16 in wide: left section, 1 of 4, from 0 in to 13 3/8 in, 4 in from the left edge, row A`."""
     long, wide = (shown(size, ruler, "up") for size in each.size)
     start, end, across = (shown(at, ruler) for at in each.place)
     beside = f", {across} from the left edge" if each.piece.across else ""
