@@ -149,7 +149,7 @@ def pieces_of(part_id: str, pieces: Iterable[CutPiece]) -> list[CutPiece]:
 
 
 def cut_words(each: CutPiece, names: Mapping[str, str], ruler: Ruler) -> str:
-    """`13 3/8 in long × 43 5/16 in wide: left section, 1 of 4, from 0 in to 13 3/8 in, 4 in from the left edge, row A`."""
+    """`13 3/8 in long × 43 5/16 in wide: left section, 1 of 4, from 0 in to 13 3/8 in, 4 in from the left edge`."""
     long, wide = (shown(size, ruler, "up") for size in each.size)
     start, end, across = (shown(at, ruler) for at in each.place)
     beside = f", {across} from the left edge" if each.piece.across else ""
