@@ -3,15 +3,13 @@ looked at again."""
 
 from __future__ import annotations
 
-from typing import Final
-
 from msgspec import Struct
 
 from wizard.interview.job_state import PLACE, JobState, missing
 from wizard.project.project import Unfit
 from wizard.project.store import NotSaved
 from wizard.project.value_faults import Fault
-from wizard.trade.plan_records import Finding, Level, Plan
+from wizard.trade.plan_records import Finding, Plan
 
 
 class Echo(Struct, frozen=True):
@@ -105,15 +103,6 @@ class PendingReview:
             return ()
         waiting = {PLACE + each for each in here.stale} | {each.key for each in missing(here.questions, here.given)}
         return tuple(each for each in here.places if each in self._places & waiting)
-
-
-LEVELS: Final[dict[Level, str]] = {
-    "stop": "Stops the plan",
-    "warn": "Warning",
-    "ask": "Please check",
-    "note": "Worth knowing",
-}
-"""How grave a finding is, in words."""
 
 
 def other_of(finding: Finding, key: str) -> str:

@@ -8,7 +8,7 @@ from typing import Final
 
 from wizard.interview.file_state import COMMENTS
 from wizard.interview.job_state import STATE_WORDS, is_done, next_step, place_of, step_at
-from wizard.interview.outcome import LEVELS, Conflict, Refused, why_not_kept
+from wizard.interview.outcome import Conflict, Refused, why_not_kept
 from wizard.interview.page import Page
 from wizard.interview.pages.texts import how_to_type
 from wizard.interview.question import Question
@@ -55,7 +55,7 @@ from wizard.prompts.page_walk import (
     would_take,
 )
 from wizard.prompts.plan_reading import READINGS, plan, why
-from wizard.render.figure_text import counted
+from wizard.render.figure_text import LEVELS, counted
 from wizard.trade.plan_records import Finding
 
 STAY: Final = "Number, or Enter to stay here:"

@@ -1,4 +1,4 @@
-"""Figures as a sheet prints them: on the ruler mark, or *not yet*."""
+"""Figures as a sheet prints them: on the ruler mark, or *not yet*. How grave findings are, in words."""
 
 from __future__ import annotations
 
@@ -11,6 +11,7 @@ from wizard.trade.figures import Figure, value_at
 from wizard.trade.formatting import How, Ruler, exact, money, number, shown
 from wizard.trade.job_fields import Job, usual_of
 from wizard.trade.lengths import ZERO, Length
+from wizard.trade.plan_records import Level
 
 NOT_YET: Final = "not yet"
 NOTHING: Final = "nothing"
@@ -69,3 +70,12 @@ def saving_text(layout: Layout, ruler: Ruler) -> str:
     if layout.proof.saves is not None:
         return f"use up to {shown(layout.proof.saves, ruler, 'up')} less of the roll"
     return f"save up to {shown(layout.used - layout.proof.bound, ruler, 'up')}"
+
+
+LEVELS: Final[dict[Level, str]] = {
+    "stop": "Stops the plan",
+    "warn": "Warning",
+    "ask": "Please check",
+    "note": "Worth knowing",
+}
+"""How grave a finding is, in words."""

@@ -9,6 +9,7 @@ from typing import Final, cast
 from wizard.render.choosing_sheet import cloth_in_hand, half_drop_rules, pattern_notes, ways_of_cutting
 from wizard.render.document import Block, Heading, Note, Pairs, Para, Table, headed, points
 from wizard.render.figure_text import (
+    LEVELS,
     length_text,
     ratio_text,
     saving_text,
@@ -72,15 +73,6 @@ def _whose(plan: Plan, names: list[str]) -> Iterator[str]:
         case ["layer", layer, *rest]:
             yield layers.get(cast("LayerId", layer), layer)
             yield from (parts[each] for each in rest if each in parts)
-
-
-LEVELS: Final = {
-    "stop": "Stops the plan",
-    "warn": "Warning",
-    "ask": "Please check",
-    "note": "Worth knowing",
-}
-"""Level of a finding -> that in words."""
 
 
 def _finding(each: Finding) -> Note:

@@ -35,12 +35,7 @@ class Dialog(ModalScreen[T], Generic[T]):
     """Lines of the box that are not long: its border, heading and buttons with a blank line each."""
 
     def __init__(
-        self,
-        title: str,
-        unchanged: T,
-        buttons: Mapping[str, str] | None = None,
-        close: str = "Close",
-        text: str = "",
+        self, title: str, unchanged: T, buttons: Mapping[str, str] | None = None, close: str = "Close", text: str = ""
     ) -> None:
         """`buttons`: id -> label of those before the one that closes, whose label is `close`. `text`: what is read."""
         super().__init__()

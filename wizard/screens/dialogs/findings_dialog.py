@@ -11,7 +11,8 @@ from textual.content import Content
 from textual.widgets import Button, OptionList
 from textual.widgets.option_list import Option
 
-from wizard.interview.outcome import LEVELS, why_not_kept
+from wizard.interview.outcome import why_not_kept
+from wizard.render.figure_text import LEVELS
 from wizard.screens.actions import quiet_keys
 from wizard.screens.dialogs.base_dialogs import Dialog, relabel
 from wizard.screens.option_lists import LineList

@@ -77,7 +77,8 @@ class WhyDialog(Dialog[str | None]):
         figure = self.path[-1]
         self.query_one("#reason", Static).update(reason(figure, self.plan))
         inputs = self.query_one("#inputs", OptionList)
-        inputs.set_options(Option(self._input(each)) for _, each in figure.inputs)
+        rows = [(f"{figure_words(each, self.plan):<14} ", plain(each.title)) for _, each in figure.inputs]
+        inputs.set_options(Option(Content.assemble((value, "bold"), title)) for value, title in rows)
         inputs.display = self.query_one("#from-words").display = bool(figure.inputs)
         go = self.query_one("#go", Button)
         go.display = figure.id in self.asked
@@ -86,9 +87,6 @@ class WhyDialog(Dialog[str | None]):
             inputs.focus()
         else:
             (go if go.display else self.query_one("#close")).focus()
-
-    def _input(self, figure: Figure[Any]) -> Content:
-        return Content.assemble((f"{figure_words(figure, self.plan):<14} ", "bold"), plain(figure.title))
 
 
 def reason(figure: Figure[Any], plan: Plan) -> Content:

@@ -138,6 +138,5 @@ class Answering:
 
 def _needed(question: Question) -> bool:
     """True for what the plan waits for, and nothing is usual for."""
-    return not (question.optional or question.usual is not None or question.later or question.extra) and (
-        question.kind != "add"
-    )
+    spared = question.optional or question.later or question.extra or question.kind == "add"
+    return question.usual is None and not spared
