@@ -122,10 +122,6 @@ class _OneLine(logging.Handler):
 
 MOST_PAGES: Final = 8
 """Most pages open at a time: each has its own process."""
-LONGEST: Final = 1 << 18
-"""Bytes of the longest word taken from a page; a pasted note is shorter by far."""
-WIDEST, TALLEST = 1000, 500
-"""Most columns and rows that a page may say it has."""
 
 
 class PageServer:
@@ -184,7 +180,8 @@ class PageServer:
         """Run the wizard for one page until either goes."""
         if len(self._open) >= MOST_PAGES:
             raise web.HTTPServiceUnavailable(text="Too many pages are open: close one.\n")
-        wire = web.WebSocketResponse(heartbeat=15, timeout=2, max_msg_size=LONGEST)
+        # Bytes of the longest word taken from a page: a pasted note is shorter by far.
+        wire = web.WebSocketResponse(heartbeat=15, timeout=2, max_msg_size=1 << 18)
         process = PageProcess(wire)
         # Taken before anything is waited for: another page may be counting the seats meanwhile.
         self._open[process] = wire
@@ -246,7 +243,7 @@ async def _add_security_headers(request: web.Request, response: web.StreamRespon
 
 
 def _size(columns: str | None, rows: str | None) -> tuple[int, int]:
-    return _whole(columns, 80, WIDEST), _whole(rows, 24, TALLEST)
+    return _whole(columns, 80, 1000), _whole(rows, 24, 500)
 
 
 def _whole(text: str | None, usual: int, most: int) -> int:

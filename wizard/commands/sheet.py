@@ -29,12 +29,6 @@ from wizard.trade.plan_records import Plan
 if TYPE_CHECKING:
     from argparse import Namespace
 
-USUAL_COLUMNS: Final = 80
-"""Width of the text where no terminal says otherwise."""
-READABLE: Final = (60, 120)
-"""The least and greatest width taken from a terminal; longer lines are hard to read."""
-
-
 TOGETHER: Final[tuple[Format, ...]] = ("text", "html")
 """The forms of an order list."""
 
@@ -50,18 +44,15 @@ def run(options: Namespace) -> Exit:
         return say(f"several jobs as {form} need a folder, for example: --out sheets", Exit.USAGE)
     # Data carries a date only when it was asked to.
     dated = options.date or usual_date(form, datetime.date.today())
-    columns = options.columns or (_terminal_columns() if out is None and sys.stdout.isatty() else USUAL_COLUMNS)
+    there = shutil.get_terminal_size().columns if out is None and sys.stdout.isatty() else 80
+    # Longer lines than these are hard to read.
+    columns = options.columns or max(60, min(120, there))
     request = Request(form, options.only, dated, columns, options.paper, options.labels)
     if options.together:
         return _together(options, request)
     if out is not None and (len(files) > 1 or os.path.isdir(out)):
         return _into_folder(options, request)
     return gravest([_one(path, options, request) for path in files])
-
-
-def _terminal_columns() -> int:
-    least, greatest = READABLE
-    return max(least, min(greatest, shutil.get_terminal_size().columns))
 
 
 def _together(options: Namespace, request: Request) -> Exit:

@@ -147,12 +147,9 @@ def _no_such_line(question: Question, words: str) -> Refused:
     return Refused(f"Found {quoted(words)}: that is not one of the choices. Give {numbers}{several}.", offered[0].words)
 
 
-_A_DROP: Final = r"(survey\.section\.[^.]+)\.(?:drop|drop_at)\.([0-9]+)"
-
-
 def further_reading(key: str) -> tuple[str, int] | None:
     """(table of the section, number) of a drop reading, or its place, beyond the three that are always taken."""
-    match = re.fullmatch(_A_DROP, key)
+    match = re.fullmatch(r"(survey\.section\.[^.]+)\.(?:drop|drop_at)\.([0-9]+)", key)
     return (match[1], int(match[2])) if match and int(match[2]) > LEAST_READINGS else None
 
 

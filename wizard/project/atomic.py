@@ -201,7 +201,6 @@ def _remove_stale(target: Path) -> None:
 
 PATIENCE: Final = 5.0
 """Seconds to wait for another program that is saving the same file: longer than any save, unless that hangs."""
-_PAUSE: Final = 0.001
 CANNOT: Final = (errno.ENOTSUP, errno.EOPNOTSUPP, errno.EINVAL, errno.ENOSYS, errno.EBADF)
 """What a file system says of what it cannot do, as to lock files or to sync folders."""
 
@@ -247,7 +246,7 @@ def _take(handle: int, until: float) -> bool:
     except BlockingIOError:
         if time.monotonic() > until:
             raise
-        time.sleep(_PAUSE)
+        time.sleep(0.001)
         return False
     except OSError as error:
         if error.errno not in (*CANNOT, errno.ENOLCK):

@@ -16,9 +16,6 @@ import tomli_w
 from wizard.project.parse.field_values import Value
 from wizard.trade.fields import NotTaken, Record, fields_of
 
-ALWAYS: Final = frozenset({"format"})
-"""Keys written even when they hold what they would hold anyway."""
-
 REMEMBERED: Final = 2048
 """Values whose text is remembered: every answer writes the whole file, and nearly all of it is as before."""
 
@@ -27,12 +24,12 @@ WIDEST: Final = 110
 
 
 def plain(record: Record) -> dict[str, Any]:
-    """`record` as in the file, in the order of its fields; what says nothing is left out."""
+    """`record` as in the file, in the order of its fields; what says nothing is left out, but for the format."""
     held = ((name, getattr(record, name), empty) for name, empty in _empty(type(record)).items())
     return {
         name: plain_value(value)
         for name, value, empty in held
-        if name in ALWAYS or (value is not empty and value != empty)
+        if name == "format" or (value is not empty and value != empty)
     }
 
 

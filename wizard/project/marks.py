@@ -31,8 +31,7 @@ never in a job."""
 LETTERS: Final = "0123456789ABCDEFGHJKMNPQRSTVWXYZ"
 """Thirty-two that are not taken for one another when read aloud or by hand: no I, L, O, U."""
 GROUP: Final = 4
-GROUPS: Final = 2
-"""Eight letters, forty bits: of a thousand jobs, no two share a mark but by a chance of one in two million."""
+"""Letters that are read together."""
 
 
 def plan_mark(job: Job) -> str:
@@ -51,7 +50,8 @@ def joint_mark(marks: Iterable[str]) -> str:
 
 
 def _grouped(content: str) -> str:
-    letters = _letters(content, GROUP * GROUPS)
+    # Eight letters, forty bits: of a thousand jobs, no two share a mark but by a chance of one in two million.
+    letters = _letters(content, 2 * GROUP)
     return "-".join(letters[at : at + GROUP] for at in range(0, len(letters), GROUP))
 
 
@@ -122,12 +122,6 @@ def _leaf(value: object) -> str:
     return f"{type(value).__name__} {value!a}"
 
 
-SHORT: Final = 4
-"""Figures of a mark, of sixteen each: one edit in 65 536 goes unseen."""
-OURS: Final = frozenset({"at", "written"})
-"""Keys of `progress` that are no answers."""
-
-
 def marked(project: Project) -> Project:
     """The project as it goes into its file, with the marks of all its parts."""
     return _with(project, " ".join(f"{part}={mark}" for part, mark in _marks(project).items()))
@@ -153,7 +147,8 @@ def _with(project: Project, written: str | None) -> Project:
 
 
 def _marks(project: Project) -> dict[str, str]:
-    return {part: mark_of(values)[:SHORT] for part, values in _parts(plain(project)) if values}
+    # Four figures of sixteen each: one edit in 65 536 goes unseen.
+    return {part: mark_of(values)[:4] for part, values in _parts(plain(project)) if values}
 
 
 def _parts(table: Mapping[str, Any]) -> Iterator[tuple[str, Any]]:
@@ -166,5 +161,6 @@ def _parts(table: Mapping[str, Any]) -> Iterator[tuple[str, Any]]:
         yield f"survey.section.{name}", {"": each}
     for name, each in cloth.items():
         yield f"cloth.{name}", {"": each}
-    yield "progress", {name: each for name, each in progress.items() if name not in OURS}
+    # Those two are no answers.
+    yield "progress", {name: each for name, each in progress.items() if name not in ("at", "written")}
     yield from tables.items()

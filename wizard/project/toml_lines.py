@@ -21,9 +21,6 @@ LARGEST: Final = 1_000_000
 MOST_DOTS: Final = 2000
 """Most dots in one line. A key with more would keep the parser busy for hours; no note is as long."""
 
-DEEPEST_LIST: Final = 20
-"""Most lists or tables opened inside each other: far more than a project needs, far less than the parser takes."""
-
 _TEXT: Final = "|".join(
     (
         r'"""(?:[^"\\]|\\.|"(?!""))*(?:"{3,5})?',
@@ -89,7 +86,8 @@ def _too_deep(text: str) -> Problems | None:
     depth = 0
     for match in _BRACKETS.finditer(text):
         depth += _NESTING.get(match[0], 0)
-        if depth > DEEPEST_LIST:
+        # Far more than a project needs, far less than the parser takes.
+        if depth > 20:
             line = text.count("\n", 0, match.start()) + 1
             return whole("Lists or tables are nested too deep: a project needs two levels at most.", line)
     return None

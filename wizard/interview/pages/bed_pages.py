@@ -32,9 +32,6 @@ from wizard.trade.sections import (
     side_of,
 )
 
-MOST_DROPS: Final = 12
-"""Most drop readings asked for in one section."""
-
 
 def bed_pages(about: About) -> Iterator[Page]:
     """The job, then what is true of the whole bed."""
@@ -45,15 +42,13 @@ def bed_pages(about: About) -> Iterator[Page]:
     alike = ("progress.rails_alike",) if len(sections_on(about.job)) > 1 else ()
     rails = ("survey.rail", "survey.rail_thickness", "survey.slatted", height)
     yield page("rails", about, rails, alike, "rail", confirms=alike)
-    gap = GAPS.get(about.job.survey.floor or "")
+    gap = {"carpet": (ZERO, ZERO), "hard floor": lengths("1/4 in", "1/2 cm")}.get(about.job.survey.floor or "")
     usual = about.text(*gap) if gap else ""
     yield page("floor", about, ("survey.floor", Ask("survey.floor_gap", usual=usual), "survey.raised"), (), "floor")
     yield page("watch", about, ("survey.watch",))
 
 
 USUAL_SIDES: Final = ("left", "foot", "right")
-GAPS: Final = {"carpet": (ZERO, ZERO), "hard floor": lengths("1/4 in", "1/2 cm")}
-"""Floor -> usual gap under the hem."""
 
 
 def _which_sides(about: About) -> tuple[Ask, ...]:
@@ -112,7 +107,8 @@ def _side(about: About, section_id: str, section: Section) -> Page:
     rail = ("rail", "rail_thickness")
     own_rail, own_face = about.project.progress.rails_alike is False, _may_lack_a_face(section_id, section)
     is_read = all(about.value(leaf) is not None for leaf in ("run.1", "drop.1", "drop.2", "drop.3"))
-    another = Ask(f"drop.{count + 1}", "section.another_drop", when=is_read and count < MOST_DROPS)
+    # Twelve drops are the most that is asked for in one section.
+    another = Ask(f"drop.{count + 1}", "section.another_drop", when=is_read and count < 12)
     at_once = (
         Ask("side", when=section_id not in SIDES),
         *(rail if own_rail else ()),

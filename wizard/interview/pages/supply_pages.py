@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Final
 
 from msgspec.structs import replace
 
@@ -64,32 +63,24 @@ def _allowances(about: About, fixing: str) -> Iterator[Asked]:
     face, *inner = used = used_layers(about)
     spacing = SPACINGS.get(fixing)
     spaced = about.text(*spacing) if spacing else None
+    legs = tuple(f"cloth.fixing.legs.{number}" for number in range(1, 7))
     yield from asked(("allowances.join", "allowances.end_hem", "allowances.top"), about)
     yield from (row for each in used for row in asked(("hem",), each))
     yield from (row for each in inner for row in asked(_setbacks(each), each))
     yield from asked(("trim",), face)
-    yield from asked(PIECES, about)
+    yield from asked(("allowances.least_piece", "cloth.tape.width", "allowances.squaring"), about)
+    yield from asked(("allowances.floor_tolerance", "allowances.run_tolerance"), about)
     yield from (row for each in used for row in asked(_of_a_cloth(each, inner=each in inner), each))
     yield from asked(
         (
             "cloth.tape.turn_under",
             Ask("cloth.fixing.spacing", when=spacing is not None, usual=spaced, stands=True),
             Ask("cloth.fixing.inset", when=bool(fixing)),
-            Ask("fixing.legs", when=fixing in ("staples", "tacks"), keys=LEGS, compound="legs"),
+            Ask("fixing.legs", when=fixing in ("staples", "tacks"), keys=legs, compound="legs"),
             *("cloth.thread.ratio", "cloth.thread.waste"),
         ),
         about,
     )
-
-
-PIECES: Final = (
-    "allowances.least_piece",
-    "cloth.tape.width",
-    "allowances.squaring",
-    "allowances.floor_tolerance",
-    "allowances.run_tolerance",
-)
-LEGS: Final = tuple(f"cloth.fixing.legs.{number}" for number in range(1, 7))
 
 
 def _setbacks(about: About) -> tuple[Ask | str, ...]:
