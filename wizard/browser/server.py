@@ -10,7 +10,6 @@ import signal
 import socket
 import sys
 from collections.abc import Sequence
-from contextlib import suppress
 from ipaddress import ip_address
 from pathlib import Path
 from typing import Final
@@ -202,7 +201,8 @@ class PageServer:
 
     async def _close_all(self, app: web.Application) -> None:
         """Close every page; each then ends its own process."""
-        await asyncio.gather(*(_close(wire) for wire in self._open.values()))
+        # One that was not answered yet has nothing to close, and says so.
+        await asyncio.gather(*(wire.close() for wire in self._open.values()), return_exceptions=True)
 
     async def _all_stopped(self, app: web.Application) -> None:
         """Wait for the processes whose request was cancelled: none is left when the server is gone."""
@@ -228,12 +228,6 @@ async def _heed(text: str, process: PageProcess, wire: web.WebSocketResponse) ->
             await wire.send_json(["pong", moment])
         case ["blur" | "focus" as sight]:
             await process.tell(type=sight)
-
-
-async def _close(wire: web.WebSocketResponse) -> None:
-    # A page that was not answered yet has nothing to close.
-    with suppress(RuntimeError):
-        await wire.close()
 
 
 async def _add_security_headers(request: web.Request, response: web.StreamResponse) -> None:

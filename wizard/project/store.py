@@ -167,10 +167,9 @@ class Store:
     def _data(self) -> bytes | Problems:
         try:
             about = self.path.stat()
-            if stat.S_ISDIR(about.st_mode):
-                return whole("This is a folder: a project is a file whose name ends in .toml")
             if not stat.S_ISREG(about.st_mode):
-                return whole("This is a pipe or a device: a project is a file whose name ends in .toml")
+                found = "a folder" if stat.S_ISDIR(about.st_mode) else "a pipe or a device"
+                return whole(f"This is {found}: a project is a file whose name ends in .toml")
             return too_large(about.st_size) if about.st_size > LARGEST else self.path.read_bytes()
         except (OSError, ValueError) as error:
             return whole(f"The file cannot be read: {_unread(error)}.")
