@@ -32,10 +32,8 @@ def overview(plan: Plan) -> list[Block]:
     ruler = ruler_of(plan.job)
     longest = max((part.gathered.value or ZERO for part in plan.parts), default=ZERO)
     hung = [each for each in (finished(part, ruler, longest) for part in plan.parts) if each is not None]
-    unanswered = [
-        *(each.words for each in plan.missing),
-        *(f"to find out later: {each.words}" for each in plan.later),
-    ]
+    later = (f"to find out later: {each.words}" for each in plan.later)
+    unanswered = (*(each.words for each in plan.missing), *later)
     look_at = [each.sentence for each in plan.findings if each.level in ("stop", "warn") and not each.kept]
     return [
         *bed_drawing(plan),

@@ -46,10 +46,8 @@ def fixing_lists(plan: Plan) -> list[Block]:
 def _fixings(plan: FixingPlan, ruler: Ruler) -> list[tuple[str, str]]:
     if not plan.positions:
         gaps = ", ".join(f"{unitless(first, ruler)} to {unitless(last, ruler)}" for first, last in plan.gaps)
-        return [
-            ("measured from", plan.measured_from),
-            ("runs", f"the whole length{f', except {gaps}' if gaps else ''}"),
-        ]
+        runs = f"the whole length{f', except {gaps}' if gaps else ''}"
+        return [("measured from", plan.measured_from), ("runs", runs)]
     spacing = plan.spacing if plan.spacing is not None and plan.spacing > ZERO else None
     ordered = sorted(plan.positions, key=lambda each: each.order)
     skipped = ", ".join(unitless_row(ruler, *plan.skipped))

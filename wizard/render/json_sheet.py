@@ -149,12 +149,9 @@ def plan_json(plan: Plan, date: str | None = None, only: Collection[SheetId] | N
 
 
 def _figure(figure: Figure[Any], ruler: Ruler) -> Json:
-    return {
-        "title": figure.title,
-        "value": value_json(figure, ruler),
-        **object_json(explained(figure, ruler), "result formula values rule=says source", ruler),
-        "needs": [object_json(each, "key words", ruler) for each in figure.needs],
-    }
+    why = object_json(explained(figure, ruler), "result formula values rule=says source", ruler)
+    value = {"title": figure.title, "value": value_json(figure, ruler)}
+    return value | why | object_json(figure, "needs(key words)", ruler)
 
 
 def _objects(part: str, fields: str) -> Callable[[Plan, Ruler], list[Json]]:
@@ -166,11 +163,8 @@ _STEP: Final = "id stage title section lines listed tools settings minutes taken
 
 
 def _step(step: Step, ruler: Ruler) -> Json:
-    return {
-        **object_json(step, _STEP, ruler),
-        "cautions": [each.id for each in step.cautions],
-        "changed": list(step.changed),
-    }
+    cautions = [each.id for each in step.cautions]
+    return object_json(step, _STEP, ruler) | {"cautions": cautions, "changed": list(step.changed)}
 
 
 PARTS: Final[dict[str, Callable[[Plan, Ruler], Any]]] = {
@@ -312,10 +306,8 @@ BY_NAME: Final = 30
 
 def without_choosing(plan: Plan, ruler: Ruler) -> tuple[list[Json], Json]:
     """The layers with nothing to choose from, and the keys of fullness, all null."""
-    ways = dict.fromkeys(WAYS)
-    return [
-        layer_json(each, ruler, first_number(plan.layers, each), choosing=False) | ways for each in plan.layers
-    ], dict.fromkeys(FULLNESS)
+    bare = (layer_json(each, ruler, first_number(plan.layers, each), choosing=False) for each in plan.layers)
+    return [each | dict.fromkeys(WAYS) for each in bare], dict.fromkeys(FULLNESS)
 
 
 def with_choosing(plan: Plan, ruler: Ruler, *, by_name: bool) -> tuple[list[Json], Json]:

@@ -97,11 +97,8 @@ def _of_part(part: Part, early: SectionFigures | None, usual: str, plan: Plan) -
     if early is not None:
         figures |= {"cut length": early.cut_length, "cut width": early.cut_width, "widths": early.widths}
     figures |= {"gathered": part.gathered, "flat": part.flat_made, "fullness": part.fullness, "tape": part.tape}
-    more = {
-        "drop": ", follows the floor" if part.follows_floor else "",
-        "cut length": usual,
-        "cut width": ", without seams",
-    }
+    follows = ", follows the floor" if part.follows_floor else ""
+    more = {"drop": follows, "cut length": usual, "cut width": ", without seams"}
     yield from _known(part.name, figures, plan, more)
 
 

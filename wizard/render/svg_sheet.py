@@ -40,10 +40,8 @@ def drawings_svg(plan: Plan, only: Collection[SheetId] | None = None, date: str 
     everything = [each for sheet in sheets_of(plan, only) for each in sheet.blocks]
     blocks = [each for each in everything if isinstance(each, Drawing)]
     body, down = _block(header.name, Fraction(0), bold=True)
-    notes = [
-        f"{header.short_units} · {header.short}",
-        *dict.fromkeys(words for each in blocks for words in each.legend),
-    ]
+    legends = dict.fromkeys(words for each in blocks for words in each.legend)
+    notes = [f"{header.short_units} · {header.short}", *legends]
     points = (each for each in everything if isinstance(each, Points) and each.kind == "changed")
     notes += dict.fromkeys(words for each in points for words in each.items)
     for note in notes:

@@ -170,14 +170,8 @@ def _offcuts(layer: Layer, layout: Layout, ruler: Ruler) -> list[Block]:
 def _offcut(each: Offcut, ruler: Ruler) -> tuple[str, ...]:
     wide, start, across = unitless_row(ruler, each.width, each.start, each.across)
     long = unitless(each.along, ruler, "given" if each.kind == "squaring" else "nearest")
-    return (
-        OFFCUT_KINDS[each.kind],
-        long,
-        wide,
-        "before 0" if each.start < ZERO else start,
-        across,
-        stretch_name(each.stretch),
-    )
+    begins = "before 0" if each.start < ZERO else start
+    return OFFCUT_KINDS[each.kind], long, wide, begins, across, stretch_name(each.stretch)
 
 
 LANES: Final = "Each lane runs along the cloth, which is cut lengthwise: its length is measured across the cloth."
