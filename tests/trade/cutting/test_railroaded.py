@@ -132,6 +132,7 @@ def test_lanes_are_shared_out_over_the_lengths_there_are(
 
 def test_a_mark_more_than_the_lanes_hold_is_refused_and_joins_keep_the_least_piece_and_the_spans() -> None:
     assert isinstance(lay_out(strips_of((Fraction(3729, 16), 19)), TWO, ALONG), Refusal)
+    assert best(strips_of((233, 19)), ALONG, TWO).proof.fewest_joins
     plan = best(strips_of((60, 19)), rules_of(along=True, squaring=ZERO, least_piece=Length(20)), [owned("a", 45, 44)])
     assert min(piece.width for piece in plan.pieces) >= Length(20)
     strip = replace(strips_of((202, 19))[0], **CLEAR)
