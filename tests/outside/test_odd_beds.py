@@ -87,12 +87,9 @@ def bed_one() -> Plan:
 
 def test_bed_one_is_that_worked_by_hand() -> None:
     face, layout = laid(bed_one())
-    assert [figure.value for figure in face.cut_lengths.values()] == [
-        inches(each) for each in ("13 3/8", "10 1/2", "13 1/2")
-    ]
-    assert [figure.value for figure in face.cut_widths.values()] == [
-        inches(each) for each in ("196 1/16", "147", "195 3/4")
-    ]
+    long, wide = (("13 3/8", "10 1/2", "13 1/2"), ("196 1/16", "147", "195 3/4"))
+    assert [figure.value for figure in face.cut_lengths.values()] == [*map(inches, long)]
+    assert [figure.value for figure in face.cut_widths.values()] == [*map(inches, wide)]
     assert (face.usable.value, layout.used, face.roll.value) == (inches("54"), inches("139"), inches("140"))
     # No width is shared between sections, and nothing cut across the roll is shorter.
     assert [len(set(strips)) for strips in rows(layout).values()] == [1] * 11

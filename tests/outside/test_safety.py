@@ -18,8 +18,6 @@ from wizard.trade.steps.step_writer import StepKind, cautions_for
 
 STAPLED = Job(cloth=Cloths(fixing=Fixing(kind="staples")))
 HEATED = Job(survey=Survey(section={"left": Section(in_the_way={"h": Obstacle(kind="heater")})}))
-LINED = Job(cloth=Cloths(lining=Cloth(use=True)))
-PUBLIC = Job(survey=Survey(watch=("public room",)))
 OLD_PAINT = Job(survey=Survey(watch=("old paint",)))
 
 
@@ -36,11 +34,11 @@ OLD_PAINT = Job(survey=Survey(watch=("old paint",)))
         # Washington Administrative Code, WAC 296-807-14040: eye protection within 12 ft of an air stapler
         (STAPLED, "hang", "stapler"),
         # NISTIR 89-4138 (1989): layers that each pass a flame test may be a serious fire hazard together
-        (LINED, "buy", "layers-together"),
+        (Job(cloth=Cloths(lining=Cloth(use=True))), "buy", "layers-together"),
         # US CPSC, advice on safe sleep (year unknown): in an infant's cot a fitted sheet only
         (Job(), "buy", "cot"),
         # NFPA 701 is a flame test for hanging textiles; bed skirts are not named in the list seen, so ask locally
-        (PUBLIC, "buy", "public-room"),
+        (Job(survey=Survey(watch=("public room",))), "buy", "public-room"),
         # Common practice, no source: the bed is cleared before the rail is fixed to, and both may disturb old paint
         (OLD_PAINT, "clear", "old-paint"),
         (OLD_PAINT, "hang", "old-paint"),

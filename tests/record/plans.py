@@ -67,11 +67,8 @@ def figures(made: str) -> str:
 
 def _without_new(plan: dict[str, Any]) -> dict[str, Any]:
     """The plan without the kinds of steps and findings that were added since."""
-    return plan | {part: [each for each in plan[part] if _kind(each) not in new] for part, new in NEW.items()}
-
-
-def _kind(entry: dict[str, Any]) -> str:
-    return str(entry["id"]).partition(":")[0]
+    kept = {part: [each for each in plan[part] if each["id"].partition(":")[0] not in new] for part, new in NEW.items()}
+    return plan | kept
 
 
 def _without_wording(value: Any) -> Any:

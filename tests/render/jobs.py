@@ -24,22 +24,11 @@ CASES = Path(__file__).parents[1] / "record" / "cases"
 DEMO = Path(__file__).parents[2] / "projects" / "demo-gannet-stair.toml"
 LOFT = CASES / "heron-loft.toml"
 """Two layers on three sections, one of them interlined cloth to buy, with posts and a centre leg: much to print."""
-TWO_MORE = """
-[head]
-run = ["58 1/4 in", "58 1/4 in"]
-drop = ["12 in", "12 1/8 in", "12 in"]
-left_end = "stops"
-right_end = "stops"
-
-[right-2]
-side = "right"
-run = ["41 1/2 in", "41 1/2 in"]
-drop = ["12 in", "12 3/8 in", "12 1/2 in"]
-hem_line = "follow the floor"
-left_end = "stops"
-right_end = "stops"
-"""
-"""A section at the head and a second one on the right, whose hem follows the floor."""
+TWO_MORE: dict[str, dict[str, Any]] = {
+    "head": {"run": ["58 1/4 in"] * 2, "drop": ["12 in", "12 1/8 in", "12 in"]},
+    "right-2": {"side": "right", "run": ["41 1/2 in"] * 2, "drop": ["12 in", "12 3/8 in", "12 1/2 in"]},
+}
+"""A section at the head and a second one on the right, whose hems follow the floor."""
 
 
 def project_of(text: str) -> Project:
@@ -86,7 +75,8 @@ def loft(sections: int = 3) -> Project:
     tables = tomllib.loads(LOFT.read_text(encoding="utf-8"))
     del tables["work"], tables["progress"]
     if sections == 5:
-        tables["survey"]["section"] |= tomllib.loads(TWO_MORE)
+        ends = {"left_end": "stops", "right_end": "stops", "hem_line": "follow the floor"}
+        tables["survey"]["section"] |= {id: {**each, **ends} for id, each in TWO_MORE.items()}
     return project_of(tomli_w.dumps(tables))
 
 

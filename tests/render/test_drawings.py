@@ -16,7 +16,6 @@ from msgspec.structs import replace
 from tests.render.jobs import WHOLE, growing_plans, project_of, random_file, whole_plan
 from tests.trade.sample_jobs import everything, inches, known, section, small, surveyed, with_face
 from wizard.interview.job_state import work_out
-from wizard.interview.page import Page
 from wizard.project.plan_of_project import plan_of
 from wizard.project.project import Project, Unfit, put_many
 from wizard.render.drawings.bed_view import bed_view
@@ -241,11 +240,6 @@ class Drawn:
         return key in self.places(key)
 
 
-def of_page(page: Page, project: Project) -> Drawn:
-    lengths = tuple(each.key for each in page.questions if each.kind in ("length", "length or zero"))
-    return Drawn(page.picture, page.subject, lengths, project)
-
-
 def bed(name: str) -> Project:
     """An empty one, a whole one, or a random one by its number; all with everything asked."""
     text = {"empty": "format = 1", "whole": WHOLE}.get(name) or random_file(int(name))
@@ -260,7 +254,8 @@ def drawings_of(name: str) -> Iterator[Drawn]:
     project = bed(name)
     for page in work_out(project).pages:
         if page.picture in PICTURES:
-            yield of_page(page, project)
+            lengths = tuple(each.key for each in page.questions if each.kind in ("length", "length or zero"))
+            yield Drawn(page.picture, page.subject, lengths, project)
     yield from extreme(project)
 
 

@@ -27,13 +27,10 @@ def walk(value: Any) -> Iterator[Any]:
         yield from walk(each)
 
 
-def lengths_in(value: Any) -> list[dict[str, str]]:
-    return [each for each in walk(value) if isinstance(each, dict) and set(each) == {"in", "mm", "text"}]
-
-
 @pytest.mark.parametrize("plan", [whole_plan(), metric_plan()], ids=["inches", "metric"])
 def test_inches_and_millimetres_of_every_length_are_the_same_length(plan: Any) -> None:
-    lengths = lengths_in(plan_json(plan))
+    made = plan_json(plan)
+    lengths = [each for each in walk(made) if isinstance(each, dict) and set(each) == {"in", "mm", "text"}]
     assert len(lengths) > 500
     assert all(Fraction(each["in"]) * Fraction(127, 5) == Fraction(each["mm"]) for each in lengths)
 

@@ -17,15 +17,7 @@ from wizard.project.project import put_many
 from wizard.render.drawings.page_drawing import PICTURES
 from wizard.render.drawings.roll_view import rolls
 from wizard.render.drawings.scene import Box, Fill, Label, Pen, Scene, Shape, Stroke, Tips
-from wizard.render.drawings.scene_svg import (
-    INNER,
-    LETTERS,
-    MARGIN,
-    WIDTH,
-    lettering_width,
-    to_svg,
-    wrapped_lettering,
-)
+from wizard.render.drawings.scene_svg import INNER, LETTERS, MARGIN, WIDTH, lettering_width, to_svg, wrapped_lettering
 from wizard.render.drawings.scene_text import to_cells
 from wizard.render.drawings.sketch import PageSketch
 from wizard.render.plain_text import cell_len

@@ -251,19 +251,15 @@ def _inner(kind: Any) -> Cloth:
 
 def leaves(table: Any, path: tuple[str, ...] = ()) -> Iterator[tuple[str, ...]]:
     """The path of every answer in a job, every entry of a table and every item of a list among them."""
-    for name, value in _inside(table):
+    names = list(table) if isinstance(table, Mapping) else table.__struct_fields__
+    for name in names:
+        value = table[name] if isinstance(table, Mapping) else getattr(table, name)
         if isinstance(value, Struct | Mapping):
             if isinstance(table, Mapping):
                 yield (*path, name)
             yield from leaves(value, (*path, name))
         elif value is not None:
             yield (*path, name)
-
-
-def _inside(table: Any) -> list[tuple[str, Any]]:
-    if isinstance(table, Mapping):
-        return list(table.items())
-    return [(name, getattr(table, name)) for name in table.__struct_fields__]
 
 
 def without(table: Any, path: tuple[str, ...]) -> Any:

@@ -40,9 +40,8 @@ def two(
 
 
 SLIT = two((53, 18), (79, 12))
-"""The planted case in which slitting saves 6 in of 42."""
 STACKED = two((30, 16), (40, 8))
-"""The planted case in which stacking saves 8 in of 24."""
+"""The planted cases in which slitting saves 6 in of 42, and stacking 8 in of 24."""
 PATTERN: dict[str, Any] = {"repeat": inches(27), "repeat_kind": "straight", "match": True}
 
 

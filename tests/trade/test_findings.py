@@ -118,6 +118,7 @@ QUEEN = surveyed(small(), bed_size="US queen")
 HARD = surveyed(small(), floor="hard floor", floor_gap=inches("1/4"))
 OVER: dict[str, Any] = {"left_end": "overlaps", "left_return": inches(2)}
 FOOT_OVER = with_section(small(), "foot", right_end="overlaps", right_return=inches(2))
+OWN_GAPS = {id: replace(each, floor_gap=inches("1/4")) for id, each in HARD.survey.section.items()}
 SHORT_RIGHT = with_section(small(), "right", **SHORT)
 NEXT = {"more": section(20, 12, side="left")}
 UPHILL = ("12 1/8", "12 1/4", "12 9/16")
@@ -183,7 +184,9 @@ OF_THE_BED = [
            in_the_way(wrong, kind="heater", width=inches(12), do="no fixing"),
            (in_the_way(right, kind="heater", width=inches(12), do="no fixing"),), f"edge-outside, {end}")
       for wrong, right, end in ((72, 70, "end"), (5, 6, "start"))),
-    Case("gap-none", "floor_gap", surveyed(small(), floor="hard floor"), (surveyed(HARD, floor_gap=inches("1/8")),)),
+    # That of the whole bed is not asked about where every section has its own.
+    Case("gap-none", "floor_gap", surveyed(small(), floor="hard floor"),
+         (surveyed(HARD, floor_gap=inches("1/8")), surveyed(HARD, floor_gap=None, section=OWN_GAPS))),
     Case("gap-wide", "floor_gap", surveyed(small(), floor_gap=inches("5/8")),
          (surveyed(small(), floor_gap=inches("1/2")),)),
     Case("gap-none:left", "left.floor_gap", with_section(HARD, "left", floor_gap=ZERO),
@@ -291,7 +294,6 @@ HURT: dict[str, Any] = {"length": inches(24)}
 METRIC = replace(small(), standard="metric", show="cm", ruler=Length.of(1, "mm"))
 BEHIND = Cloth(use=True, width=inches(45), weight="medium")
 THICK = replace(full("5/2"), cloth=replace(small().cloth, interlining=BEHIND))
-
 BOLT = owning(length=inches(90), width=inches(50))
 
 OF_THE_CLOTH = [
@@ -363,7 +365,8 @@ OF_THE_CLOTH = [
     Case("fixing-unsuited:foot", "fixing.kind", with_section(fixed_by("staples"), "foot", rail="metal", name="end"),
          (small(),), "fixing-unsuited"),
     Case("fixing-cleaning", "fixing.kind", fixed_by("staples", taken_off="often"),
-         (fixed_by("staples", taken_off="stays on"), fixed_by("adhesive hook-and-loop", taken_off="often"))),
+         (fixed_by("staples", taken_off="stays on"), fixed_by("adhesive hook-and-loop", taken_off="often"),
+          bed(survey={"rail": "metal", "taken_off": "often"}, fixing=Fixing()))),
     *(Case(f"size:cloth.face.owned.bolt.{leaf}", leaf, owning({}, **wrong), (BOLT,))
       for leaf, wrong in (
          ("length", {"length": inches("1 13/16")}), ("width", {"length": inches(90), "width": inches(181)}))),
@@ -413,13 +416,6 @@ def test_a_deep_top_allowance_grows_smaller_with_the_tape_below_a_low_ledger() -
     tape = replace(low.cloth.tape, width=inches("1 1/2"))
     mended = replace(low, allowances=Allowances(top=inches("3/4")), cloth=replace(low.cloth, tape=tape))
     assert not {"ledger-low:left", "tape-top"} & set(found(mended))
-
-
-def test_the_daylight_of_the_whole_bed_is_not_asked_about_where_every_section_has_its_own() -> None:
-    job = surveyed(small(), floor="hard floor")
-    for section_id in ("left", "right", "foot"):
-        job = with_section(job, section_id, floor_gap=inches("1/4"))
-    assert not [each for each in found(job) if each.startswith("gap-")]
 
 
 def test_a_kept_finding_comes_last_and_stays_kept_until_its_values_change_and_the_weightiest_comes_first() -> None:
@@ -508,11 +504,6 @@ def test_a_length_is_noted_as_unused_just_where_no_piece_lies_on_it() -> None:
         plan = make_plan(owning(**HURT, damage_from=inches(damage[0]), damage_to=inches(damage[1])))
         used = any(piece.stretch == "bolt" for piece in known(plan.layers[0].cutting).best.pieces)
         assert used == ("owned-unused:face:bolt" not in {each.id for each in plan.findings})
-
-
-def test_a_metric_job_of_usual_allowances_and_a_fixing_not_chosen_raise_no_finding() -> None:
-    assert not [each for each in found(METRIC) if each.startswith("off-mark")]
-    assert not [each for each in found(bed(survey={"rail": "metal"}, fixing=Fixing())) if each.startswith("fixing")]
 
 
 @pytest.mark.parametrize(

@@ -107,12 +107,6 @@ def made(plan: Plan, fullness: Fraction) -> Length:
     return bought
 
 
-def test_all_the_cloth_i_own_without_any_wants_a_length() -> None:
-    plan = make_plan(replace(small(), fullness=Fullness(aim="all the cloth I own")))
-    assert plan.figures["fullness"].value is None
-    assert "cloth.face.owned" in {need.key for need in plan.missing}
-
-
 def owning(*lengths: str, runs: tuple[int, ...] = (40, 30)) -> Job:
     job = small()
     sections = {side: section(run, 11) for side, run in zip(("left", "foot", "right"), runs, strict=False)}

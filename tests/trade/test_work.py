@@ -3,17 +3,29 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
 from decimal import Decimal
 from fractions import Fraction
 from itertools import pairwise
 from typing import Any
 
 import pytest
-from msgspec import Struct
 from msgspec.structs import replace
 
-from tests.trade.sample_jobs import BED, FACE, INNER, SIDE, bed, inches, ledger_of, side, small, steps, with_face
+from tests.trade.sample_jobs import (
+    BED,
+    FACE,
+    INNER,
+    SIDE,
+    bed,
+    inches,
+    leaves,
+    ledger_of,
+    side,
+    small,
+    steps,
+    with_face,
+    without,
+)
 from wizard.trade.cutting import Cutting, Piece
 from wizard.trade.job_fields import Cloths, Fixing, FixingKind, Fullness, Job, Obstacle, Owned, Post
 from wizard.trade.lengths import ZERO, Length
@@ -407,27 +419,12 @@ FULL = bed(
 )
 
 
-def holes(value: Any) -> Iterator[Any]:
-    """Every copy of a job with one leaf taken out."""
-    if isinstance(value, Struct):
-        for name in value.__struct_fields__:
-            inner = getattr(value, name)
-            if inner is not None and not isinstance(inner, Length):
-                yield from (replace(value, **{name: other}) for other in holes(inner))
-            if inner is not None and not isinstance(inner, Struct) and not isinstance(inner, dict):
-                yield replace(value, **{name: () if isinstance(inner, tuple) else None})
-    elif isinstance(value, dict):
-        for key, inner in value.items():
-            yield from ({**value, key: other} for other in holes(inner))
-            yield {other: kept for other, kept in value.items() if other != key}
-
-
 def test_any_one_hole_leaves_a_plan_that_says_no_more_than_the_whole_one() -> None:
     whole = {each.split("/")[0] for each in steps(FULL)} | {"gather:right", "hang:right", "try:right"}
-    jobs = list(holes(FULL))
-    assert len(jobs) > 40
-    for job in jobs:
-        ledger, plan = ledger_of(job)
+    paths = list(leaves(FULL))
+    assert len(paths) > 40
+    for path in paths:
+        ledger, plan = ledger_of(without(FULL, path))
         work = work_of(ledger, plan.parts, plan.layers)
         assert {each.id.split("/")[0] for each in work} <= whole
         assert all(each.amount for each in purchases_of(ledger, plan.parts, plan.layers))

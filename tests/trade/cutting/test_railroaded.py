@@ -10,21 +10,11 @@ import pytest
 from msgspec.structs import replace
 
 from tests.trade.cutting.geometry import faults
-from tests.trade.cutting.jobs import (
-    ROLL,
-    Sample,
-    best,
-    cutting,
-    in_lanes,
-    quarter,
-    rules_of,
-    sample,
-    strips_of,
-)
+from tests.trade.cutting.jobs import ROLL, Sample, best, cutting, in_lanes, quarter, rules_of, sample, strips_of
 from tests.trade.cutting.model import compare_lanes, lanes, score_of
-from tests.trade.sample_jobs import inches, section, small
-from wizard.trade.cutting import Cutting, Layout, Refusal, Stretch, lay_out
-from wizard.trade.job_fields import Cloth, Cloths, Fixing, Fullness, Owned, Survey
+from tests.trade.sample_jobs import inches, section, small, surveyed, with_face
+from wizard.trade.cutting import Cutting, Refusal, Stretch, lay_out
+from wizard.trade.job_fields import Fullness, Owned
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.make_plan import make_plan
 
@@ -89,11 +79,6 @@ TWO = [owned("a", 59, 44), owned("b", 59, 44)]
 WIDE_ROLL = Stretch("roll", None, inches(44))
 
 
-def lanes_on(plan: Layout) -> dict[str, int]:
-    """How many lanes each stretch gives."""
-    return {use.stretch: use.rows for use in plan.uses}
-
-
 THREE = [owned(name, 59, 23) for name in "abc"]
 LOTS = [replace(TWO[0], lot="1"), replace(TWO[1], lot="2")]
 DAMAGED = owned("chest", 80, 44, damage=((Length(25), Length(27)),))
@@ -124,7 +109,12 @@ def test_lanes_are_shared_out_over_the_lengths_there_are(
     proven: bool,
 ) -> None:  # fmt: skip
     plan = best(strips_of(*flats), ALONG, stock)
-    assert (lanes_on(plan), plan.used, plan.roll, plan.joins) == (lanes, inches(used), inches(bought), joins)
+    assert ({use.stretch: use.rows for use in plan.uses}, plan.used, plan.roll, plan.joins) == (
+        lanes,
+        inches(used),
+        inches(bought),
+        joins,
+    )
     assert plan.proof.least or not proven
     assert plan.proof.among.endswith("each section from one dye lot") == (stock == [*LOTS, WIDE_ROLL])
     assert faults(plan, strips_of(*flats), stock, ALONG) == []
@@ -139,18 +129,16 @@ def test_a_mark_more_than_the_lanes_hold_is_refused_and_joins_keep_the_least_pie
     assert faults(best([strip], ALONG, TWO), [strip], TWO, ALONG) == []
 
 
+OF_ALL = Fullness(aim="all the cloth I own")
+
+
 def fullness(cloth: str, lengths: int, run: int, **damage: Any) -> Fraction | None:
     """The greatest in hand of one side with 17 1/2 in drop, in lanes on lengths 60 in long, or 81 in where damaged."""
     length = inches(81 if damage else 60)
     hand = {name: Owned(length=length, **damage) for name in "abc"[:lengths]}
-    face = Cloth(width=inches(cloth), weight="medium", wash="already washed", lay="along", owned=hand)
-    survey = Survey(
-        rail="solid wood", rail_thickness=inches(1), floor="carpet", floor_gap=ZERO,
-        section={"left": section(run, Fraction(35, 2))},  # type: ignore[arg-type]
-    )  # fmt: skip
-    cloths = Cloths(face=face, fixing=Fixing(kind="staples"))
-    job = small(survey=survey, cloth=cloths, fullness=Fullness(aim="all the cloth I own"))
-    value: Fraction | None = make_plan(job).figures["fullness"].value
+    one = surveyed(small(), section={"left": section(run, "17 1/2")})
+    job = with_face(one, width=inches(cloth), wash="already washed", lay="along", owned=hand)
+    value: Fraction | None = make_plan(replace(job, fullness=OF_ALL)).figures["fullness"].value
     return value
 
 
