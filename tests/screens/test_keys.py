@@ -290,7 +290,7 @@ def test_every_action_has_keys_of_its_own_and_stands_in_the_help_and_in_the_list
 ) -> None:
     keys = [key for action in actions_in(context) for key in action.keys.split(",") if key]
     assert len(keys) == len(set(keys))
-    foot = {each.id for each in actions_in(context) if each.button}
+    foot = {each.id for each in actions_in(context) if each.id in BUTTONS}
     assert BUTTONS[0] == "more"
     assert {"more"} <= foot <= set(BUTTONS)
     help_text = help_words(None, context)

@@ -198,9 +198,8 @@ def sheets(talk: Conversation, _: str) -> None:
 def _sheets(talk: Conversation) -> tuple[SheetId, ...] | None:
     """The sheets named by their numbers; None for the usual ones."""
     names = tuple(TITLES)
-    talk.say(
-        *(f"{at}. {TITLES[each]}{'' if each in USUAL else ', only when named'}" for at, each in enumerate(names, 1))
-    )
+    aside = ", only when named"
+    talk.say(*(f"{at}. {TITLES[each]}{'' if each in USUAL else aside}" for at, each in enumerate(names, 1)))
     while line := talk.lines.name("Numbers with commas between, or Enter for the usual ones:"):
         picked = {numbered(each.strip(), len(names)) for each in line.split(",")}
         if None not in picked:

@@ -23,6 +23,7 @@ from wizard.trade.steps.cut_order import (
     cut_stretches,
     first_number,
     part_names,
+    pieces_of,
     stretch_name,
 )
 from wizard.trade.stock import ROLL
@@ -165,10 +166,6 @@ def _offcut(each: Offcut, ruler: Ruler) -> str:
 
 def joining(plan: Plan, pieces: Sequence[CutPiece]) -> list[Block]:
     """For each part the numbers of its pieces from its left end on, as they are joined."""
-    parts = ((part, [each for each in pieces if each.piece.strip == part.id]) for part in plan.parts)
-    rows = tuple(
-        (part.name, " + ".join(str(each.number) for each in sorted(own, key=lambda one: one.piece.order)))
-        for part, own in parts
-        if own
-    )
+    parts = ((part.name, pieces_of(part.id, pieces)) for part in plan.parts)
+    rows = tuple((name, " + ".join(str(each.number) for each in own)) for name, own in parts if own)
     return headed("Joining, each section from its left end, seen from the room", 2, [Pairs(rows)] if rows else [])

@@ -32,7 +32,7 @@ def shown_key(key: str) -> str:
 
 
 BUTTONS: Final = ("more", "step_back", "step_next", "new_project", "help", "findings", "why", "go_to", "leave")
-"""The actions with a button in the footer; what is needed most comes first."""
+"""The actions with a button in the footer, all others are under More; what is needed most comes first."""
 
 
 class Action(Struct, frozen=True):
@@ -46,11 +46,6 @@ class Action(Struct, frozen=True):
     says: str
     """One sentence for the help."""
     context: Context
-
-    @property
-    def button(self) -> bool:
-        """True for a button in the footer; all other actions are under More."""
-        return self.id in BUTTONS
 
     @property
     def shown(self) -> str:
@@ -77,11 +72,6 @@ def actions_of(app: object) -> tuple[Action, ...]:
     """All actions with the keys that an app uses."""
     table: tuple[Action, ...] = getattr(app, "actions", ACTIONS)
     return table
-
-
-def key_shown(app: object, id: str) -> str:
-    """The key of an action in an app, as printed on keyboards."""
-    return next(each.shown for each in actions_of(app) if each.id == id)
 
 
 def action_string(action: Action) -> str:

@@ -129,7 +129,7 @@ class ActionFooter(HorizontalGroup):
     @property
     def actions(self) -> tuple[Action, ...]:
         """Those with a button, in the words they have now."""
-        buttons = (each for each in actions_in(self.context, actions_of(self.app)) if each.button)
+        buttons = (each for each in actions_in(self.context, actions_of(self.app)) if each.id in BUTTONS)
         return tuple(replace(each, words=self.called.get(each.id) or each.words) for each in buttons)
 
     @on(events.Resize)

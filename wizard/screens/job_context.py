@@ -16,7 +16,7 @@ from wizard.interview.outcome import Conflict, changed_figures
 from wizard.interview.session import Session
 from wizard.project.problems import Problems
 from wizard.render.plan_rows import Row, known_words, rows
-from wizard.screens.actions import key_shown
+from wizard.screens.actions import actions_of
 from wizard.screens.dialog_host import open_screen
 from wizard.screens.dialogs.base_dialogs import ConflictDialog, InputDialog, MessageDialog
 from wizard.screens.panes import Aside, View
@@ -113,7 +113,7 @@ class JobContext:
 
     def key(self, action: str) -> str:
         """The key of an action, as printed on keyboards."""
-        return key_shown(self.app, action)
+        return next(each.shown for each in actions_of(self.app) if each.id == action)
 
     def open(self, dialog: Screen[T], answered: Callable[[T], object] | None = None) -> None:
         """Open a dialog; `answered` is told its answer."""

@@ -95,11 +95,8 @@ def without_clashes(actions: Actions, lines: dict[str, int]) -> Iterator[tuple[i
         line, lost, kept, key = clash
         del lines[lost]
         actions[lost] = USUAL[lost]
-        yield (
-            line,
-            f"{shown_key(key)} is the key of {kept} already, so {lost} keeps its usual one. "
-            f"Give {kept} another key too, or choose a free one, such as {_free(actions)}.",
-        )
+        hint = f"Give {kept} another key too, or choose a free one, such as {_free(actions)}."
+        yield line, f"{shown_key(key)} is the key of {kept} already, so {lost} keeps its usual one. {hint}"
 
 
 def _clash(actions: Actions, lines: Mapping[str, int]) -> tuple[int, str, str, str] | None:

@@ -45,9 +45,8 @@ class NewDialog(Dialog[NewProject | None]):
     def __init__(self, templates: tuple[Found, ...]) -> None:
         super().__init__("A new project", None, {"begin": "Begin"}, "Cancel")
         self.begun_from = [(says, put(Project(), "standard", each)) for each, says in SYSTEMS.items()]
-        for each in templates:
-            if isinstance(each.project, Project):
-                self.begun_from.append((f"the template {one_line(name_of(each))}", each.project))
+        own = ((f"the template {one_line(name_of(each))}", each.project) for each in templates)
+        self.begun_from += [(says, each) for says, each in own if isinstance(each, Project)]
         self.field, self.said = Input(placeholder="such as Juniper loft", id="new-name"), Static(classes="refused")
         self.lines = PickList([each for each, _ in self.begun_from], "templates")
 

@@ -24,6 +24,7 @@ from wizard.screens.dialogs.base_dialogs import Dialog
 from wizard.screens.option_lists import Hanging, LineList
 from wizard.screens.panes import CUTTING_PLAN
 from wizard.screens.screen_text import BEGUN, CHANGED, DONE, HERE, NOT_YET, TICKED, plain
+from wizard.trade.plan_records import Step
 
 NOTHING: Final = "Nothing here has those letters."
 """Shown while no line has what was typed."""
@@ -134,14 +135,14 @@ def go_to_dialog(session: Session, at: str) -> SearchDialog:
     upset = session.upset_places
     pages = [_field(each, session) for page in session.pages for each in _by_title(page)]
     plan = Entry(CUTTING_PLAN, "Cutting", HERE, "The cutting plan", "")
-    steps = [
-        Entry(place_of(each), each.stage, TICKED if done else NOT_YET, each.title, "ticked" if done else "")
-        for each in session.plan.work
-        for done in [is_done(session.project, each.id)]
-    ]
+    steps = [_step(each, done=is_done(session.project, each.id)) for each in session.plan.work]
     marked = tuple(_upset(each) if each.id in upset else each for each in (*pages, plan, *steps))
     hint = "type to narrow: again, drop, missing…" if upset else "type to narrow: drop, missing, lining…"
     return SearchDialog("Go to", marked, at, hint, "Go there")
+
+
+def _step(step: Step, *, done: bool) -> Entry:
+    return Entry(place_of(step), step.stage, TICKED if done else NOT_YET, step.title, "ticked" if done else "")
 
 
 def _by_title(page: Page) -> list[Question]:

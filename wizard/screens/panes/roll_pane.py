@@ -116,9 +116,8 @@ class RollView(VerticalScroll):
         measures, cells = zip(*drawn(scene, ruler_of(self.plan.job), columns, rows, self.zoom), strict=True)
         text = "\n".join(each.rjust(MARGIN - 1) for each in measures)
         self.measures.update(Content.styled(text, "bold"))
-        self.cells.update(
-            Content("\n").join(Content(each).highlight_regex(f"{HATCH}+", style="$quiet") for each in cells)
-        )
+        hatched = (Content(each).highlight_regex(f"{HATCH}+", style="$quiet") for each in cells)
+        self.cells.update(Content("\n").join(hatched))
         count = f", {number + 1} of {len(self.scenes)}" if len(self.scenes) > 1 else ""
         seen = {WHOLE: "whole roll", WIDTH: "whole width"}.get(self.zoom, "nearer")
         title = Content.assemble((plain(scene.title), "bold"), f"{count}  ", (seen, "$quiet"))
