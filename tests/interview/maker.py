@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from datetime import UTC, datetime, timedelta
+from functools import cache
 from pathlib import Path
 from random import Random
+from tempfile import TemporaryDirectory
 
 from wizard.interview.answer_text import options
-from wizard.interview.outcome import Accepted, Conflict
+from wizard.interview.outcome import Accepted, Conflict, Refused
 from wizard.interview.page import Page
 from wizard.interview.question import Question
 from wizard.interview.session import Session
 from wizard.project.problems import Problems
-from wizard.project.project import Project
+from wizard.project.project import Project, put
 from wizard.project.store import Store
 
 
@@ -181,6 +183,29 @@ def give(session: Session, key: str, text: str) -> Accepted:
     return result
 
 
+def refused(session: Session, key: str, text: str) -> Refused:
+    """Give one answer that must not be taken."""
+    result = session.answer(key, text)
+    assert isinstance(result, Refused), (key, text, result)
+    return result
+
+
+def asked(session: Session, key: str) -> Question:
+    """The question at a key, which must be asked."""
+    question = session.question(key)
+    assert question is not None, key
+    return question
+
+
+def edit(path: Path, *pairs: tuple[str, str]) -> None:
+    """Change a file by hand."""
+    text = path.read_text(encoding="utf-8")
+    for old, new in pairs:
+        assert old in text
+        text = text.replace(old, new)
+    path.write_text(text, encoding="utf-8")
+
+
 def an_answer(question: Question, random: Random) -> str:
     """One that its question takes."""
     offered = [each.value for each in options(question) if not each.barred and each.value != question.answer]
@@ -189,49 +214,57 @@ def an_answer(question: Question, random: Random) -> str:
     return random.choice(offered) if offered else question.example
 
 
-def answer_all(session: Session, script: Mapping[str, str]) -> list[str]:
-    """Go through the interview by next alone, answering from the script, else with Enter; then answer what the script
-    has besides, which is behind More, where it is. Gives the keys in order."""
+def walked(session: Session, left: dict[str, str]) -> Iterator[tuple[str, str]]:
+    """From the first page on by next alone: page and field of each Enter, before it is answered from the script where
+    it is not. What the script is asked leaves it."""
+    session.go("name")
+    while (question := session.current()) is not None:
+        yield page_of(session).id, question.key
+        if question.key in left or session.state(question.key) != "answered":
+            give(session, question.key, left.pop(question.key, ""))
+        if not session.next():
+            break
+
+
+def answering(session: Session, script: Mapping[str, str]) -> Iterator[str]:
+    """Each field that is asked that way; then what the script has besides, which is behind More, is answered there."""
     left = dict(script)
-    asked = walked(session, left)
+    yield from (key for _, key in walked(session, left))
     while left:
         behind = next((key for key in left if session.question(key)), None)
         assert behind is not None, f"never asked: {sorted(left)}"
         give(session, behind, left.pop(behind))
-        asked += [behind, *walked(session, left)]
-    return asked
+        yield from (key for _, key in walked(session, left))
 
 
-def walked(session: Session, left: dict[str, str]) -> list[str]:
-    """From the first page on by next alone, answering what is not answered; what the script is asked leaves it."""
-    asked: list[str] = []
-    session.go("name")
-    while (question := session.current()) is not None and len(asked) < 500:
-        if question.key in left or session.state(question.key) != "answered":
-            asked.append(question.key)
-            give(session, question.key, left.pop(question.key, ""))
-        if not session.next():
-            break
-    return asked
+def left_at(script: Mapping[str, str], until: str = "") -> bytes:
+    """The file of a job of that script as one leaves it at the question `until`, else with every question answered."""
+    return _left_at(tuple(script.items()))[until]
+
+
+@cache
+def _left_at(script: tuple[tuple[str, str], ...]) -> dict[str, bytes]:
+    """Each question of it, and the file: answered once in a test run."""
+    with TemporaryDirectory() as folder:
+        file, named = Path(folder) / "job.toml", put(Project(), "name", dict(script).get("name", "Juniper loft"))
+        session, found = begun(Path(folder), named), dict[str, bytes]()
+        for key in answering(session, dict(script)):
+            session.leave()
+            found.setdefault(key, file.read_bytes())
+        session.leave()
+        return {**found, "": file.read_bytes()}
 
 
 def finished(folder: Path, script: Mapping[str, str] = MEASURED) -> Session:
-    """A session with every question answered."""
-    session = begun(folder)
-    answer_all(session, script)
-    return session
+    """A session on a file with every question answered."""
+    (folder / "job.toml").write_bytes(left_at(script))
+    return resumed(folder)
 
 
-def by_enter(session: Session, script: Mapping[str, str]) -> list[tuple[str, str]]:
-    """Enter at every field from the first on, with what the script has for it. Gives page and field of each Enter."""
-    left, met = dict(script), list[tuple[str, str]]()
-    session.go("name")
-    while (question := session.current()) is not None:
-        met.append((page_of(session).id, question.key))
-        if question.key in left or session.state(question.key) != "answered":
-            give(session, question.key, left.pop(question.key, ""))
-        if not session.next():
-            break
+def pages_by_enter(session: Session, script: Mapping[str, str]) -> list[str]:
+    """The pages on which Enter is pressed at every field from the first on, with what the script has for it."""
+    left = dict(script)
+    met = list(dict.fromkeys(page for page, _ in walked(session, left)))
     assert not left
     return met
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from pathlib import Path
 from random import Random
+from typing import Any
 
 import pytest
 from msgspec.structs import replace
@@ -18,11 +19,11 @@ from tests.interview.maker import (
     SLATTED,
     an_answer,
     begun,
-    by_enter,
     by_page,
     finished,
     give,
     page_of,
+    pages_by_enter,
     resumed,
     with_left,
 )
@@ -53,28 +54,16 @@ def sheet(project: Project) -> str:
     return render(plan_of(project), Request("json"))
 
 
-def from_template(folder: Path, script: dict[str, str]) -> Project:
-    """A new project with the habits of a finished one of this script."""
-    folder.mkdir()
-    return begin(put_many(finished(folder, script).project, {"name": "Usual"}), "Next")
-
-
 def without_habits(script: dict[str, str]) -> dict[str, str]:
     """What of a script a template does not answer."""
     habits = ("fullness.", "cloth.fixing", "face.layers", "cloth.interlining.", "cloth.face.w", "cloth.face.k")
     return {key: text for key, text in script.items() if not key.startswith(habits) or key.endswith(".owned")}
 
 
-def pages_in(met: list[tuple[str, str]]) -> list[str]:
-    return list(dict.fromkeys(page for page, _ in met))
-
-
 # How many pages, and how soon a figure.
-def test_three_sections_and_cloth_in_hand_take_22_pages_at_most_and_give_the_figures_worked_out_for_them(
-    tmp_path: Path,
-) -> None:
+def test_three_sections_take_22_pages_at_most_and_give_the_figures_worked_out_for_them(tmp_path: Path) -> None:
     session = begun(tmp_path)
-    assert len(pages_in(by_enter(session, HERON))) <= 22
+    assert len(pages_by_enter(session, HERON)) <= 22
     figures = {
         "layer.face.cut.left": Length(Fraction(53, 4)),
         "layer.face.cut.foot": Length(Fraction(107, 8)),
@@ -94,35 +83,30 @@ def test_three_sections_and_cloth_in_hand_take_22_pages_at_most_and_give_the_fig
 
 @pytest.mark.parametrize("script", [HERON, MEASURED])
 def test_the_first_cut_length_is_there_by_the_twentieth_field(tmp_path: Path, script: dict[str, str]) -> None:
-    session, left, fields = begun(tmp_path), dict(script), 0
+    session, fields = begun(tmp_path), 0
     while not first_figures(session.plan).sections:
         fields += 1
-        give(session, session.at, left.pop(session.at, ""))
+        give(session, session.at, script.get(session.at, ""))
         session.next()
     assert fields <= 20
 
 
 def test_a_plain_bed_takes_18_pages_at_most_and_five_sections_22(tmp_path: Path) -> None:
     (tmp_path / "five").mkdir()
-    assert len(pages_in(by_enter(begun(tmp_path), MEASURED))) <= 18
-    assert len(pages_in(by_enter(begun(tmp_path / "five", put_many(Project(), FIVE)), FIVE_SCRIPT))) <= 22
+    assert len(pages_by_enter(begun(tmp_path), MEASURED)) <= 18
+    assert len(pages_by_enter(begun(tmp_path / "five", put_many(Project(), FIVE)), FIVE_SCRIPT)) <= 22
 
 
 def test_from_a_template_three_sections_take_12_pages_at_most_and_five_13(tmp_path: Path) -> None:
-    project = from_template(tmp_path / "usual", HERON)
+    for name in ("usual", "five"):
+        (tmp_path / name).mkdir()
+    project = begin(put_many(finished(tmp_path / "usual", HERON).project, {"name": "Usual"}), "Next")
     assert project.began_from
-    session = begun(tmp_path, project)
-    assert len(pages_in(by_enter(session, without_habits(HERON)))) <= 12
-    assert session.plan.complete
-    (tmp_path / "five").mkdir()
     five = begun(tmp_path / "five", put_many(project, FIVE))
-    assert len(pages_in(by_enter(five, without_habits(FIVE_SCRIPT)))) <= 13
-    assert five.plan.complete
-
-
-def test_from_a_template_what_an_answer_brings_up_is_asked_at_once_on_the_same_page(tmp_path: Path) -> None:
-    session = begun(tmp_path, from_template(tmp_path / "usual", HERON))
-    by_enter(session, without_habits(HERON))
+    assert len(pages_by_enter(five, without_habits(FIVE_SCRIPT))) <= 13
+    session = begun(tmp_path, project)
+    assert len(pages_by_enter(session, without_habits(HERON))) <= 12
+    assert (session.plan.complete, five.plan.complete) == (True, True)
     for layer in ("face", "interlining"):
         give(session, f"cloth.{layer}.wash", "washed first")
     page = next(each for each in session.pages if each.id == "rest")
@@ -249,38 +233,33 @@ def test_taking_every_page_of_a_finished_job_changes_nothing(tmp_path: Path, scr
 
 @pytest.mark.parametrize("script", [MEASURED, HERON])
 def test_page_by_page_and_field_by_field_give_the_same_plan(tmp_path: Path, script: dict[str, str]) -> None:
-    folders = [tmp_path / name for name in ("fields", "pages")]
-    for each in folders:
-        each.mkdir()
-    one, other = (begun(each) for each in folders)
-    by_enter(one, script)
+    (tmp_path / "pages").mkdir()
+    one, other = begun(tmp_path), begun(tmp_path / "pages")
+    pages_by_enter(one, script)
     by_page(other, script)
     assert without_place(one.project) == without_place(other.project)
     assert other.plan.complete
 
 
-def test_a_page_is_taken_once_and_undone_once(tmp_path: Path) -> None:
-    session = begun(tmp_path)
+def test_a_page_is_taken_once_and_undone_once_with_what_is_typed_to_add_something(tmp_path: Path) -> None:
+    session = with_left(tmp_path)
+    before = session.project.survey
     session.go("survey.rail")
     session.type("survey.rail", "metal")
     session.type("survey.rail_thickness", "1 in")
     assert isinstance(session.accept(), Accepted)
-    assert session.project.survey.rail == "metal"
-    assert session.project.survey.slatted is False
+    assert (session.project.survey.rail, session.project.survey.slatted) == ("metal", False)
     assert session.undo()
-    assert session.project.survey == Project().survey
+    assert session.project.survey == before
     assert page_of(session).id == "rails"
-
-
-def test_what_is_typed_to_add_something_is_added_once_with_its_page(tmp_path: Path) -> None:
-    session = with_left(tmp_path)
-    session.go("survey.section.left.run.1")
-    session.type("survey.section.left.in_the_way", "leg")
-    assert isinstance(session.accept(), Accepted)
+    for place, key, text in (
+        ("survey.section.left.run.1", "survey.section.left.in_the_way", "leg"),
+        ("cloth.face.owned", "cloth.face.owned", "4 yd + 3 yd"),
+    ):
+        session.go(place)
+        session.type(key, text)
+        assert isinstance(session.accept(), Accepted)
     assert [*session.project.survey.section["left"].in_the_way] == ["leg"]
-    session.go("cloth.face.owned")
-    session.type("cloth.face.owned", "4 yd + 3 yd")
-    assert isinstance(session.accept(), Accepted)
     assert [*session.project.cloth.face.owned] == ["length", "length-2"]
 
 
@@ -295,57 +274,44 @@ def test_a_text_that_cannot_be_read_holds_its_page_behind_more_too(tmp_path: Pat
 
 
 # The same as the other side.
+ACROSS = {"left": "right", "right": "left"}
 READ = {"run": ["76 3/4 in", "76 5/8 in"], "drop": ["11 7/8 in", "12 in", "12 1/8 in", "12 1/4 in"],
         "drop_at": ["0 in", "38 in", "60 in", "76 3/4 in"]}  # fmt: skip
 
 
-def taken_over(folder: Path, of: str, to: str, read: dict[str, list[str]]) -> dict[str, list[str]]:
-    """What a side has once it is taken over from the side across, which was read so."""
-    sides = {f"survey.section.{each}.on": True for each in ("left", "right")}
-    session = begun(folder, put_many(Project(), sides | {f"survey.section.{of}.{leaf}": read[leaf] for leaf in read}))
-    session.go(f"survey.section.{to}.run.1")
-    assert page_of(session).copy is not None
-    assert session.copy() is None
-    assert page_of(session).copy is None
-    section = session.project.survey.section[to]
-    assert session.undo()
-    assert not session.project.survey.section[to].run
-    return {leaf: [each.text for each in getattr(section, leaf)] for leaf in read}
-
-
-def test_a_side_taken_over_twice_is_the_first_again(tmp_path: Path) -> None:
-    folders = [tmp_path / name for name in ("there", "back")]
-    for each in folders:
-        each.mkdir()
-    right = taken_over(folders[0], "left", "right", READ)
-    assert right["drop"] == READ["drop"][::-1]
-    assert right["drop_at"] == ["0 in", "16 3/4 in", "38 3/4 in", "76 3/4 in"]
-    assert taken_over(folders[1], "right", "left", right) == READ
-
-
 LEFT_SIDE = {
     **{leaf: value for leaf, value in READ.items() if leaf != "drop_at"},
-    **{
-        "left_end": "stops",
-        "right_end": "returns",
-        "right_return": "1 in",
-        "left_hook": "1 1/2 in",
-        "raised": "1/2 in",
-    },
-    **{"right_post": "middle-leg", "name": "window side"},
+    **{"left_end": "stops", "right_end": "returns", "right_return": "1 in", "left_hook": "1 1/2 in"},
+    **{"raised": "1/2 in", "right_post": "middle-leg", "name": "window side"},
     "in_the_way": {"leg": {"name": "leg", "kind": "centre leg", "at": "38 in", "width": "3 in", "do": "no fixing"}},
 }
 """A side with all that may be alike, and with a name and a post of its own."""
 
 
-def with_sides_alike(folder: Path) -> Session:
-    """A session at the right side, which has just been taken over from the left one."""
+def taken_over(folder: Path, of: str, read: dict[str, Any]) -> Session:
+    """A session at a side that has just been taken over from the side across, `of`, which was read so."""
     sides: dict[str, object] = {f"survey.section.{each}.on": True for each in ("left", "right")}
-    given = {f"survey.section.left.{leaf}": value for leaf, value in LEFT_SIDE.items()}
-    session = begun(folder, put_many(Project(), sides | given))
-    session.go("survey.section.right.run.1")
+    session = begun(folder, put_many(Project(), sides | {f"survey.section.{of}.{leaf}": read[leaf] for leaf in read}))
+    session.go(f"survey.section.{ACROSS[of]}.run.1")
+    assert page_of(session).copy is not None
     assert session.copy() is None
+    assert page_of(session).copy is None
     return session
+
+
+def test_a_side_taken_over_twice_is_the_first_again(tmp_path: Path) -> None:
+    (tmp_path / "back").mkdir()
+    read = READ
+    for folder, of in ((tmp_path, "left"), (tmp_path / "back", "right")):
+        session = taken_over(folder, of, read)
+        section = session.project.survey.section[ACROSS[of]]
+        read = {leaf: [each.text for each in getattr(section, leaf)] for leaf in READ}
+        if of == "left":
+            assert read["drop"] == READ["drop"][::-1]
+            assert read["drop_at"] == ["0 in", "16 3/4 in", "38 3/4 in", "76 3/4 in"]
+        assert session.undo()
+        assert not session.project.survey.section[ACROSS[of]].run
+    assert read == READ
 
 
 def offered_on(session: Session, side: str) -> str:
@@ -355,7 +321,7 @@ def offered_on(session: Session, side: str) -> str:
 
 
 def test_a_side_takes_over_ends_and_things_in_the_way_from_the_other_mirrored(tmp_path: Path) -> None:
-    session = with_sides_alike(tmp_path)
+    session = taken_over(tmp_path, "left", LEFT_SIDE)
     left, right = (session.project.survey.section[each] for each in ("left", "right"))
     assert (right.left_end, right.left_return, right.right_end, right.right_hook) == (
         *("returns", left.right_return, "stops"),
@@ -371,8 +337,8 @@ def test_a_side_takes_over_ends_and_things_in_the_way_from_the_other_mirrored(tm
 
 @pytest.mark.parametrize("changed", ["left", "right"])
 def test_a_change_to_a_side_that_is_like_the_other_offers_the_same_there(tmp_path: Path, changed: str) -> None:
-    session = with_sides_alike(tmp_path)
-    other = {"left": "right", "right": "left"}[changed]
+    session = taken_over(tmp_path, "left", LEFT_SIDE)
+    other = ACROSS[changed]
     outcome = give(session, f"survey.section.{changed}.drop.2", "12 5/8 in")
     names = {"left": "window side", "right": "right section"}
     assert outcome.alike == names[other]
@@ -388,7 +354,7 @@ def test_a_change_to_a_side_that_is_like_the_other_offers_the_same_there(tmp_pat
 
 
 def test_two_sides_are_unlinked_by_changing_the_other_too_and_by_undo(tmp_path: Path) -> None:
-    session = with_sides_alike(tmp_path)
+    session = taken_over(tmp_path, "left", LEFT_SIDE)
     give(session, "survey.section.left.drop.2", "12 5/8 in")
     assert session.undo()
     assert (offered_on(session, "left"), offered_on(session, "right")) == ("", "")

@@ -1,4 +1,5 @@
-"""Every page of every job: small enough to be read at once, and each key of the file on exactly one of them."""
+"""Every page of every job: small enough to be read at once, each key of the file on exactly one of them; and choices to
+pick from are those of the trade's own types."""
 
 from __future__ import annotations
 
@@ -7,6 +8,7 @@ from collections import Counter
 from functools import cache
 from pathlib import Path
 from random import Random
+from typing import Any, Literal, get_args, get_origin
 
 import pytest
 from msgspec.structs import replace
@@ -14,14 +16,20 @@ from msgspec.structs import replace
 from tests.interview.beds_at_random import NEVER_ASKED, project_of
 from tests.interview.maker import EVERYTHING, an_answer, begun, finished
 from tests.project.projects import ID, leaves
-from wizard.interview.answer_text import differing, given_by, options
+from wizard.interview.answer_text import differing, given_by, options, picked, words_of
 from wizard.interview.job_state import work_out
 from wizard.interview.outcome import Accepted
 from wizard.interview.page import Page
 from wizard.interview.pages.ask import AT_ONCE
+from wizard.interview.pages.compounds import COMPOUNDS
+from wizard.interview.pages.texts import choices
+from wizard.interview.question import Choice, Question
 from wizard.interview.session import Session
-from wizard.project.project import put_many
+from wizard.project.keys import split
+from wizard.project.project import Project, put_many
 from wizard.render.plain_text import cell_len
+from wizard.trade import job_fields as model
+from wizard.trade.fields import bare, type_at
 from wizard.trade.job_fields import LAYERS
 
 JOBS = [(seed, holes) for seed in range(9) for holes in (0.0, 0.25, 0.6)]
@@ -54,9 +62,7 @@ def pattern(key: str) -> str:
 
 @pytest.mark.parametrize("template", [False, True])
 @pytest.mark.parametrize(("seed", "holes"), JOBS)
-def test_a_page_has_one_to_eight_fields_two_sentences_and_labels_that_fit(
-    seed: int, holes: float, template: bool
-) -> None:
+def test_a_page_has_few_fields_two_sentences_and_labels_that_fit(seed: int, holes: float, template: bool) -> None:
     for page in pages(seed, holes, template=template):
         assert page.title or not page.shown, page.id
         assert len(page.fields) <= AT_ONCE, page.id
@@ -190,3 +196,50 @@ def test_the_sizes_a_bed_is_sold_as_begin_with_those_of_its_own_system(standard:
     sides = next(each for each in work_out(project).pages if each.id == "sides")
     sizes = next(each for each in sides.fields if each.key == "survey.bed_size").choices
     assert (sizes[0].value[:2], sizes[-1].value[:2]) == (first, last)
+
+
+# Choices.
+OF_TYPES = {kind: offered for kind, offered in choices().items() if not isinstance(kind, str)}
+OF_SEVERAL_KEYS = {
+    "surface": ("cloth.face.one_way", "cloth.face.repeat", "cloth.face.repeat_kind"),
+    "ways": ("fullness.joins", "cloth.face.lay", "cloth.face.way"),
+}
+
+
+@pytest.mark.parametrize(("kind", "offered"), OF_TYPES.items())
+def test_every_value_of_the_type_is_offered_once_with_words(offered: tuple[Choice, ...], kind: Any) -> None:
+    assert sorted(each.value for each in offered) == sorted(get_args(kind))
+    assert all(each.words for each in offered)
+
+
+@pytest.mark.parametrize(("name", "keys"), OF_SEVERAL_KEYS.items())
+def test_an_answer_at_several_keys_that_is_offered_is_read_back(name: str, keys: tuple[str, ...]) -> None:
+    for each in choices()[name]:
+        project = put_many(Project(), COMPOUNDS[name].entries(keys, each.value, Project()))
+        assert COMPOUNDS[name].read(keys, project) == each.value
+
+
+@pytest.mark.parametrize("holes", [0.0, 0.5])
+def test_a_field_with_a_few_values_offers_them_and_one_of_words_is_of_any(holes: float) -> None:
+    project = project_of(0, holes)
+    asked = [each for page in work_out(project).pages for each in page.questions if not each.compound]
+    types = {each.key: bare(type_at(Project, split(each.key))) for each in asked if each.kind == "text"}
+    assert {key: kind for key, kind in types.items() if get_origin(kind) is Literal} == {}
+    assert all(options(each) for each in asked if each.kind in ("choice", "choices", "yes-no"))
+
+
+def question(*offered: Choice, kind: Any = "choice") -> Question:
+    return Question("survey.rail", "Survey", "the bed", None, "Rail", "Which?", "Look.", kind, offered)
+
+
+def test_a_choice_is_picked_by_its_number_its_value_its_words_or_the_beginning_of_only_one() -> None:
+    rails = question(*choices()[model.RailMaterial])
+    for typed, value in (
+        *(("3", "metal"), ("METAL", "metal"), (rails.choices[2].words, "metal"), ("up", "upholstered")),
+        # What picks none or several is left as typed, for the field to judge.
+        *(("9", "9"), ("", "")),
+    ):
+        assert picked(rails, typed) == value
+    assert picked(question(Choice("stops", "stops"), Choice("stays", "stays")), "st") == "st"
+    assert words_of(rails, "cardboard") == "cardboard"
+    assert [each.value for each in options(question(kind="yes-no"))] == ["yes", "no"]

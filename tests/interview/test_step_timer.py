@@ -1,4 +1,4 @@
-"""Timing a step: the clock comes in, only what has run is in the file."""
+"""The work: timing a step, where only what has run is in the file; what sheets tell of it; a job in a list's line."""
 
 from __future__ import annotations
 
@@ -50,13 +50,16 @@ def session(tmp_path: Path, hands: Hands) -> Session:
     return session
 
 
-def test_minutes_are_added_up_over_several_starts_and_those_that_run_are_counted(
-    session: Session, hands: Hands
-) -> None:
+def test_minutes_are_added_up_and_what_runs_is_not_in_the_file(session: Session, hands: Hands, tmp_path: Path) -> None:
     timing, (first, second) = StepTimer(session), session.plan.work[:2]
+    with pytest.raises(KeyError):
+        timing.begin("hem:roof")
+    assert timing.end() is None
+    before = (tmp_path / "loft.toml").read_bytes()
     timing.begin(first.id)
     hands.on(7.5)
     assert timing.running(first.id) == 8
+    assert (tmp_path / "loft.toml").read_bytes() == before
     assert timing.end() is None
     timing.begin(first.id)
     hands.on(2)
@@ -67,92 +70,62 @@ def test_minutes_are_added_up_over_several_starts_and_those_that_run_are_counted
 
 
 def test_a_tick_takes_the_minutes_that_run_or_those_that_are_said(session: Session, hands: Hands) -> None:
-    timing, (first, second, third) = StepTimer(session), session.plan.work[:3]
-    for step, said in ((first, None), (second, 25)):
-        timing.begin(step.id)
+    timing, steps = StepTimer(session), session.plan.work[:3]
+    for step, said in zip(steps, (None, 25, None), strict=True):
+        if step is not steps[2]:
+            timing.begin(step.id)
         hands.on(12)
         timing.tick(step.id, said)
-    timing.tick(third.id)
-    kept = session.project.work
-    assert [kept[each.id].minutes for each in (first, second, third)] == [12, 25, None]
+    assert [session.project.work[each.id].minutes for each in steps] == [12, 25, None]
     assert timing.step is None
 
 
-def test_what_runs_is_not_in_the_file_so_that_killing_the_run_leaves_it_whole(
-    session: Session, hands: Hands, tmp_path: Path
-) -> None:
-    before = (tmp_path / "loft.toml").read_bytes()
-    StepTimer(session).begin(session.plan.work[0].id)
-    hands.on(60)
-    assert (tmp_path / "loft.toml").read_bytes() == before
-
-
-def test_a_step_that_is_not_there_is_not_timed(session: Session, hands: Hands) -> None:
-    with pytest.raises(KeyError):
-        StepTimer(session).begin("hem:roof")
-    assert StepTimer(session).end() is None
-
-
-def test_each_stage_is_summed_and_the_sheets_are_told(session: Session) -> None:
-    work = session.plan.work
-    making = [each for each in work if each.stage == "Making up"]
-    session.spend(making[0].id, 31)
-    session.spend(making[1].id, 9)
-    found = times(session.project, session.plan)
-    assert found["Making up"] == (sum(each.minutes for each in making), 40)
-    assert found["Hanging"][1] is None
-    plan = as_done(session.plan, session.project)
-    assert [each.taken for each in plan.work if each.taken] == [31, 9]
-    assert "took 31)" in render(plan, Request("text", ["making-up"]))
-    assert "took 31)" in render(plan, Request("html", ["making-up"]))
-    assert '"taken": 31' in render(plan, Request("json"))
-    session.spend(making[0].id, None)
-    assert times(session.project, session.plan)["Making up"][1] == 9
-
-
-def test_the_sheets_show_what_is_ticked_and_the_notes_as_they_were_typed(session: Session) -> None:
+def test_stages_are_summed_and_the_sheets_show_ticks_minutes_and_notes_as_typed(session: Session) -> None:
     made = [each for each in session.plan.work if each.stage == "Making up"]
+    session.spend(made[0].id, 31)
+    session.spend(made[1].id, 9)
+    found = times(session.project, session.plan)
+    assert found["Making up"] == (sum(each.minutes for each in made), 40)
+    assert found["Hanging"][1] is None
     session.tick(made[0].id)
     session.note(made[0].id, "left foot <b>loose</b>")
     plan = as_done(session.plan, session.project)
+    assert [each.taken for each in plan.work if each.taken] == [31, 9]
     lines = render(plan, Request("text", ["making-up"])).splitlines()
     (ticked,) = (number for number, line in enumerate(lines) if "[x]" in line)
     assert made[0].title.partition(",")[0] in lines[ticked - 1]
     assert lines[ticked].split("[")[1].split() == ["x]", "left"]
-    (note,) = [line for line in lines if line.startswith("    note: ")]
-    assert note == "    note: left foot <b>loose</b>"
+    assert [line for line in lines if line.startswith("    note: ")] == ["    note: left foot <b>loose</b>"]
     page = render(plan, Request("html", ["making-up"]))
     assert re.findall(r'data-tick="([^"]*)" autocomplete="off" checked=""', page) == [made[0].id]
     assert "note: left foot &lt;b&gt;loose&lt;/b&gt;" in page
+    assert ("took 31)" in "\n".join(lines), "took 31)" in page) == (True, True)
     told = {each["id"]: each for each in json.loads(render(plan, Request("json")))["work"]}
-    assert (told[made[0].id]["done"], told[made[1].id]["done"]) == (True, False)
-    assert told[made[0].id]["note"] == "left foot <b>loose</b>"
+    first, second = (told[each.id] for each in made[:2])
+    assert (first["done"], first["note"], first["taken"]) == (True, "left foot <b>loose</b>", 31)
+    assert not second["done"]
+    session.spend(made[0].id, None)
+    assert times(session.project, session.plan)["Making up"][1] == 9
 
 
 # A job in a line of a list.
 DONE = FinishedStep(done=datetime(2026, 3, 2, tzinfo=UTC))
 
 
-def test_what_is_missing_is_next() -> None:
+def test_what_is_missing_is_next_the_question_in_hand_first_and_then_the_work() -> None:
     assert summary_of(Project()) == Summary("Survey", worded("sides asked") + ".")
     project = project_of(WHOLE.replace('width = "55 in"', ""))
     assert summary_of(project) == Summary("Cloth", worded("width asked") + ".")
-
-
-def test_the_question_in_hand_is_next_while_answers_are_missing() -> None:
-    survey = Survey(section={"left": Section()})
-    begun = Project(survey=survey, progress=Progress(at="survey.section.left.run.2"))
-    assert summary_of(begun) == Summary("Survey", worded("run near the floor asked") + ".")
-    answered = replace(begun, progress=Progress(at="show"), show="in")
-    assert summary_of(answered).next_action == worded("rail asked") + "."
-    made_up = replace(begun, progress=Progress(at="made.up"))
-    assert summary_of(made_up).next_action == worded("rail asked") + "."
-    corners = replace(begun, progress=Progress(at="corners.foot"))
-    assert summary_of(corners).next_action == worded("corners asked") + "."
-
-
-def test_a_job_with_nothing_missing_goes_on_to_the_work_though_usual_answers_were_not_confirmed() -> None:
+    # Though usual answers were not confirmed.
     assert summary_of(project_of(WHOLE)) == Summary("Cloth", worded("start the work"))
+    begun = Project(survey=Survey(section={"left": Section()}), show="in")
+    for at, asked in (
+        ("survey.section.left.run.2", "run near the floor asked"),
+        ("show", "rail asked"),
+        ("made.up", "rail asked"),
+        ("corners.foot", "corners asked"),
+    ):
+        assert summary_of(replace(begun, progress=Progress(at=at))) == Summary("Survey", worded(asked) + ".")
 
 
 @pytest.mark.parametrize("count", range(1, 60, 5))
@@ -163,10 +136,3 @@ def test_the_stage_is_that_of_the_furthest_step_that_is_done(count: int) -> None
     words = f"{len(steps)} step{' is' if count == 1 else 's are'} done"
     begins = "last step" if steps[-1].id == "care" else "go on with the work"
     assert summary_of(worked) == Summary(steps[-1].stage, worded(begins, words))
-
-
-def test_a_job_whose_every_step_is_done_has_nothing_to_go_on_with() -> None:
-    project = project_of(WHOLE)
-    steps = plan_of(project).work
-    worked = replace(project, work={each.id: DONE for each in steps})
-    assert summary_of(worked) == Summary("Hanging", worded("last step", f"{len(steps)} steps are done"))

@@ -7,32 +7,11 @@ from pathlib import Path
 import pytest
 
 from tests.interview.maker import resumed
-from tests.prompts.conftest import RUN
 from tests.prompts.sentences import heard, said
-from tests.prompts.talks import told_of
-from wizard.prompts.console import Do, answer_in, called, help_line, meant, order_in
+from tests.prompts.talks import RUN, job_at, told_of
+from wizard.prompts.console import Do, called, help_line, meant
 from wizard.prompts.conversation import Conversation
-from wizard.prompts.job_orders import NAMES, ORDERS
-
-
-@pytest.mark.parametrize(
-    ("line", "found"),
-    [
-        (".back", ("back", "")),
-        ("back", ("back", "")),
-        ("  .Go  drop at the foot ", ("go", "drop at the foot")),
-        ("go drop at the foot", ("go", "drop at the foot")),
-        ("?", ("help", "?")),
-        *((each, None) for each in (".5", ". 5", "..back", "", ".5 in", "backs", "12 in")),
-    ],
-)
-def test_an_order_is_a_word_of_the_table_or_begins_with_a_full_stop(line: str, found: tuple[str, str] | None) -> None:
-    assert order_in(line, NAMES) == found
-
-
-@pytest.mark.parametrize(("line", "text"), [("..back", ".back"), (" .5 ", ".5"), ("...", "..."), ("12", "12")])
-def test_of_two_full_stops_before_a_letter_one_is_taken_off(line: str, text: str) -> None:
-    assert answer_in(line) == text
+from wizard.prompts.job_orders import ORDERS
 
 
 @pytest.mark.parametrize("order", ORDERS, ids=called)
@@ -43,15 +22,11 @@ def test_every_order_is_reached_by_its_name_and_told_in_the_help(order: Do[Conve
     assert talk.count(" ".join(help_line(order).split())) == 2
 
 
-def test_a_question_mark_says_how_to_answer_the_question_in_hand_and_the_orders_used_most(at_run: Path) -> None:
-    question, talk = resumed(at_run.parent).current(), told_of(at_run, "?")
+def test_a_question_mark_says_how_to_answer_and_an_order_that_is_none_or_several_what_to_do(at_run: Path) -> None:
+    question, talk = resumed(at_run.parent).current(), told_of(at_run, "?", ".frobnicate", ".b")
     assert question is not None
     assert question.how.split(". ")[0] in " ".join(talk.split())
     assert "“quit” leaves: every answer is saved." in talk
-
-
-def test_an_order_that_is_none_or_several_is_answered_with_what_to_do(at_run: Path) -> None:
-    talk = told_of(at_run, ".frobnicate", ".b")
     assert heard("no order", talk, "frobnicate")
     assert heard("several orders", talk, "back, buy")
 
@@ -66,24 +41,18 @@ def test_an_order_that_is_none_or_several_is_answered_with_what_to_do(at_run: Pa
         (("drop at", ""), "Run at the rail: "),
     ],
 )
-def test_anything_is_gone_to_by_words_by_its_key_or_by_the_number_of_its_page(
-    words: tuple[str, ...], prompt: str, at_run: Path
-) -> None:
+def test_anything_is_gone_to_by_words_by_key_or_page(words: tuple[str, ...], prompt: str, at_run: Path) -> None:
+    # Pages are listed with their titles, numbered one by one, and gone to by a title.
+    session = resumed(at_run.parent)
+    shown = [page for page in session.pages if page.shown and session.go(page.fields[0].key)]
+    listed = told_of(at_run, "go", "")
+    assert ". Survey: \n" not in listed
+    for number, page in enumerate(shown, 1):
+        assert f"\n{number}. {page.stage}" in listed, page.title
+    assert "Washing" in told_of(at_run, "go washing", f"go {RUN}")
     first, *lines = words
     talk = told_of(at_run, f"go {first}".strip(), *lines)
     assert talk.rpartition("\n\n")[0].endswith(prompt) or f"\n{prompt}" in talk
-
-
-def test_pages_are_listed_with_their_titles_numbered_one_by_one_and_gone_to_by_a_title(at_run: Path) -> None:
-    talk = told_of(at_run, "go", "")
-    assert ". Survey: \n" not in talk
-    session = resumed(at_run.parent)
-    numbers = []
-    for page in session.pages:
-        if page.shown and session.go(page.fields[0].key):
-            numbers.append(session.position().number)
-    assert numbers == [*range(1, len(numbers) + 1)]
-    assert "Washing" in told_of(at_run, "go washing")
 
 
 def test_a_list_is_left_by_enter_and_by_an_order_and_asks_again_for_a_number_that_is_not_in_it(at_run: Path) -> None:
@@ -106,7 +75,7 @@ def test_the_plan_so_far_is_there_from_the_first_reading_and_marks_what_the_last
     assert "Fullness: 3, was 2.5\n" in talk
 
 
-def test_why_is_answered_down_to_what_was_measured(whole: Path) -> None:
+def test_why_is_asked_from_the_list_or_by_name_and_answered_down_to_what_was_measured(whole: Path) -> None:
     listed = told_of(whole, "plan")
     number = next(each.partition(".")[0] for each in listed.splitlines() if ". Gathered: " in each)
     talk = told_of(whole, f"why {number}", "1", "1", "1", "", "quit")
@@ -116,13 +85,11 @@ def test_why_is_answered_down_to_what_was_measured(whole: Path) -> None:
     assert "It is: 76 5/8 in\n" in deeper
     assert f"“go {RUN}” goes to its question." in " ".join(deeper.split())
     assert set(talk) & set("÷−≈") == set()
-
-
-def test_why_is_asked_from_the_list_or_by_name(whole: Path) -> None:
-    assert "Why: " in told_of(whole, "why", "1", "")
-    assert "Why: " in told_of(whole, f"why {resumed(whole.parent).plan.layers[0].buy.id}", "")
+    by_name = f"why {resumed(whole.parent).plan.layers[0].buy.id}"
+    talk = told_of(whole, "why", "1", "", by_name, "", "why trapdoor", "why 999")
+    assert talk.count("Why: ") == 2
     for wanted in ("trapdoor", "999"):
-        assert heard("no figure", told_of(whole, f"why {wanted}"), wanted)
+        assert heard("no figure", talk, wanted)
 
 
 def test_the_cutting_plan_tells_every_piece_with_its_size_first(whole: Path) -> None:
@@ -146,9 +113,7 @@ def test_the_cutting_plan_tells_every_piece_with_its_size_first(whole: Path) -> 
         ("cautions", "Not for a cot"),
     ],
 )
-def test_each_part_of_the_plan_is_read_out_and_says_so_while_it_is_not_known(
-    order: str, words: str, whole: Path, tmp_path: Path
-) -> None:
+def test_each_part_of_the_plan_is_read_out_once_known(order: str, words: str, whole: Path, tmp_path: Path) -> None:
     assert words in told_of(whole, order)
     path = tmp_path / "empty.toml"
     path.write_text('format = 1\nname = "Juniper loft"\n', encoding="utf-8")
@@ -169,13 +134,12 @@ AT_A_STEP = {
 }  # fmt: skip
 
 
-@pytest.mark.parametrize("order", [*AT_A_QUESTION, *AT_A_STEP])
-def test_an_order_that_finds_nothing_to_do_says_so_and_changes_nothing(
-    order: str, at_run: Path, made: dict[str, bytes]
-) -> None:
-    if order in AT_A_STEP:
-        at_run.write_bytes(made[""])
-    before, talk = at_run.read_bytes(), " ".join(told_of(at_run, order).split())
-    sentence = said((AT_A_QUESTION | AT_A_STEP)[order], "trapdoor" if "trap" in order else "")
-    assert sentence.rstrip(".").removesuffix(" ") in talk
-    assert at_run.read_bytes() == before
+ORDERED = [(at, *each) for at, orders in ((RUN, AT_A_QUESTION), ("", AT_A_STEP)) for each in orders.items()]
+
+
+@pytest.mark.parametrize(("until", "order", "key"), ORDERED)
+def test_an_order_that_finds_nothing_to_do_says_so_alone(until: str, order: str, key: str, tmp_path: Path) -> None:
+    path = job_at(tmp_path, until)
+    before, talk = path.read_bytes(), " ".join(told_of(path, order).split())
+    assert said(key, "trapdoor" if "trap" in order else "").rstrip(".").removesuffix(" ") in talk
+    assert path.read_bytes() == before

@@ -6,18 +6,16 @@ import re
 from collections import Counter
 from pathlib import Path
 
-import pytest
-
 from tests.benchmarks.stood import DEMO, copied
 from tests.interview.maker import MEASURED, resumed
-from tests.prompts.conftest import RUN
 from tests.prompts.sentences import heard, said
-from tests.prompts.talks import GOES_ON, NAME, job_at, told, told_of
+from tests.prompts.talks import GOES_ON, RUN, job_at, told, told_of
 from wizard.interview.page import Picture
 from wizard.prompts.console import said as words
 from wizard.prompts.drawing_words import FROM_JOB, WITHOUT_WORDS
 
 LEFT = "survey.section.left"
+FROM_TEMPLATE = ("\nname =", '\nbegan_from = "Usual"\nname =')
 TOLD_WRONG = ("76 5/8", "79")
 """Two runs that do not fit each other."""
 
@@ -36,7 +34,10 @@ def test_a_page_is_read_out_once_with_how_far_it_is_and_its_fields_are_asked_in_
     assert told_of(at_run, "again").count(": again\n") == 1
 
 
-def test_what_enter_takes_is_in_brackets(at_run: Path) -> None:
+def test_what_enter_takes_is_in_brackets_and_an_empty_line_keeps_it_or_takes_the_usual(at_run: Path) -> None:
+    before = at_run.read_bytes()
+    told_of(at_run, "go survey.rail", "")
+    assert at_run.read_bytes() == before
     talk = told_of(at_run, "76 5/8", "go survey.raised", "go survey.rail", f"go {RUN}", f"go {LEFT}.in_the_way")
     for each in (
         "Drop line above the rail's edge [0 in]: ",
@@ -45,38 +46,22 @@ def test_what_enter_takes_is_in_brackets(at_run: Path) -> None:
         "In the way along here [none]: ",
     ):
         assert f"\n{each}" in talk
-    assert "\nUsual values [usual: inches]: " in told(at_run.parent, f"new {NAME}")
-
-
-def test_an_answer_is_echoed_in_both_systems_and_saved(at_run: Path) -> None:
-    assert said("taken", "76 5/8 in, about 1946 mm") in told_of(at_run, "76 5/8")
+    assert said("taken", "76 5/8 in, about 1946 mm") in talk
     assert resumed(at_run.parent).text(RUN) == "76 5/8 in"
-
-
-def test_an_empty_line_keeps_an_answer_and_takes_a_usual_one(at_run: Path) -> None:
-    before = at_run.read_bytes()
-    told_of(at_run, "go survey.rail", "")
-    assert at_run.read_bytes() == before
-    told(at_run.parent, "new Rowan room", "")
+    assert "\nUsual values [usual: inches]: " in told(at_run.parent, "new Rowan room", "")
     assert 'standard = "inches"' in (at_run.parent / "rowan-room.toml").read_text(encoding="utf-8")
 
 
-def test_an_answer_that_cannot_be_read_is_refused_with_an_example_and_holds_back_nothing(at_run: Path) -> None:
-    talk = told_of(at_run, "12 bananas", "back")
-    assert said("refused", "") in talk
-    assert said("example", "76 5/8 in") in talk
-    assert "What to watch" in talk
+def test_an_answer_that_cannot_be_read_is_refused_with_an_example_and_told_when_leaving(at_run: Path) -> None:
+    talk = told_of(at_run, "12 bananas", "up", f"go {RUN}", "quit")
+    for each in (said("refused", ""), said("example", "76 5/8 in"), "What to watch", "Not entered yet: 12 bananas."):
+        assert each in talk
+    assert heard("typed before", talk, "12 bananas")
     assert not heard("stuck", talk.partition("12 bananas")[2])
-
-
-@pytest.mark.parametrize("word", ["exit", "please stop"])
-def test_words_that_are_no_answer_are_told_how_to_leave_go_back_and_get_help(word: str, at_run: Path) -> None:
-    assert heard("stuck", told_of(at_run, word).partition(f": {word}")[2])
-
-
-def test_what_may_have_been_meant_is_offered_by_number_and_taken_by_it(at_run: Path) -> None:
-    talk = told_of(at_run, "12,300 mm", "take 1")
-    first = next(each.partition(" gives: ")[2] for each in talk.splitlines() if each.startswith("“take 1”"))
+    for word in ("exit", "please stop"):
+        assert heard("stuck", told_of(at_run, word).partition(f": {word}")[2])
+    talk = told_of(at_run, f"go {RUN}", "12,300 mm", "take 1")
+    first = next(each.partition(" gives: ")[2] for each in talk.splitlines() if each.startswith("“take 1” gives: "))
     assert resumed(at_run.parent).text(RUN) == first
 
 
@@ -106,7 +91,10 @@ def test_choices_are_numbered_and_picked_by_number_or_word(at_run: Path) -> None
     assert resumed(at_run.parent).text("survey.rail") == "metal"
 
 
-def test_the_usual_answers_of_a_page_are_offered_first_and_taken_as_one_change(at_run: Path) -> None:
+def test_the_usual_answers_of_a_page_are_taken_as_one_change_and_what_is_open_is_said(at_run: Path) -> None:
+    talk = " ".join(told_of(at_run, "76 5/8", "usual").split())
+    open_now = "run near the floor, drop at the head end, drop in the middle, drop at the foot end"
+    assert said("left open", open_now) in talk
     talk = told_of(at_run, "go corners.head", "usual", "undo")
     ends = "at the foot corners: stop at the post; at the head corners: stop at the post; turned legs: none"
     assert heard("usual", talk, ends)
@@ -115,14 +103,7 @@ def test_the_usual_answers_of_a_page_are_offered_first_and_taken_as_one_change(a
     assert "All answered: " in told_of(at_run, "go corners.head", "usual", "back")
 
 
-def test_taking_a_page_says_what_it_leaves_open(at_run: Path) -> None:
-    talk = " ".join(told_of(at_run, "76 5/8", "usual").split())
-    assert (
-        said("left open", "run near the floor, drop at the head end, drop in the middle, drop at the foot end") in talk
-    )
-
-
-def test_the_answers_of_the_other_side_are_taken_over(tmp_path: Path) -> None:
+def test_the_answers_of_the_other_side_are_taken_over_and_so_is_a_change_to_one_of_them(tmp_path: Path) -> None:
     path = job_at(tmp_path, "survey.section.right.run.1")
     talk = told_of(path, "same", "usual", "go survey.rail", "same")
     for key in ("same", "taken over", "no copy"):
@@ -130,11 +111,6 @@ def test_the_answers_of_the_other_side_are_taken_over(tmp_path: Path) -> None:
     session = resumed(tmp_path)
     assert session.text("survey.section.right.run.1") == session.text(RUN)
     assert session.text("survey.section.right.drop.3") == session.text(f"{LEFT}.drop.1")
-
-
-def test_a_change_to_a_side_that_is_like_the_other_is_taken_over_there_too(tmp_path: Path) -> None:
-    path = job_at(tmp_path, "survey.section.right.run.1")
-    told_of(path, "same")
     talk = told_of(path, f"go {LEFT}.drop.2", "12 1/4 in", "same")
     assert heard("alike", talk, "right section")
     assert resumed(tmp_path).text("survey.section.right.drop.2") == "12 1/4 in"
@@ -157,42 +133,27 @@ def test_back_goes_a_page_and_up_a_question(at_run: Path) -> None:
     assert said("beginning") in after
 
 
-@pytest.mark.parametrize("line", ["back", ".back", ".ba", "  Back "])
-def test_an_order_is_known_with_and_without_its_full_stop(line: str, at_run: Path) -> None:
-    assert ": What to watch\n" in told_of(at_run, line)
-
-
-def test_where_any_text_is_an_answer_an_order_needs_its_full_stop(at_run: Path) -> None:
-    talk = told_of(at_run, f"go {LEFT}.name", "back")
-    assert said("dots") in talk
+def test_an_order_needs_its_full_stop_only_where_any_text_is_an_answer(at_run: Path) -> None:
+    for line in ("back", ".back", ".ba", "  Back "):
+        assert ": What to watch\n" in told_of(at_run, line)
+    for line in ("backs", "..back", ". 5"):
+        assert ": What to watch\n" not in told_of(at_run, f"go {RUN}", line)
+    assert said("dots") in told_of(at_run, f"go {LEFT}.name", "back")
     assert resumed(at_run.parent).text(f"{LEFT}.name") == "back"
     told_of(at_run, f"go {LEFT}.name", "..back room", "?", ".back")
     assert resumed(at_run.parent).text(f"{LEFT}.name") == ".back room"
-
-
-def test_a_thing_in_the_way_may_begin_as_an_order_does_but_is_not_called_as_one(at_run: Path) -> None:
-    told_of(at_run, f"go {LEFT}.in_the_way", "file cabinet", "back")
-    things = resumed(at_run.parent).project.survey.section["left"].in_the_way
-    assert [each.name for each in things.values()] == ["file cabinet"]
-
-
-def test_a_length_that_begins_with_a_full_stop_is_an_answer(at_run: Path) -> None:
     assert said("taken", "1/2 in, about 13 mm") in told_of(at_run, "go survey.floor_gap", ".5")
 
 
-def test_what_looks_wrong_is_asked_about_once_where_it_was_typed(at_run: Path) -> None:
-    talk = told_of(at_run, *TOLD_WRONG, "")
+def test_what_looks_wrong_is_asked_about_once_kept_or_corrected_or_gone_to_from_the_list(at_run: Path) -> None:
+    talk = told_of(at_run, *TOLD_WRONG, "", "findings", "1")
     asked = talk.partition(": 79\n")[2]
     assert said("check", "") in asked
     assert heard("saved", asked)
     assert heard("other", asked, "Left section: run at the rail")
     assert "Drop at the head end: " in asked
-    told_of(at_run, f"go {LEFT}.run.2", "76 1/2")
-    assert not resumed(at_run.parent).plan.findings
-
-
-def test_what_looks_wrong_is_kept_or_the_other_answer_corrected(at_run: Path) -> None:
-    assert said("kept", "") in told_of(at_run, *TOLD_WRONG, "keep")
+    assert "\nRun near the floor [79 in]: " in talk.partition("Number")[2]
+    assert said("kept", "") in told_of(at_run, f"go {LEFT}.run.2", "79 1/4", "keep")
     assert [each.kept for each in resumed(at_run.parent).plan.findings] == [True]
     assert said("asked again", "") in told_of(at_run, "keep 1", f"go {LEFT}.run.2", "findings", "")
     told_of(at_run, f"go {LEFT}.run.2", "other", "79 1/8")
@@ -200,21 +161,19 @@ def test_what_looks_wrong_is_kept_or_the_other_answer_corrected(at_run: Path) ->
     assert (session.text(RUN), session.plan.findings) == ("79 1/8 in", ())
 
 
-def test_a_finding_is_gone_to_from_the_list(at_run: Path) -> None:
-    talk = told_of(at_run, *TOLD_WRONG, "", "findings", "1")
-    assert "\nRun near the floor [79 in]: " in talk.partition("Number")[2]
-
-
-def test_an_uneven_floor_is_told_beside_the_choice_that_settles_it(at_run: Path) -> None:
-    talk = told_of(at_run, "76 5/8", "76 5/8", "11 7/8", "12", "12 1/2", "go hem.line")
-    before, _, after = talk.partition("]: go hem.line\n")
-    assert "Good to know: " not in before
-    assert "Good to know: " in after
-
-
-def test_the_plan_is_said_in_a_line_as_soon_as_it_changes(at_run: Path) -> None:
-    talk = told_of(at_run, "76 5/8", "76 1/2", "11 7/8", "12", "12")
-    assert talk.count(said("plan so far", "left section 13 3/8 in long (usual)")) == 1
+def test_an_uneven_floor_is_drawn_in_words_and_told_beside_its_choice(at_run: Path) -> None:
+    talk = told_of(at_run, "76 5/8", "76 5/8", "11 7/8", "12", "12 1/2", f"go {RUN}", "again", "go hem.line")
+    assert talk.count(said("plan so far", "")) == 1
+    before, _, after = talk.partition(": go hem.line\n")
+    assert ("Good to know: " in before, "Good to know: " in after) == (False, True)
+    drawn = " ".join(before.rpartition(": again\n")[2].split())
+    for each in (
+        "Left section, seen from the room: the head end at the left, the foot end at the right.",
+        "Run at the rail: 76 5/8 in.",
+        "Drop at the head end 11 7/8 in; drop in the middle 12 in; drop at the foot end 12 1/2 in.",
+        "The floor, from the head end to the foot end: falls 1/8 in, then falls 1/2 in.",
+    ):
+        assert each in drawn
 
 
 def test_as_many_figures_are_said_to_change_as_the_plan_marks_and_those_it_loses_are_counted(tmp_path: Path) -> None:
@@ -251,12 +210,6 @@ def test_an_answer_is_tried_without_being_given_and_taken_out_again(at_run: Path
     assert (session.state(RUN), session.text("survey.raised")) == ("missing", "0 in")
 
 
-def test_what_was_typed_and_not_taken_is_told_on_return_and_when_leaving(at_run: Path) -> None:
-    talk = told_of(at_run, "12 bananas", "up", f"go {RUN}", "quit")
-    assert heard("typed before", talk, "12 bananas")
-    assert "Not entered yet: 12 bananas." in talk
-
-
 def test_what_was_refused_holds_its_page_until_it_is_left_open(at_run: Path) -> None:
     assert "Taken: at the foot corners" not in told_of(at_run, "go corners.foot", "frobnicate", "usual", "usual")
     talk = told_of(at_run, "go corners.foot", "frobnicate", "later", "usual")
@@ -265,11 +218,14 @@ def test_what_was_refused_holds_its_page_until_it_is_left_open(at_run: Path) -> 
     assert "Left open:" not in talk
 
 
-def test_a_thing_in_the_way_is_added_listed_and_taken_out(at_run: Path) -> None:
-    talk = told_of(at_run, f"go {LEFT}.in_the_way", "centre [leg]", f"go {LEFT}.in_the_way")
-    assert "Already here: centre [leg]\n" in talk
+def test_a_thing_in_the_way_is_added_under_any_name_but_that_of_an_order_listed_and_taken_out(at_run: Path) -> None:
+    to_name = f"go {LEFT}.in_the_way"
+    talk = told_of(at_run, to_name, "centre [leg]", to_name, "file cabinet", to_name, "back")
+    assert "Already here: centre [leg], file cabinet\n" in talk
+    things = resumed(at_run.parent).project.survey.section["left"].in_the_way
+    assert [each.name for each in things.values()] == ["centre [leg]", "file cabinet"]
     assert heard("removed", told_of(at_run, f"go {LEFT}.in_the_way.centre-leg", "remove"))
-    assert not resumed(at_run.parent).project.survey.section["left"].in_the_way
+    assert [*resumed(at_run.parent).project.survey.section["left"].in_the_way] == ["file-cabinet"]
 
 
 def test_control_characters_are_shown_and_do_nothing(at_run: Path) -> None:
@@ -279,6 +235,7 @@ def test_control_characters_are_shown_and_do_nothing(at_run: Path) -> None:
 
 
 def test_fullness_and_ways_read_their_rows_with_the_recommended_one_first(whole: Path) -> None:
+    usual = whole.read_text(encoding="utf-8")
     talk = told_of(whole, "go fullness.how", "ways", "whole widths")
     fullness, ways = talk.split("Recommended: ")[1:3]
     assert fullness.startswith("2.5. ")
@@ -286,27 +243,12 @@ def test_fullness_and_ways_read_their_rows_with_the_recommended_one_first(whole:
     assert "\n1. Across, part widths: to buy 4 yd, joins " in ways
     assert "recommended" in ways
     assert 'joins = "whole widths"' in whole.read_text(encoding="utf-8")
-
-
-def test_a_job_begun_from_a_template_reads_the_same_rows_on_the_page_with_the_rest(whole: Path) -> None:
-    whole.write_text(whole.read_text().replace("\nname =", '\nbegan_from = "Usual"\nname =', 1))
+    whole.write_text(usual.replace(*FROM_TEMPLATE, 1), encoding="utf-8")
     talk = told_of(whole, "ways", "go fullness.how", "go cloth.face.wash")
     assert "The rest" in talk
     assert talk.count("Recommended: ") == 2
-    assert "\n1. Across, part widths: to buy 4 yd, joins " in talk
-    assert "\n2.5: to buy 4 yd, joins " in talk
-
-
-def test_a_side_is_drawn_in_words_with_what_is_read_and_how_the_floor_falls(at_run: Path) -> None:
-    talk = told_of(at_run, "76 5/8", "76 5/8", "11 7/8", "12", "12 1/4", "again")
-    drawn = " ".join(talk.rpartition(": again\n")[2].split())
-    for each in (
-        "Left section, seen from the room: the head end at the left, the foot end at the right.",
-        "Run at the rail: 76 5/8 in.",
-        "Drop at the head end 11 7/8 in; drop in the middle 12 in; drop at the foot end 12 1/4 in.",
-        "The floor, from the head end to the foot end: falls 1/8 in, then falls 1/4 in.",
-    ):
-        assert each in drawn
+    for row in ("1. Across, part widths", "2.5"):
+        assert f"\n{row}: to buy 4 yd, joins " in talk
 
 
 def test_every_picture_has_its_words() -> None:

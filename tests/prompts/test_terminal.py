@@ -1,4 +1,4 @@
-"""The plain mode as the shell starts it: in a real pseudo-terminal, through pipes, by wish and by need."""
+"""The plain mode as the shell starts it, in a terminal, through pipes, by wish and by need; and a whole job."""
 
 from __future__ import annotations
 
@@ -8,14 +8,15 @@ from pathlib import Path
 
 import pytest
 
-from tests.commands.running import ended, environment, railskirt, terminal
-from tests.prompts.talks import FILE
+from tests.commands.running import SMALL, ended, environment, railskirt, terminal
+from tests.interview.maker import EVERYTHING, SLATTED
+from tests.prompts.talks import FILE, told, without_times, worked
 from wizard.commands.exits import Exit
+from wizard.project.plan_of_project import plan_of
+from wizard.project.project import Project
+from wizard.project.reading import read
 
 FIRST = "Do you work in inches or in metric?"
-CTRL_D = "\x04"
-
-
 WAYS = {
     "asked for": (["--plain"], {}),
     "ACCESSIBLE": ([], {"ACCESSIBLE": "1"}),
@@ -42,30 +43,19 @@ def test_a_job_is_begun_answered_and_left_without_a_single_code_for_the_terminal
     assert 'standard = "inches"' in (tmp_path / FILE).read_text(encoding="utf-8")
 
 
-def test_ctrl_d_leaves_with_everything_saved(tmp_path: Path) -> None:
+@pytest.mark.parametrize("key", ["\x04", "\x03"], ids=["Ctrl+D", "Ctrl+C"])
+def test_ctrl_d_and_ctrl_c_leave_with_everything_saved_and_the_second_tells_the_shell(key: str, tmp_path: Path) -> None:
     with terminal(tmp_path, "--plain") as child:
         child.sendline("new Juniper loft")
         child.expect_exact(FIRST)
         child.expect_exact("Usual values")
         child.sendline("metric")
         child.expect_exact("Sections on [")
-        child.send(CTRL_D)
+        child.send(key)
         child.expect_exact(f"Saved in: {FILE}")
-        assert ended(child) == Exit.OK
-    assert 'standard = "metric"' in (tmp_path / FILE).read_text(encoding="utf-8")
-
-
-def test_ctrl_c_leaves_with_everything_saved_and_tells_the_shell(tmp_path: Path) -> None:
-    with terminal(tmp_path, "--plain") as child:
-        child.sendline("new Juniper loft")
-        child.expect_exact(FIRST)
-        child.expect_exact("Usual values")
-        child.sendline("metric")
-        child.expect_exact("Sections on [")
-        child.sendintr()
-        child.expect_exact(f"Saved in: {FILE}")
-        child.expect_exact("railskirt: stopped.")
-        assert ended(child) == Exit.INTERRUPTED
+        if key == "\x03":
+            child.expect_exact("railskirt: stopped.")
+        assert ended(child) == (Exit.OK if key == "\x04" else Exit.INTERRUPTED)
     assert 'standard = "metric"' in (tmp_path / FILE).read_text(encoding="utf-8")
 
 
@@ -81,25 +71,28 @@ def test_a_line_typed_before_is_brought_back_by_the_up_key(tmp_path: Path) -> No
             child.expect_exact(f"File: {FILE}")
 
 
-@pytest.mark.parametrize("argv", [["--plain", "job.toml"], ["job.toml", "--plain"], ["open", "--plain", "job.toml"]])
-def test_plain_stands_before_or_behind_the_file(argv: list[str], tmp_path: Path) -> None:
-    (tmp_path / "job.toml").write_text('format = 1\nname = "Juniper loft"\n', encoding="utf-8")
-    run = railskirt(*argv, folder=tmp_path)
-    assert (run.returncode, run.stderr) == (Exit.OK, "")
-    assert "Job: Juniper loft\n" in run.stdout
+@pytest.fixture
+def small(tmp_path: Path) -> Path:
+    """The folder of a project with nothing in it yet."""
+    (tmp_path / "job.toml").write_text(SMALL, encoding="utf-8")
+    return tmp_path
 
 
-def test_a_file_that_cannot_be_read_has_its_exit_status(tmp_path: Path) -> None:
-    (tmp_path / "job.toml").write_text('format = 1\nshow = "ell"\n', encoding="utf-8")
-    assert railskirt("--plain", "job.toml", folder=tmp_path).returncode == Exit.BAD_FILE
-    assert railskirt("--plain", "none.toml", folder=tmp_path).returncode == Exit.BAD_FILE
+def test_plain_stands_before_or_behind_the_file_and_one_that_cannot_be_read_has_its_exit_status(small: Path) -> None:
+    for argv in (("--plain", "job.toml"), ("job.toml", "--plain"), ("open", "--plain", "job.toml")):
+        run = railskirt(*argv, folder=small)
+        assert (run.returncode, run.stderr) == (Exit.OK, "")
+        assert "Job: Juniper loft\n" in run.stdout
+    (small / "job.toml").write_text('format = 1\nshow = "ell"\n', encoding="utf-8")
+    for file in ("job.toml", "none.toml"):
+        assert railskirt("--plain", file, folder=small).returncode == Exit.BAD_FILE
 
 
-def test_without_a_terminal_a_mere_wish_changes_nothing_for_scripts(tmp_path: Path) -> None:
-    (tmp_path / "job.toml").write_text('format = 1\nname = "Juniper loft"\n', encoding="utf-8")
+def test_without_a_terminal_a_mere_wish_changes_nothing_for_scripts(small: Path) -> None:
+    usual = railskirt(folder=small).stdout
     for more in ({"ACCESSIBLE": "1"}, {"TERM": "dumb"}):
-        assert railskirt(folder=tmp_path, **more).stdout == railskirt(folder=tmp_path).stdout
-        assert railskirt("job.toml", folder=tmp_path, **more).returncode == Exit.NOT_A_TERMINAL
+        assert railskirt(folder=small, **more).stdout == usual
+        assert railskirt("job.toml", folder=small, **more).returncode == Exit.NOT_A_TERMINAL
 
 
 def test_bytes_that_are_no_letters_end_nothing(tmp_path: Path) -> None:
@@ -115,11 +108,59 @@ def test_bytes_that_are_no_letters_end_nothing(tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize("argv", [["--plain"], ["--plain", "job.toml"]])
-def test_nothing_of_the_screens_toolkit_is_loaded(argv: list[str], tmp_path: Path) -> None:
-    (tmp_path / "job.toml").write_text('format = 1\nname = "Juniper loft"\n', encoding="utf-8")
+def test_nothing_of_the_screens_toolkit_is_loaded(argv: list[str], small: Path) -> None:
     code = f"import sys; from wizard.cli import main; main({argv!r}); sys.exit('textual' in sys.modules)"
     run = subprocess.run(
         [sys.executable, "-c", code],
-        stdin=subprocess.DEVNULL, capture_output=True, cwd=tmp_path, env=environment(), timeout=120, check=False,
+        stdin=subprocess.DEVNULL, capture_output=True, cwd=small, env=environment(), timeout=120, check=False,
     )  # fmt: skip
     assert run.returncode == 0, run.stderr
+
+
+# A whole job in plain lines, from an empty folder to the last ticked step.
+READING = (".plan", ".measures", ".full", ".cut", ".buy", ".marks", ".hang", ".cautions", ".findings", ".help")
+
+
+@pytest.fixture(scope="module")
+def measured(tmp_path_factory: pytest.TempPathFactory) -> tuple[bytes, list[str]]:
+    """The file that the session makes, and the lines that are to make it."""
+    return worked(tmp_path_factory.mktemp("session"))
+
+
+def test_a_script_makes_the_file_of_the_session_and_hears_only_text(
+    measured: tuple[bytes, list[str]], tmp_path: Path
+) -> None:
+    expected, lines = measured
+    heard = told(tmp_path, *lines, *READING, ".file", ".quit")
+    assert "Every step is ticked." in heard
+    assert without_times((tmp_path / FILE).read_bytes()) == without_times(expected)
+    drawn = {each for each in heard if (not each.isprintable() and each != "\n") or "\u2190" <= each <= "\u27bf"}
+    assert drawn == set()
+    assert "≈" not in heard
+    assert max(len(each) for each in heard.splitlines() if str(tmp_path) not in each) <= 80
+
+
+@pytest.mark.long
+@pytest.mark.parametrize("script", [SLATTED, EVERYTHING], ids=["slatted", "everything"])
+def test_beds_with_much_about_them_go_the_same_way(script: dict[str, str], tmp_path: Path) -> None:
+    direct, plain = tmp_path / "session", tmp_path / "plain"
+    direct.mkdir()
+    plain.mkdir()
+    expected, lines = worked(direct, script)
+    told(plain, *lines, ".quit")
+    assert without_times((plain / FILE).read_bytes()) == without_times(expected)
+
+
+def test_the_real_program_is_run_to_the_end_through_pipes(measured: tuple[bytes, list[str]], tmp_path: Path) -> None:
+    expected, lines = measured
+    run = subprocess.run(
+        [sys.executable, "-m", "wizard", "--plain"],
+        input="".join(f"{each}\n" for each in lines),
+        capture_output=True, text=True, encoding="utf-8", cwd=tmp_path, env=environment(), timeout=300, check=False,
+    )  # fmt: skip
+    assert (run.returncode, run.stderr) == (Exit.OK, "")
+    assert without_times((tmp_path / FILE).read_bytes()) == without_times(expected)
+    project = read((tmp_path / FILE).read_bytes())
+    assert isinstance(project, Project)
+    assert {each.id for each in plan_of(project).work} == {step for step, kept in project.work.items() if kept.done}
+    assert f"Saved in: {FILE}" in run.stdout.splitlines()

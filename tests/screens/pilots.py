@@ -24,6 +24,9 @@ from wizard.screens.keymap import Keys
 FROM_TEMPLATE = ("\nname =", '\nbegan_from = "Usual"\nname =')
 """What makes of a job one that was begun from a template, as an edit of its file."""
 
+Size = tuple[int, int]
+"""Columns and rows."""
+
 SIZES = ((60, 20), (80, 24), (120, 40))
 """Works, good, better."""
 
@@ -181,7 +184,7 @@ class Screens:
 
 @asynccontextmanager
 async def opened(
-    path: Path, size: tuple[int, int] = (80, 24), *, keys: Keys | None = None, faults: int = 0
+    path: Path, size: Size = (80, 24), *, keys: Keys | None = None, faults: int = 0
 ) -> AsyncIterator[Screens]:
     """The app on a project file, or on a folder, once it shows what it opens on. `faults`: how many it survives."""
     more = () if keys is None else (keys,)
@@ -195,7 +198,7 @@ async def opened(
 def loft(
     folder: Path,
     until: str | None = None,
-    size: tuple[int, int] = (80, 24),
+    size: Size = (80, 24),
     *,
     edit: tuple[str, str] = ("", ""),
     keys: Keys | None = None,

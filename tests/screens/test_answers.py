@@ -1,7 +1,10 @@
-"""Answers that look wrong or cannot be saved: never a trap, and nothing of another hand's is written over unasked."""
+"""Answers that look wrong, cannot be saved or are not entered: never a trap, nothing typed is lost, and nothing of
+another hand is written over unasked."""
 
 from __future__ import annotations
 
+import asyncio
+import errno
 import os
 from pathlib import Path
 
@@ -9,8 +12,12 @@ import pytest
 from textual.widgets import Button
 
 from tests.project.refusal_texts import refusal_text
-from tests.screens.pilots import PATIENCE, Screens, loft, opened
+from tests.project.stores import failing
+from tests.project.test_store import is_folder
+from tests.screens.jobs import job_file
+from tests.screens.pilots import PATIENCE, Screens, kept_beside, loft, opened
 from tests.screens.screen_texts import worded
+from wizard.screens.app import SkirtApp
 from wizard.screens.dialogs.base_dialogs import ConflictDialog
 from wizard.screens.list_screen import ListScreen
 from wizard.screens.pages import page_controller, page_hand
@@ -36,9 +43,7 @@ async def looks_wrong(it: Screens, length: str = "79 1/2") -> None:
 
 
 @pytest.mark.parametrize(("again", "stands"), [("", "79 1/2 in"), ("76 1/2", "76 1/2 in")])
-async def test_a_reading_that_looks_wrong_is_saved_and_asked_about_once_and_may_be_taken_again(
-    tmp_path: Path, again: str, stands: str
-) -> None:
+async def test_what_looks_wrong_is_asked_about_once_and_read_again(tmp_path: Path, again: str, stands: str) -> None:
     async with loft(tmp_path, f"{RIGHT}.run.1") as it:
         await looks_wrong(it)
         await it.heeded()
@@ -46,9 +51,7 @@ async def test_a_reading_that_looks_wrong_is_saved_and_asked_about_once_and_may_
         assert it.saved(f"{RIGHT}.run") == [stands]
 
 
-async def test_the_reading_itself_is_asked_about_before_what_follows_and_the_drawing_does_not_move(
-    tmp_path: Path,
-) -> None:
+async def test_a_reading_is_asked_about_before_what_follows_and_the_drawing_stands(tmp_path: Path) -> None:
     async with loft(tmp_path, LAST) as it:
         row = next(row for row, line in enumerate(it.seen.splitlines()) if "floor ━" in line)
         await it.typed("20", "enter", sees=worded("keep"))
@@ -57,9 +60,7 @@ async def test_the_reading_itself_is_asked_about_before_what_follows_and_the_dra
         await it.at(LAST)
 
 
-async def test_what_was_typed_ahead_of_a_finding_never_takes_the_place_of_the_answer(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
+async def test_what_is_typed_ahead_of_a_finding_is_no_answer(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(page_hand, "HEED", PATIENCE)
     async with loft(tmp_path, f"{RIGHT}.run.1") as it:
         await it.typed("79 1/2")
@@ -68,9 +69,7 @@ async def test_what_was_typed_ahead_of_a_finding_never_takes_the_place_of_the_an
         assert (it.job.pages.text, it.saved(f"{RIGHT}.run")) == ("79 1/2 in", ["79 1/2 in"])
 
 
-async def test_the_buttons_under_an_answer_and_in_the_list_of_findings_go_to_both_answers_and_keep(
-    tmp_path: Path,
-) -> None:
+async def test_buttons_under_an_answer_and_in_the_findings_go_to_both_and_keep(tmp_path: Path) -> None:
     async with loft(tmp_path, f"{RIGHT}.run.1") as it:
         await looks_wrong(it)
         await it.click(f"[ {worded('go to the other')} ]")
@@ -103,9 +102,7 @@ async def test_a_file_changed_by_another_hand_is_read_again_or_mine_written_over
         assert (it.saved("name"), len(it.saved(f"{LEFT}.drop"))) == ("Larch attic", 2)
 
 
-async def test_what_could_not_be_saved_is_said_where_one_takes_back_goes_to_the_list_and_leaves(
-    tmp_path: Path,
-) -> None:
+async def test_what_is_not_saved_is_said_at_undo_in_the_list_and_when_leaving(tmp_path: Path) -> None:
     async with loft(tmp_path, MIDDLE, (120, 40)) as it:
         await it.typed("12", "enter", at=LAST)
         it.path.write_text(theirs := it.path.read_text().replace("Juniper loft", "Larch attic"))
@@ -127,9 +124,7 @@ async def test_what_could_not_be_saved_is_said_where_one_takes_back_goes_to_the_
         assert it.path.read_text() == theirs
 
 
-async def test_an_answer_that_cannot_be_written_is_tried_again_once_that_is_put_right(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
+async def test_an_answer_that_cannot_be_written_is_tried_again(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     async with loft(tmp_path, MIDDLE) as it:
         before = it.path.read_bytes()
         with monkeypatch.context() as patch:
@@ -145,9 +140,7 @@ async def test_an_answer_that_cannot_be_written_is_tried_again_once_that_is_put_
         await it.until(lambda: "12 1/8 in" in it.path.read_text())
 
 
-async def test_comments_are_spoken_of_before_the_first_answer_and_the_file_is_left_alone_or_kept(
-    tmp_path: Path,
-) -> None:
+async def test_comments_are_spoken_of_first_and_the_file_is_left_alone_or_kept(tmp_path: Path) -> None:
     async with loft(tmp_path, MIDDLE, edit=("format", "# read twice, on the carpet\nformat")) as it:
         commented = it.path.read_text()
         await it.sees(worded("comments"))
@@ -172,3 +165,59 @@ async def test_a_file_with_a_unit_that_is_no_longer_taken_opens_at_it_and_takes_
         assert it.saved(f"{LEFT}.drop") == ["5 parsec"]
         await it.anew("11 7/8", "enter", at=MIDDLE)
         assert it.saved(f"{LEFT}.drop") == ["11 7/8 in"]
+
+
+# What is typed and not entered outlasts the screens, whatever ends them; what to know of a save is told.
+DROP = "survey.section.left.drop.2"
+LENGTH = "12 3/16"
+
+
+async def test_what_is_typed_is_kept_soon_and_not_at_every_key(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    written: list[str] = []
+    replace = os.replace
+
+    def replaced(source: str, target: str) -> None:
+        written.append(str(target))
+        replace(source, target)
+
+    monkeypatch.setattr(os, "replace", replaced)
+    async with loft(tmp_path, DROP) as it:
+        await it.typed(LENGTH)
+        await it.until(lambda: LENGTH in kept_beside(it.path))
+        assert len(written) < len(LENGTH)
+
+
+async def test_a_fault_that_ends_the_screens_keeps_what_is_typed(tmp_path: Path) -> None:
+    path = job_file(tmp_path / "loft.toml", DROP)
+    app = SkirtApp(tmp_path, path)
+    async with app.run_test() as pilot:
+        await pilot.pause()
+        await Screens(pilot, path).typed(LENGTH)
+        for _ in range(2):
+            app.call_later(lambda: 1 // 0)
+        # The second one ends the app: there is nothing left that could be waited for.
+        async with asyncio.timeout(PATIENCE):
+            while app.fault is None:
+                await asyncio.sleep(0.01)
+    assert isinstance(app.fault, ZeroDivisionError)
+    assert LENGTH in kept_beside(path)
+
+
+@pytest.mark.parametrize(("typed", "then", "stands"), [(LENGTH, "12", "12"), ("11 7/", "16", "11 7/16")])
+async def test_a_half_reading_goes_on_and_a_whole_one_is_taken_again(
+    tmp_path: Path, typed: str, then: str, stands: str
+) -> None:
+    async with loft(tmp_path, DROP) as it:
+        await it.typed(typed)
+    async with opened(it.path) as it:
+        await it.sees(worded("typed here", typed))
+        assert it.job.pages.text == typed
+        await it.typed(then)
+        assert it.job.pages.text == stands
+
+
+async def test_what_to_know_of_a_save_is_told_once(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    async with loft(tmp_path, DROP, (120, 40)) as it:
+        failing(monkeypatch, errno.EIO, "fsync", is_folder)
+        await it.typed("12", "enter", sees=worded("not confirmed"))
+        assert it.session.file.remarks() == ()

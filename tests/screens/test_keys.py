@@ -93,9 +93,7 @@ def keys_from(folder: Path, text: str) -> Keys:
     return read_keys(path)
 
 
-def test_the_table_that_is_printed_changes_nothing_nor_does_an_empty_one_and_two_may_change_their_keys(
-    tmp_path: Path,
-) -> None:
+def test_the_printed_table_changes_nothing_nor_does_an_empty_one_and_keys_may_be_swapped(tmp_path: Path) -> None:
     text = keys_toml(ACTIONS)
     assert list(tomllib.loads(text)) == [each.id for each in ACTIONS if each.keys]
     for each, changed in (
@@ -175,9 +173,7 @@ def test_options_may_stand_before_a_file(argv: list[str], end: list[str]) -> Non
     assert with_command(argv)[-2:] == end
 
 
-async def test_changed_keys_do_their_deeds_and_stand_in_foot_help_list_and_on_the_buttons_of_the_roll(
-    tmp_path: Path,
-) -> None:
+async def test_changed_keys_do_their_deeds_and_stand_in_foot_help_list_and_buttons(tmp_path: Path) -> None:
     given = 'why = "F5"\nundo = ["Shift+F2", "F2"]\nhelp = "Ctrl+G"\ngo_to = "F1"\ncopy = "n"\nzoom_in = "Ctrl+Up"\n'
     async with loft(tmp_path, MIDDLE, (120, 40), keys=keys_from(tmp_path, given)) as it:
         await it.over()
@@ -208,9 +204,7 @@ def test_the_mouse_is_left_to_the_terminal_when_that_is_asked(tmp_path: Path) ->
             assert (b"\x1b[?1000h" in terminal.raw) is reported
 
 
-async def test_the_foot_names_its_keys_at_every_width_and_what_is_said_in_passing_goes_with_the_next_key(
-    tmp_path: Path,
-) -> None:
+async def test_the_foot_names_its_keys_at_every_width_and_a_notice_goes_with_the_next_key(tmp_path: Path) -> None:
     async with loft(tmp_path, None, (60, 20)) as it:
         await it.sees("Esc Back F8 Next F2 Why F3 Go F4 Findings 1 ^P More F1 Help")
         await it.pilot.resize_terminal(40, 12)
@@ -285,9 +279,7 @@ def test_no_action_takes_a_key_that_one_types_with_or_the_first_key_of_a_termina
 
 
 @pytest.mark.parametrize("context", CONTEXTS)
-def test_every_action_has_keys_of_its_own_and_stands_in_the_help_and_in_the_list_that_the_foot_opens(
-    context: Context,
-) -> None:
+def test_every_action_has_keys_of_its_own_and_stands_in_the_help_and_the_list(context: Context) -> None:
     keys = [key for action in actions_in(context) for key in action.keys.split(",") if key]
     assert len(keys) == len(set(keys))
     foot = {each.id for each in actions_in(context) if each.id in BUTTONS}

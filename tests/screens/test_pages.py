@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from tests.project.refusal_texts import refusal_text
-from tests.screens.pilots import EVERY_SIZE, FROM_TEMPLATE, loft
+from tests.screens.pilots import EVERY_SIZE, FROM_TEMPLATE, Size, loft
 from tests.screens.screen_texts import worded
 from wizard.screens.pages.form_layout import COPY, MORE
 from wizard.screens.pages.page_pane import Editor, PagePane
@@ -18,9 +18,7 @@ DROPS = f"{LEFT}.drop"
 
 
 # Moving.
-async def test_tab_goes_round_the_fields_arrows_to_the_nearest_on_the_drawing_and_esc_and_f8_by_pages(
-    tmp_path: Path,
-) -> None:
+async def test_tab_goes_round_the_fields_arrows_to_the_nearest_and_esc_and_f8_by_pages(tmp_path: Path) -> None:
     async with loft(tmp_path, RUN) as it:
         page = it.session.page()
         assert page is not None
@@ -44,26 +42,21 @@ async def test_what_is_typed_is_taken_on_leaving_where_it_can_be_read_and_kept_w
         await it.typed("12 1/", "tab", "escape", "f8", sees="[12 1/")
         await it.sees("!]")
         assert it.saved(DROPS) == ["11 7/8 in", "12 in"]
-
-
-async def test_a_text_that_cannot_be_read_keeps_the_field_and_never_the_way_back(tmp_path: Path) -> None:
-    async with loft(tmp_path, MIDDLE) as it:
-        before = it.path.read_text()
-        await it.typed("a lot")
+        # What cannot be read keeps the field, and never the way back.
+        await it.go(LAST)
+        await it.anew("a lot")
         for key in ("enter", "f8"):
             await it.press(key, sees=refusal_text("no number", "a lot"))
-            await it.at(MIDDLE, "field")
-        assert it.path.read_text() == before
+            await it.at(LAST, "field")
         await it.press("escape", at="survey.watch")
-        await it.go(MIDDLE)
+        await it.go(LAST)
         assert it.job.query_one(Editor).value == "a lot"
+        assert it.saved(DROPS) == ["11 7/8 in", "12 in"]
 
 
 # Taking.
 @pytest.mark.parametrize("size", EVERY_SIZE)
-async def test_enter_takes_field_by_field_goes_on_to_the_next_page_and_is_undone_where_it_was_given(
-    tmp_path: Path, size: tuple[int, int]
-) -> None:
+async def test_enter_takes_field_by_field_and_undo_goes_back_there(tmp_path: Path, size: Size) -> None:
     async with loft(tmp_path, RUN, size) as it:
         for length, place in (("76 5/8", NEAR), ("76 1/2", FIRST), ("11 7/8", MIDDLE)):
             await it.typed(length, "enter", at=place)
@@ -82,9 +75,7 @@ async def test_enter_takes_field_by_field_goes_on_to_the_next_page_and_is_undone
         assert it.saved(f"{LEFT}.run") == ["76 5/8 in", "76 1/2 in"]
 
 
-async def test_coming_back_to_an_answer_what_is_typed_takes_its_place_and_enter_alone_changes_nothing(
-    tmp_path: Path,
-) -> None:
+async def test_what_is_typed_takes_the_place_of_an_answer_and_enter_alone_keeps_it(tmp_path: Path) -> None:
     async with loft(tmp_path, MIDDLE) as it:
         before = it.path.read_text()
         await it.go(FIRST)
@@ -137,9 +128,7 @@ async def test_a_choice_is_made_by_letter_number_or_arrow_and_passed_by_the_arro
         assert it.saved("survey.watch") == ["antique", "old paint"]
 
 
-async def test_a_row_of_the_table_of_fullness_is_tried_and_then_taken_and_another_number_is_typed(
-    tmp_path: Path,
-) -> None:
+async def test_a_row_of_fullness_is_tried_then_taken_and_another_number_typed(tmp_path: Path) -> None:
     async with loft(tmp_path, "fullness.how") as it:
         await it.sees("Recommended: ", "another number")
         await it.press("up")
@@ -169,17 +158,6 @@ async def test_where_the_rows_of_fullness_cannot_be_worked_out_yet_it_says_what_
         await it.typed("2 1/4", sees="[ 2 1/4 ] …")
 
 
-async def test_a_letter_takes_the_place_of_what_was_refused_at_a_choice_and_both_are_seen(tmp_path: Path) -> None:
-    async with loft(tmp_path) as it:
-        key = next(each.key for page in it.session.pages for each in page.fields if each.kind == "yes-no")
-        await it.go(key)
-        for _ in range(2):
-            await it.typed("1/2", sees="[ 1/2 ] !")
-            await it.press("enter", at=key)
-        await it.press("n")
-        await it.until(lambda: it.session.text(key) == "n" and "(•) no" in it.seen)
-
-
 KIND, NOT_LISTED = "cloth.fixing.kind", "magnets"
 
 
@@ -199,12 +177,17 @@ async def test_what_is_typed_at_a_list_is_the_answer_or_is_refused_and_never_a_p
         await it.until(lambda: it.saved(KIND) == NOT_LISTED)
         await it.shows(KIND)
         assert it.job.pages.text == NOT_LISTED
+        # A letter takes the place of what was refused at a choice, and both are seen.
+        await it.go("survey.slatted")
+        for _ in range(2):
+            await it.typed("1/2", sees="[ 1/2 ] !")
+            await it.press("enter", at="survey.slatted")
+        await it.press("n", sees="(•) no")
+        assert it.session.text("survey.slatted") == "n"
 
 
 # More, copies, added things.
-async def test_more_opens_in_place_is_closed_by_esc_and_found_by_the_search_and_no_label_is_cut(
-    tmp_path: Path,
-) -> None:
+async def test_more_opens_in_place_and_by_the_search_and_no_label_is_cut(tmp_path: Path) -> None:
     async with loft(tmp_path, MIDDLE) as it:
         await it.typed("12 1/")
         await it.search("left rug", "enter", at=f"{LEFT}.rug")
@@ -239,9 +222,7 @@ async def test_the_same_as_the_other_side_is_taken_over_by_one_key(tmp_path: Pat
             await it.go("survey.section.right.run.1")
 
 
-async def test_another_drop_is_added_in_its_row_and_removed_again_and_only_fields_in_sight_count(
-    tmp_path: Path,
-) -> None:
+async def test_another_drop_is_added_and_removed_and_only_fields_in_sight_count(tmp_path: Path) -> None:
     async with loft(tmp_path) as it:
         await it.go(f"{DROPS}.4")
         await it.sees("near the floor [")
@@ -256,9 +237,7 @@ async def test_another_drop_is_added_in_its_row_and_removed_again_and_only_field
         await it.sees("field 7 of 7")
 
 
-async def test_a_thing_in_the_way_gets_a_page_of_its_own_where_an_answer_rules_the_next_field_out(
-    tmp_path: Path,
-) -> None:
+async def test_a_thing_in_the_way_gets_a_page_and_its_answer_rules_the_next_field_out(tmp_path: Path) -> None:
     thing = f"{LEFT}.in_the_way.centre-leg"
     async with loft(tmp_path, f"{LEFT}.in_the_way") as it:
         await it.typed("centre leg", "enter", at=f"{thing}.at")
@@ -291,9 +270,7 @@ def in_sight(pane: PagePane) -> bool:
 
 
 @pytest.mark.parametrize("size", EVERY_SIZE)
-async def test_every_field_of_every_page_is_in_sight_with_its_question_when_it_is_in_hand(
-    tmp_path: Path, size: tuple[int, int]
-) -> None:
+async def test_every_field_is_in_sight_with_its_question_when_in_hand(tmp_path: Path, size: Size) -> None:
     async with loft(tmp_path, None, size) as it:
         for page in it.session.pages:
             for question in page.fields:
@@ -304,9 +281,7 @@ async def test_every_field_of_every_page_is_in_sight_with_its_question_when_it_i
 
 
 # A job begun from a template.
-async def test_the_joined_pages_of_a_template_are_found_by_their_titles_and_f10_and_f11_go_to_their_tables(
-    tmp_path: Path,
-) -> None:
+async def test_joined_pages_of_a_template_are_found_and_f10_and_f11_go_to_their_tables(tmp_path: Path) -> None:
     async with loft(tmp_path, None, (120, 40), edit=FROM_TEMPLATE) as it:
         for key, wanted in (("f11", "ways.face"), ("f10", "fullness.how")):
             await it.press(key, at=wanted, sees="Recommended: ")

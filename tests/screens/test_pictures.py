@@ -14,7 +14,7 @@ from textual.widgets import Input
 
 from tests.project.refusal_texts import refusal_text
 from tests.screens.jobs import NOON, job_file
-from tests.screens.pilots import EVERY_SIZE, Screens
+from tests.screens.pilots import EVERY_SIZE, Screens, Size
 from tests.screens.screen_texts import worded
 from wizard.screens.app import SkirtApp
 from wizard.screens.themes import LIGHT
@@ -64,7 +64,7 @@ def ready(*steps: Keys) -> Callable[[Pilot[int]], Awaitable[None]]:
 
 
 @pytest.mark.parametrize("size", EVERY_SIZE, ids=lambda each: f"{each[0]}x{each[1]}")
-def test_a_page_looks_as_it_did(snap_compare: Compare, size: tuple[int, int]) -> None:
+def test_a_page_looks_as_it_did(snap_compare: Compare, size: Size) -> None:
     assert snap_compare(app_on(MIDDLE), terminal_size=size, run_before=ready(THERE))
 
 
@@ -83,7 +83,7 @@ VIEWS: dict[str, tuple[str | None, tuple[int, int], tuple[Keys, ...]]] = {
 
 @pytest.mark.parametrize(("until", "size", "steps"), VIEWS.values(), ids=VIEWS)
 def test_each_kind_of_view_looks_as_it_did(
-    snap_compare: Compare, until: str | None, size: tuple[int, int], steps: tuple[Keys, ...]
+    snap_compare: Compare, until: str | None, size: Size, steps: tuple[Keys, ...]
 ) -> None:
     assert snap_compare(app_on(until), terminal_size=size, run_before=ready(*steps))
 

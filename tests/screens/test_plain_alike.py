@@ -97,9 +97,7 @@ async def on_the_screens(folder: Path) -> tuple[bytes, list[str]]:
 
 
 @pytest.mark.long
-async def test_plain_lines_make_the_very_file_that_the_screens_make(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
+async def test_plain_lines_make_the_file_that_the_screens_make(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     for module in ("interview.job_files", "prompts.project_list"):
         monkeypatch.setattr(f"wizard.{module}.clock", lambda: NOON)
     (tmp_path / "screens").mkdir()

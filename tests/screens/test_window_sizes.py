@@ -10,7 +10,7 @@ from textual.events import Key
 from textual.widgets import Button
 
 from tests.screens.jobs import job_file
-from tests.screens.pilots import EVERY_SIZE, loft, opened, wholly_visible
+from tests.screens.pilots import EVERY_SIZE, Size, loft, opened, wholly_visible
 from tests.screens.screen_texts import worded
 from wizard.interview.job_state import place_of
 from wizard.interview.outcome import Accepted
@@ -35,9 +35,7 @@ async def test_every_stage_is_reached_by_going_on(tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize("size", EVERY_SIZE)
-async def test_the_work_is_left_as_it_was_come_to_and_each_step_shows_its_text_and_both_its_buttons(
-    tmp_path: Path, size: tuple[int, int]
-) -> None:
+async def test_the_work_is_left_as_it_was_come_to_and_its_buttons_are_seen(tmp_path: Path, size: Size) -> None:
     """From the work one goes back past the cutting plan to the questions, and on the same way."""
     async with loft(tmp_path, None, size) as it:
         await it.shows(place_of(it.session.plan.work[0]))
@@ -56,9 +54,7 @@ async def test_the_work_is_left_as_it_was_come_to_and_each_step_shows_its_text_a
             await it.sees(step.title.split(":")[0])
 
 
-async def test_what_is_done_before_a_pane_is_there_does_no_harm_and_a_job_is_left_as_a_question_is_shown(
-    tmp_path: Path,
-) -> None:
+async def test_what_is_done_before_a_pane_is_there_or_a_question_shown_does_no_harm(tmp_path: Path) -> None:
     async with loft(tmp_path) as it:
         for key in ("f10", "shift+f7", "f7", "f9", "ctrl+f"):
             for each in (key, "f8", "pagedown", "ctrl+f"):
@@ -84,9 +80,7 @@ async def test_on_resuming_elsewhere_than_at_what_is_next_that_is_said_in_a_low_
 
 
 @pytest.mark.parametrize("size", [(39, 20), (60, 11), (20, 5)])
-async def test_too_small_a_window_says_so_and_nothing_typed_is_lost_or_answered_behind_it(
-    tmp_path: Path, size: tuple[int, int]
-) -> None:
+async def test_too_small_a_window_says_so_and_nothing_is_lost_or_answered(tmp_path: Path, size: Size) -> None:
     async with loft(tmp_path, MIDDLE) as it:
         before = it.path.read_text()
         await it.typed("12 1/")
@@ -106,9 +100,7 @@ async def test_too_small_a_window_says_so_and_nothing_typed_is_lost_or_answered_
 
 # The list of projects.
 @pytest.mark.parametrize("size", EVERY_SIZE)
-async def test_an_empty_folder_stands_on_the_button_and_a_new_project_begins_with_its_name_in_a_file_of_its_own(
-    tmp_path: Path, size: tuple[int, int]
-) -> None:
+async def test_an_empty_folder_stands_on_the_button_that_begins_a_project(tmp_path: Path, size: Size) -> None:
     async with opened(tmp_path, size) as it:
         await it.sees(worded("no project"))
         assert it.focused == "do-new_project"
@@ -119,9 +111,7 @@ async def test_an_empty_folder_stands_on_the_button_and_a_new_project_begins_wit
         assert it.job.job.view == "page"
 
 
-async def test_the_list_tells_stage_and_next_action_or_what_is_wrong_with_a_file_and_opens_with_enter(
-    tmp_path: Path,
-) -> None:
+async def test_the_list_tells_what_is_next_or_wrong_and_opens_with_enter(tmp_path: Path) -> None:
     job_file(tmp_path / "loft.toml", MIDDLE)
     (tmp_path / "other.toml").write_text('title = "no project"\n')
     (tmp_path / "zebra.toml").write_text('format = 1\n[survey]\nrial = "metal"\n')
@@ -156,9 +146,7 @@ LONG = "Juniper loft with a bed"
 
 
 @pytest.mark.parametrize("columns", [40, 60, 120])
-async def test_ticked_steps_that_read_otherwise_and_what_is_not_saved_are_never_left_out(
-    tmp_path: Path, columns: int
-) -> None:
+async def test_what_changed_and_what_is_not_saved_is_never_left_out(tmp_path: Path, columns: int) -> None:
     async with loft(tmp_path, None, (columns, 20)) as it:
         for each in it.session.plan.work[1:]:
             it.session.tick(each.id)

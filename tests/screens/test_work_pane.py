@@ -1,4 +1,4 @@
-"""The checklist: ticks, notes and minutes by keys, in the file at once; what an answer upset stays in sight."""
+"""The checklist, and steps and fields in large figures: ticks, notes and minutes by keys, in the file at once."""
 
 from __future__ import annotations
 
@@ -8,10 +8,30 @@ from pathlib import Path
 import pytest
 from textual.widgets import Static
 
-from tests.screens.jobs import NOON
-from tests.screens.pilots import loft, opened
+from tests.screens.jobs import NOON, job_file
+from tests.screens.pilots import loft, opened, wholly_visible
 from tests.screens.screen_texts import worded
 from wizard.interview.job_state import place_of
+from wizard.interview.page import Page
+from wizard.interview.question import Question
+from wizard.project.plan_of_project import plan_of
+from wizard.project.store import Opened, Store
+from wizard.render.drawings.page_drawing import PageDrawing
+from wizard.screens.pages.field_view import FieldView
+from wizard.screens.pages.form_layout import Form, Said
+from wizard.screens.panes.large_pages import (
+    ROWS,
+    figures_in,
+    in_blocks,
+    large_figure,
+    large_words,
+    leaves_of,
+    pages_of,
+    shapes,
+    width,
+)
+from wizard.screens.panes.large_view import LargePane, lay_out_large
+from wizard.trade.plan_records import Step
 
 
 async def test_a_step_is_ticked_unticked_noted_and_left_for_a_glance_at_the_cutting_plan(tmp_path: Path) -> None:
@@ -94,9 +114,7 @@ async def test_that_every_step_is_ticked_is_said_no_more_once_one_is_not(tmp_pat
         await it.sees_no(worded("it hangs"))
 
 
-async def test_what_an_answer_upset_stays_in_sight_and_coming_back_tells_what_was_edited_by_hand(
-    tmp_path: Path,
-) -> None:
+async def test_what_an_answer_upset_stays_in_sight_and_coming_back_tells_of_edits(tmp_path: Path) -> None:
     step = "join:face:left"
     async with loft(tmp_path, None, (60, 20)) as it:
         it.session.tick(step)
@@ -115,3 +133,166 @@ async def test_what_an_answer_upset_stays_in_sight_and_coming_back_tells_what_wa
         assert worded("edited by hand", "foot section") in str(it.job.query_one("#work-resumed", Static).render())
         await it.press("down")
         await it.sees_no(worded("done so far, seen"))
+
+
+# Large figures: five rows high at least, whole at every width, one key on and one back.
+BLOCKS = set(" ▀▄█")
+
+
+@pytest.fixture(scope="module")
+def steps(tmp_path_factory: pytest.TempPathFactory) -> tuple[Step, ...]:
+    """All the work of a whole job."""
+    opened = Store(job_file(tmp_path_factory.mktemp("large") / "loft.toml")).open()
+    assert isinstance(opened, Opened)
+    return plan_of(opened.project).work
+
+
+def test_every_sign_of_a_length_has_a_shape_of_its_own_of_one_width_and_five_rows_or_one_more_below_the_line() -> None:
+    for sign, rows in shapes().items():
+        assert len({len(row) for row in rows}) == 1, sign
+        assert len(rows) in (ROWS, ROWS + 1), sign
+        assert set("".join(rows)) <= BLOCKS, sign
+    shown = [rows for sign, rows in shapes().items() if sign.strip()]
+    assert len(set(shown)) == len(shown)
+    assert set("0123456789/.,'\"≈ infcmydt") <= shapes().keys()
+
+
+def test_a_figure_is_five_rows_times_its_size_as_wide_as_it_says_and_a_larger_one_is_the_same_drawing() -> None:
+    for size in (1, 2, 3, 4):
+        lines = in_blocks("12 1/8", size)
+        assert len(lines) == ROWS * size
+        assert {len(line) for line in lines} == {width("12 1/8", size)}
+    small, large = in_blocks("0123456789/", 1), in_blocks("0123456789/", 2)
+    for row, upper, lower in zip(small, large[::2], large[1::2], strict=True):
+        for halves, line in (("▀█", upper), ("▄█", lower)):
+            assert line == "".join(("█" if each in halves else " ") * 2 for each in row)
+
+
+def test_a_long_figure_goes_on_at_the_next_row_and_words_too_long_or_never_drawn_are_not_large() -> None:
+    lines = large_figure("143 1/16 in", 1, 44)
+    assert lines is not None
+    assert len(lines) == ROWS + 1 + ROWS
+    assert max(len(line) for line in lines) <= 44
+    assert large_figure("143 1/16 in", 2, 58) is None
+    assert large_words("143 1/16 in", 44, 10) is None
+    assert large_words("143143143143", 58, 40) is None
+    assert large_words("жук", 80, 24) is None
+    assert lay_out_large(a_form("жук"), 80, 24, drawn).lines[0].plain == "жук"
+
+
+def a_form(text: str) -> Form:
+    """A page of four fields, the second in hand with `text` in it."""
+    texts = {"one": "1", "two": text, "three": "", "four": ""}
+    fields = tuple(FieldView(key, key, each) for key, each in texts.items())
+    said = Said(echo="12 1/8 in · ≈ 308 mm" if text else "")
+    question = Question("two", "Survey", "", None, "", "How far is it?", "", "length")
+    return Form(Page("side.left", "Survey", "Left side", "", (question,)), question, fields, (), "", "two", said)
+
+
+def drawn(columns: int, rows: int) -> PageDrawing:
+    return PageDrawing(tuple("d" * columns for _ in range(rows)), ())
+
+
+@pytest.mark.parametrize(("columns", "rows"), [(56, 17), (58, 18), (78, 19), (118, 34)])
+@pytest.mark.parametrize("text", ["12 1/8", "143 1/16 in", "29,2 cm", ""])
+def test_a_field_is_large_and_whole_with_drawing_echo_and_dots(columns: int, rows: int, text: str) -> None:
+    laid = lay_out_large(a_form(text), columns, rows, drawn)
+    lines = [each.plain for each in laid.lines]
+    assert len(lines) <= rows
+    assert max(len(line) for line in lines) <= columns
+    assert sum("█" in line for line in lines) >= (ROWS if text else ROWS - 1)
+    assert "○ ● ○ ○" in lines
+    assert "d" * columns in lines
+    assert not text or any("= 12 1/8 in · ≈ 308 mm" in line for line in lines)
+    assert laid.editor is not None
+    assert lines[laid.editor.row][laid.editor.column - 2] == "["
+
+
+@pytest.mark.parametrize(
+    ("line", "figures"),
+    [
+        ("Width 1, 0 in to 13 5/8 in: left piece 1, 11 3/16 in wide.", ["0 in", "13 5/8 in", "11 3/16 in"]),
+        ("At 20 7/16 in: ≈ 12 3/16 in down.", ["20 7/16 in", "≈ 12 3/16 in"]),
+        ("Join pieces 1 to 4 in order, arrows up, tops level: 3 joins.", []),
+        ("41 staples, in this order: one end, the other end.", ["41"]),
+        ("Cut it 6 ft 8 1/2 in long, or 204.5 cm.", ["6 ft 8 1/2 in", "204.5 cm"]),
+        ("Press it along the grain, and let it cool flat.", []),
+    ],
+)
+def test_the_lengths_of_a_line_are_picked_out(line: str, figures: list[str]) -> None:
+    assert [each.figure for each in figures_in(line)] == figures
+
+
+def test_the_cautions_come_first_and_no_word_of_a_step_is_left_out(steps: tuple[Step, ...]) -> None:
+    for step in steps:
+        pages = pages_of(step)
+        assert pages[0].caution == bool(step.cautions)
+        assert [words for page in pages for words in page.words if page.caution] == [c.sentence for c in step.cautions]
+        told = [words for page in pages for words in page.words if not page.caution]
+        assert list(dict.fromkeys(told)) == list(dict.fromkeys((*step.lines, *step.listed))), step.id
+
+
+@pytest.mark.parametrize(("columns", "rows"), [(36, 6), (57, 16), (77, 19), (117, 35)])
+def test_every_leaf_fits_with_figures_of_five_rows(steps: tuple[Step, ...], columns: int, rows: int) -> None:
+    for step in steps:
+        for leaf in leaves_of(step, columns, rows):
+            lines = leaf.content.plain.split("\n")
+            assert max(len(line) for line in lines) <= columns, step.id
+            if pages_of(step)[leaf.page].figures and columns > 40:
+                assert sum("█" in line for line in lines) >= ROWS, leaf.content.plain
+
+
+async def test_one_field_fills_the_screen_and_the_answer_is_large_while_one_types(tmp_path: Path) -> None:
+    async with loft(tmp_path, "survey.section.left.drop.2", (60, 20)) as it:
+        await it.at("survey.section.left.drop.2", "field")
+        await it.press("ctrl+f", sees="○ ● ○")
+        assert "In the way" not in it.seen
+        await it.typed("12 1/8")
+        await it.sees(*(line.rstrip() for line in in_blocks("12 1/8", 1)), "= 12 1/8 in · ≈ 308 mm")
+        assert it.focused == "field"
+        assert wholly_visible(it.job.query_one("#field"))
+        await it.press("enter", at="survey.section.left.drop.3")
+        assert "In the way" not in it.seen
+        await it.press("ctrl+f", sees="In the way")
+
+
+async def test_one_step_fills_the_screen_and_is_gone_through_and_ticked_by_one_key_each(tmp_path: Path) -> None:
+    async with loft(tmp_path, None, (60, 20)) as it:
+        await it.press("f9", focus="steps")
+        await it.press("ctrl+f", focus="large-body")
+        pane, (first, second) = it.job.query_one(LargePane), it.session.plan.work[:2]
+        await it.until(lambda: len(pane.leaves) > 2)
+        await it.sees(f"1 of {len(pane.leaves)}")
+        await it.press("f8", sees="2 of ")
+        assert sum("█" in line for line in it.seen.split("\n")) >= ROWS
+        for back, on in (("left", "right"), ("up", "down"), ("pageup", "pagedown")):
+            await it.press(back, sees="1 of ")
+            await it.press(on, sees="2 of ")
+        await it.press("left", sees="1 of ")
+        await it.press("space")
+        await it.until(lambda: "done" in (it.saved("work") or {}).get(first.id, {}))
+        await it.press("space", *["enter"] * len(pane.leaves))
+        await it.at(place_of(second), "large-body")
+        assert "done" in it.saved("work")[first.id]
+        await it.until(lambda: pane.at == 0)
+        await it.press("left")
+        await it.at(place_of(first), "large-body")
+        await it.until(lambda: pane.at == len(pane.leaves) - 1 > 0)
+        await it.pilot.resize_terminal(120, 40)
+        await it.until(lambda: pane.query_one("#large-body").size.width > 100)
+        assert wholly_visible(pane.query_one("#large-text", Static))
+        await it.sees("Esc Close")
+        await it.press("escape", focus="steps", sees="Esc Back")
+
+
+@pytest.mark.parametrize("columns", [40, 60, 80, 120])
+async def test_the_state_of_a_timed_step_is_whole_and_its_sayings_go_with_it(tmp_path: Path, columns: int) -> None:
+    async with loft(tmp_path, None, (columns, 20)) as it:
+        await it.press("f9", focus="steps")
+        await it.press("ctrl+f", focus="large-body")
+        await it.press("ctrl+d", sees="Stop timer")
+        await it.until(lambda: "timer running." in " ".join(it.seen.split()))
+        for wanted in ("Ticked ", "Not done yet. "):
+            await it.press("space", sees=wanted)
+            assert "running" not in it.seen
+            assert wholly_visible(it.job.query_one("#large-state"))

@@ -1,25 +1,33 @@
-"""The roll to scale: one comes nearer and moves over it, by keys, by buttons and from the list of actions."""
+"""The cutting plan and the roll to scale: one moves over them, and a better plan takes its place where one looks."""
 
 from __future__ import annotations
 
 import re
+from collections.abc import Awaitable, Callable
 from pathlib import Path
 
 import pytest
 from textual.events import MouseScrollDown
 from textual.widgets import Button
 
-from tests.screens.pilots import loft, wholly_visible
+from tests.project.test_better_plans import many_sections
+from tests.screens.pilots import Screens, loft, opened, wholly_visible
 from tests.screens.screen_texts import worded
 from tests.trade.sample_jobs import cloth, plain_job, planned, straight
-from wizard.interview.job_state import place_of
+from wizard.interview.job_state import place_of, placed
+from wizard.project.encode import encode
+from wizard.project.plan_of_project import best_plan_of, can_improve, plan_of
 from wizard.render.drawings.character_grid import HATCH
 from wizard.render.drawings.scene import Box
+from wizard.render.plan_rows import figure_words
 from wizard.render.workings_sheet import LANES
-from wizard.screens.panes.cutting_pane import cutting_lines
+from wizard.screens import cutting_controller
+from wizard.screens.panes.cutting_pane import CuttingPane, cutting_lines
+from wizard.screens.panes.large_view import LargePane
 from wizard.screens.panes.roll_pane import BUTTONS, MARGIN, NEAREST, WHOLE, WIDTH, RollView, drawn, scenes_of
 from wizard.trade.formatting import SIXTEENTHS
 from wizard.trade.make_plan import make_plan
+from wizard.trade.plan_records import Plan
 
 SECTIONS = {f"part-{n}": straight("left", str(17 + 7 * n), str(9 + n % 3)) for n in range(12)}
 TWELVE, _ = planned(plain_job(SECTIONS, fullness="2", cloth=cloth("54")))
@@ -128,3 +136,125 @@ def test_cuts_say_their_size_first_and_lanes_how_they_run_where_there_are_any(la
     assert (LANES in told, "along the roll" in told) == (lay == "along", lay == "along")
     assert (f" 13 1/2 in long × 74 3/4 in wide: {at}" in told) == (lay == "along")
     assert re.search(r" 13 1/2 in long × \S+ ?\S* in wide: left section", told)
+
+
+# The first cutting plan is shown at once; a better one takes its place by itself, and one stays where one looks.
+Searched = Callable[[Callable[[], None]], Awaitable[None]]
+BODY = "#step-body"
+
+
+async def test_a_plan_that_is_not_proven_is_improved_beside_the_screen_and_writes_nothing(tmp_path: Path) -> None:
+    path = tmp_path / "many.toml"
+    path.write_bytes(before := encode(many_sections(tmp_path, longer=9)))
+    async with opened(path) as it:
+        await it.until(lambda: it.job.cutting.improved is not None and not can_improve(it.session.plan))
+        cutting = it.session.plan.layers[0].cutting
+        assert cutting is not None
+        assert cutting.best.proof.fewest_joins
+        assert it.job.cutting.improved is it.session.plan
+    assert path.read_bytes() == before
+
+
+def to_buy(plan: Plan) -> str:
+    """How much of the cloth is to be bought, as the checklist has it."""
+    return next(step.lines[0] for step in plan.work if step.id == "buy").partition(": ")[2].partition(",")[0]
+
+
+async def test_a_better_plan_is_seen_where_one_looks_and_stays(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    project = many_sections(tmp_path, longer=9)
+    first, best = plan_of(project), best_plan_of(project)
+    bought, now_bought = to_buy(first), to_buy(best)
+    used, now_used = (figure_words(plan.layers[0].used, plan) for plan in (first, best))
+    assert (bought != now_bought, used != now_used) == (True, True)
+    path = tmp_path / "many.toml"
+    path.write_bytes(encode(placed(project, "work.buy")))
+    monkeypatch.setattr(cutting_controller, "can_improve", lambda plan: False)
+    async with opened(path, (80, 20)) as it:
+
+        async def searched(look: Callable[[], None]) -> None:
+            """The first plan again, looked at as `look` does it; then the search, to its end."""
+            it.session.take(first)
+            it.job.show()
+            await it.settled()
+            look()
+            await it.settled()
+            assert it.session.plan is first
+            with monkeypatch.context() as search:
+                search.setattr(cutting_controller, "can_improve", can_improve)
+                it.job.cutting.improved = None
+                it.job.show_around()
+                await it.settled()
+            assert to_buy(it.session.plan) == now_bought
+
+        await it.until(lambda: it.focused == "steps")
+        await it.sees(bought)
+
+        def at_the_note() -> None:
+            it.job.query_one("#note").focus()
+            it.job.query_one(BODY).scroll_to(y=2, animate=False)
+
+        await searched(at_the_note)
+        await it.sees(now_bought)
+        assert bought not in it.seen
+        assert (it.focused, it.job.query_one(BODY).scroll_y) == ("note", 2)
+        await in_large_figures(it, searched)
+        await on_the_cutting_plan(it, searched, used, now_used)
+        await on_the_roll(it, searched)
+
+
+async def in_large_figures(it: Screens, searched: Searched) -> None:
+    """The leaf in hand stays in hand, with the better figure."""
+    it.job.action_large()
+    await it.until(lambda: it.focused == "large-body")
+    pane, shown = it.job.query_one(LargePane), []
+
+    def at_the_second_leaf() -> None:
+        pane.turn(2 - pane.at)
+        it.job.query_one("#large-tick").focus()
+        shown.append(pane.leaves)
+
+    await searched(at_the_second_leaf)
+    assert pane.leaves != shown[0]
+    assert (it.focused, pane.at) == ("large-tick", 2)
+    it.job.action_large()
+
+
+async def on_the_cutting_plan(it: Screens, searched: Searched, used: str, now_used: str) -> None:
+    """What was scrolled to stays in sight, and the button in hand in hand."""
+    await it.press("f7", focus="cutting")
+    pane = it.job.query_one(CuttingPane)
+
+    def scrolled() -> None:
+        assert used in it.seen
+        pane.scroll_to(y=4, animate=False)
+        it.job.query_one("#to-ways").focus()
+
+    await searched(scrolled)
+    assert (it.focused, pane.scroll_y) == ("to-ways", 4)
+    pane.scroll_to(y=0, animate=False)
+    await it.sees(now_used)
+    assert used not in it.seen
+
+
+async def on_the_roll(it: Screens, searched: Searched) -> None:
+    """One stays as near, and where one was."""
+    await it.press("shift+f7", focus="roll-view")
+    roll = it.job.query_one(RollView)
+    await it.press("end", "plus")
+    await it.settled()
+    await it.press("right", "down")
+    looked, scenes = list[tuple[float, ...]](), []
+
+    def place() -> tuple[float, ...]:
+        return (roll.zoom, roll.scroll_y, roll.query_one("#roll-across").scroll_x)
+
+    def nearer() -> None:
+        looked.append(place())
+        scenes.append(roll.scenes)
+        it.job.query_one("#do-zoom_in").focus()
+
+    await searched(nearer)
+    assert min(looked[0][1:]) > 0
+    assert (it.focused, place()) == ("do-zoom_in", looked[0])
+    assert roll.scenes != scenes[0]
+    assert roll.plan is it.session.plan
