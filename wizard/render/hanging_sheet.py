@@ -48,12 +48,11 @@ def _fixings(plan: FixingPlan, ruler: Ruler) -> list[tuple[str, str]]:
         gaps = ", ".join(f"{unitless(first, ruler)} to {unitless(last, ruler)}" for first, last in plan.gaps)
         runs = f"the whole length{f', except {gaps}' if gaps else ''}"
         return [("measured from", plan.measured_from), ("runs", runs)]
-    spacing = plan.spacing if plan.spacing is not None and plan.spacing > ZERO else None
     ordered = sorted(plan.positions, key=lambda each: each.order)
     skipped = ", ".join(unitless_row(ruler, *plan.skipped))
     rows = (
         ("measured from", plan.measured_from),
-        ("spacing", "" if spacing is None else shown(spacing, ruler)),
+        ("spacing", shown(plan.spacing, ruler) if plan.spacing and plan.spacing > ZERO else ""),
         ("leg", "" if plan.leg is None else shown(plan.leg, ruler)),
         ("set first", ", then ".join(unitless(each.at, ruler) for each in ordered[:FIRST])),
         (f"all {len(ordered)}", ", ".join(unitless(each.at, ruler) for each in plan.positions)),

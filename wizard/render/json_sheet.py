@@ -238,13 +238,9 @@ _SECTION: Final = (
 
 def section_json(plan: Plan, part: Part, ruler: Ruler) -> Json:
     """One part, as described in json_sheet."""
-    pieces = {layer.id: _numbers(plan, layer, part.id) for layer in plan.layers if layer.cutting is not None}
+    laid = {each.id: cut_pieces(plan.layers, each) for each in plan.layers if each.cutting is not None}
+    pieces = {layer: [each.number for each in pieces_of(part.id, cut)] for layer, cut in laid.items()}
     return object_json(part, _SECTION, ruler) | {"pieces": pieces}
-
-
-def _numbers(plan: Plan, layer: Layer, part_id: str) -> list[int]:
-    """The part's pieces by their numbers, from its left end."""
-    return [each.number for each in pieces_of(part_id, cut_pieces(plan.layers, layer))]
 
 
 def layer_json(layer: Layer, ruler: Ruler, first: int, *, choosing: bool = True) -> Json:

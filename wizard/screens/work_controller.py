@@ -63,7 +63,7 @@ class WorkController:
             self._leaves().tell(step, self._kept(step))
             self._leaves().body.focus()
         else:
-            pane.take_focus()
+            pane.query_one("#steps").focus()
 
     def look_at_clock(self) -> None:
         """Show the minutes of a step that is timed, and move nothing."""

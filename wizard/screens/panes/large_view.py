@@ -16,7 +16,7 @@ from wizard.screens.actions import quiet_keys
 from wizard.screens.dialogs.base_dialogs import plain_button, relabel
 from wizard.screens.pages.form_layout import Draw, Form, Laid, lay_out
 from wizard.screens.panes.large_pages import ROWS, SIZES, Leaf, large_figure, leaves_of
-from wizard.screens.panes.work_pane import Kept, state_words, timer_label
+from wizard.screens.panes.work_pane import Kept, state_words
 from wizard.screens.screen_text import DONE, NOT_YET, one_line, plain, words
 from wizard.trade.plan_records import Step
 
@@ -90,7 +90,7 @@ class LargePane(Vertical):
     def tell_state(self, step: Step, kept: Kept) -> None:
         """Whether it is ticked, and how long it takes."""
         relabel(self.query_one("#large-tick", Button), words("Untick" if kept.done else "Tick"))
-        relabel(self.query_one("#large-timer", Button), words(timer_label(kept)))
+        relabel(self.query_one("#large-timer", Button), words("Stop timer" if kept.runs else "Start timer"))
         self.query_one("#large-state", Static).update(words(state_words(step, kept)))
 
     def turn(self, leaves: int) -> bool:

@@ -155,17 +155,13 @@ class WorkPane(HorizontalGroup):
         if from_top and other:
             self.query_one("#step-body", VerticalScroll).scroll_home(animate=False)
         relabel(self.query_one("#tick", Button), words("Untick" if kept.done else "Tick"))
-        relabel(self.query_one("#timer", Button), words(timer_label(kept)))
+        relabel(self.query_one("#timer", Button), words("Stop timer" if kept.runs else "Start timer"))
 
     def remind(self, lines: Sequence[str]) -> None:
         """Say where the work stopped, above the selected step, until another is selected; nothing for no lines."""
         place = self.query_one("#work-resumed", Static)
         place.update(words("\n".join(lines)))
         place.display = bool(lines)
-
-    def take_focus(self) -> None:
-        """The arrow keys move among the steps."""
-        self.query_one(StepList).focus()
 
 
 def _options(
@@ -178,8 +174,3 @@ def _options(
             mark = "[x]" if step.id in ticked else "[ ]"
             changed = (" changed since" if step.id in stale else "", "$warning")
             yield Option(Hanging(Content.assemble(f"{mark} {plain(step.title)}", changed), len(mark) + 1), id=step.id)
-
-
-def timer_label(kept: Kept) -> str:
-    """What the button of the timer does now."""
-    return "Stop timer" if kept.runs else "Start timer"
