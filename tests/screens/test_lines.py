@@ -244,6 +244,8 @@ async def test_the_plan_line_keeps_its_figures_where_there_is_no_room_for_what_i
             ((long, "; ", "buy 4 yd"), f"{long}; buy 4 yd"),
             ((long, " (usual)", ", 5 widths", "; ", "buy 4 yd"), f"{long} (usual); buy 4 yd"),
             ((long, "; ", *cloths), f"{long}; buy 4 yd and more"),
+            ((long, "; ", "about 4 yd, 54 in wide"), f"{long}; about 4 yd"),
+            ((long, "; ", f"about 4 yd {long}"), long),
         ):
             line.texts, line.key = shortened_line([Segment(each) for each in said]), "F2"
             line.on_resize()

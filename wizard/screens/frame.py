@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Collection, Sequence
 
 from msgspec.structs import replace
@@ -95,13 +96,17 @@ class PlanLine(Static):
 
 
 def shortened_line(line: Sequence[Segment]) -> tuple[str, ...]:
-    """The plan line in less and less: without its name, without the widths, then without one cloth after the other."""
+    """The plan line in less and less: without its name, without the widths, without the width that an estimate takes,
+    then without one cloth after the other; at last the length alone."""
+    if not line:
+        return ("",)
     words = [each.words for each in line]
     joint = words.index("; ") if "; " in words else len(words)
     lengths = [each for each in words[:joint] if not each.startswith(", ")]
     kept, first = [*lengths, *words[joint:]], len(lengths) + 1
     fewer = ("".join(kept[:last]) + " and more" for last in range(len(kept) - 1, first, -1))
-    return (f"Plan so far: {line_text(line)}", line_text(line), "".join(kept), *fewer) if line else ("",)
+    least = [re.sub(", [^,]+ wide$", "", each) for each in ("".join(kept), *kept[:1])]
+    return (f"Plan so far: {line_text(line)}", line_text(line), "".join(kept), least[0], *fewer, least[-1])
 
 
 class ActionFooter(HorizontalGroup):
