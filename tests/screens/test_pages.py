@@ -210,6 +210,13 @@ async def test_more_opens_in_place_and_by_the_search_and_no_label_is_cut(tmp_pat
         await it.until(lambda: "Another section" in it.seen and "● Another section" not in it.seen)
 
 
+async def test_copying_a_side_is_found_by_what_a_maker_calls_it_and_goes_to_where_it_is_offered(tmp_path: Path) -> None:
+    async with loft(tmp_path, "survey.section.right.run.1") as it:
+        await it.go("survey.rail")
+        await it.search("same as", "enter", at=COPY, key="ctrl+p")
+        await it.search("alike", "enter", sees="Taken over", key="ctrl+p")
+
+
 async def test_the_same_as_the_other_side_is_taken_over_by_one_key(tmp_path: Path) -> None:
     async with loft(tmp_path, "survey.section.right.run.1") as it:
         for key in ("space", "f8"):

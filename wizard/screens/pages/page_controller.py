@@ -28,7 +28,7 @@ UNSEEN: Final = "What was typed before this could be seen is left out."
 class PageController:
     """Listens to the pane of the page in hand."""
 
-    ACTIONS = ("take_out", "walk", "step", "turn", "enter", "space", "rub_out")
+    ACTIONS = ("copy_side", "take_out", "walk", "step", "turn", "enter", "space", "rub_out")
 
     def __init__(self, job: JobContext) -> None:
         self.job, self.session = job, job.session
@@ -177,6 +177,18 @@ class PageController:
             # What is typed may have been emptied, which the session takes for nothing typed.
             text = self.pane.editor.value if self.pane.laid.editor else self.text
             self._answering.take(question, self._choosing.view(question, self.page), text)
+
+    def copy_side(self) -> None:
+        """Take over the side across the bed; from elsewhere, go to the first page where one can."""
+        there = next((each for each in self.session.pages if each.copy), None)
+        if self.job.view == "page" and self.page.copy:
+            self._copy()
+        elif there is None:
+            self.job.tell("Nothing to copy: it takes a side that is measured, and the one across the bed not yet.")
+        else:
+            self.job.go(there.fields[0].key)
+            self.hand.aside = COPY
+            self.job.show()
 
     def _copy(self) -> None:
         self.job.do(self.session.copy, f"Taken over. {self.job.key('undo')} takes it back.")
