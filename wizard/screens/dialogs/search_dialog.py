@@ -28,6 +28,8 @@ from wizard.trade.plan_records import Step
 
 NOTHING: Final = "Nothing here has those letters."
 """Shown while no line has what was typed."""
+NOT_YET_ASKED: Final = f"{NOTHING} Sides, posts, a pattern and inner layers have pages once an answer calls for them."
+"""The same where more lines may come."""
 
 
 class Entry(Struct, frozen=True):
@@ -61,9 +63,11 @@ class SearchDialog(Dialog[str | None]):
     LONG: ClassVar[dict[str, int]] = {"#entries": 100}
     AROUND: ClassVar[int] = 9
 
-    def __init__(self, title: str, entries: tuple[Entry, ...], at: str, hint: str, take: str) -> None:
+    def __init__(
+        self, title: str, entries: tuple[Entry, ...], at: str, hint: str, take: str, nothing: str = NOTHING
+    ) -> None:
         super().__init__(title, None, {"take": take})
-        self.entries, self.at, self.hint = entries, at, hint
+        self.entries, self.at, self.hint, self.nothing = entries, at, hint, nothing
         self.lines = LineList(id="entries", markup=False)
 
     def inside(self) -> ComposeResult:
@@ -99,7 +103,8 @@ class SearchDialog(Dialog[str | None]):
     def _narrow(self, search: str) -> None:
         found = [each for each in self.entries if each.has(search)]
         best = min(found, key=lambda each: each.rank(search)).id if search.strip() and found else self.at
-        self.lines.set_options(_lines(found))
+        none = Option(Content.styled(self.nothing, "$quiet"), disabled=True)
+        self.lines.set_options([*_lines(found)] or [none])
         enabled = [number for number, each in enumerate(self.lines.options) if not each.disabled]
         wanted = (number for number in enabled if self.lines.options[number].id == best)
         self.lines.highlighted = next(wanted, enabled[0] if enabled else None)
@@ -107,8 +112,6 @@ class SearchDialog(Dialog[str | None]):
 
 
 def _lines(entries: list[Entry]) -> Iterator[Option]:
-    if not entries:
-        yield Option(Content.styled(NOTHING, "$quiet"), disabled=True)
     for group, own in groupby(entries, key=lambda each: each.group):
         if group:
             yield Option(Content.styled(plain(group), "bold $accent"), disabled=True)
@@ -138,7 +141,7 @@ def go_to_dialog(session: Session, at: str) -> SearchDialog:
     steps = [_step(each, done=is_done(session.project, each.id)) for each in session.plan.work]
     marked = tuple(_upset(each) if each.id in upset else each for each in (*pages, plan, *steps))
     hint = "type to narrow: again, drop, missing…" if upset else "type to narrow: drop, missing, lining…"
-    return SearchDialog("Go to", marked, at, hint, "Go there")
+    return SearchDialog("Go to", marked, at, hint, "Go there", NOT_YET_ASKED)
 
 
 def _step(step: Step, *, done: bool) -> Entry:
