@@ -36,7 +36,15 @@ WORDING = {
 """Keys of the JSON that hold sentences for people; `values` are a formula's, each of which is a figure of its own."""
 NEW = {
     "work": {"measure", "try"},
-    "findings": {"floor-slopes", "nothing-spare", "lots-missing", "repeat-unread", "return-fixing", "edge-outside"},
+    "findings": {
+        "floor-slopes",
+        "nothing-spare",
+        "lots-missing",
+        "repeat-unread",
+        "return-fixing",
+        "edge-outside",
+        "fixing-paint",
+    },
 }
 """Kinds of entries, by the beginning of their ids, that are in the JSON since the record was made, or in another place:
 they stand outside the comparison of figures."""

@@ -367,6 +367,8 @@ OF_THE_CLOTH = [
     Case("fixing-cleaning", "fixing.kind", fixed_by("staples", taken_off="often"),
          (fixed_by("staples", taken_off="stays on"), fixed_by("adhesive hook-and-loop", taken_off="often"),
           bed(survey={"rail": "metal", "taken_off": "often"}, fixing=Fixing()))),
+    Case("fixing-paint", "fixing.kind", fixed_by("staples", watch=("old paint",)),
+         (fixed_by("staples"), fixed_by("glue", watch=("old paint",)))),
     *(Case(f"size:cloth.face.owned.bolt.{leaf}", leaf, owning({}, **wrong), (BOLT,))
       for leaf, wrong in (
          ("length", {"length": inches("1 13/16")}), ("width", {"length": inches(90), "width": inches(181)}))),

@@ -198,6 +198,8 @@ MATERIALS: Final = {"upholstered": "upholstered wood or board", "heirloom": "an 
 """What a rail is made of, where its name does not say it."""
 COMES_OFF: Final[tuple[FixingKind, ...]] = ("adhesive hook-and-loop", "hook-and-loop", "magnets", "upholstery pins")
 """Fixings a skirt comes off and goes back on by."""
+INTO_WOOD: Final[tuple[FixingKind, ...]] = ("staples", "tacks", "upholstery pins")
+"""Fixings that go into the wood."""
 
 
 def fixing_findings(check: Checker) -> Iterator[Finding]:
@@ -208,6 +210,9 @@ def fixing_findings(check: Checker) -> Iterator[Finding]:
     if kind in ("staples", "tacks"):
         yield from _leg(check)
     yield from _rails(check, kind)
+    if kind in INTO_WOOD and "old paint" in (check.job.survey.watch or ()):
+        values = {"watch": "old paint", "kind": kind}
+        yield check.finding("fixing-paint", "cloth.fixing.kind", values, other="survey.watch")
     if check.job.survey.taken_off == "often" and kind not in COMES_OFF:
         values = {"often": "often", "kind": kind}
         yield check.finding("fixing-cleaning", "cloth.fixing.kind", values, other="survey.taken_off", do=_do(kind))
