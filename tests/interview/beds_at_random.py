@@ -15,7 +15,7 @@ from wizard.trade.lengths import Length
 
 NEVER_ASKED: Final = (
     *("format", "began_", "template", "kept", "work."),
-    *("progress.at", "progress.written", "progress.later"),
+    *("progress.at", "progress.unlinked", "progress.written", "progress.later"),
 )
 """How keys begin that are kept and never asked."""
 POSTS: Final = ("head-left", "foot-left", "foot-right", "head-right")

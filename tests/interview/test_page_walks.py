@@ -344,6 +344,7 @@ def test_a_change_to_a_side_that_is_like_the_other_offers_the_same_there(tmp_pat
     assert outcome.alike == names[other]
     assert offered_on(session, changed) == worded("same there", names[other])
     assert offered_on(session, other) == worded("same as", names[changed])
+    assert offered_on(resumed(tmp_path), other) == worded("same as", names[changed])
     # A further change is offered with it, and is said no more.
     assert give(session, f"survey.section.{changed}.right_end", "stops").alike == ""
     session.go(f"survey.section.{changed}.run.1")

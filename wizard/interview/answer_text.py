@@ -36,9 +36,8 @@ def differing(one: Given, other: Given) -> tuple[str, ...]:
     keys = [each for each in dict.fromkeys((*one, *other)) if one.get(each) != other.get(each)]
     # A table comes and goes with what is in it.
     tables = {".".join(names[:count]) for each in keys for names in [each.split(".")] for count in range(len(names))}
-    return tuple(
-        each for each in keys if each not in tables and not each.startswith(("progress.at", "progress.written"))
-    )
+    aside = ("progress.at", "progress.unlinked", "progress.written")
+    return tuple(each for each in keys if each not in tables and not each.startswith(aside))
 
 
 def as_typed(value: object) -> str:

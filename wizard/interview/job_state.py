@@ -154,8 +154,6 @@ class JobState(Struct, frozen=True, dict=True):
     given: Given
     better: Better
     """Cutting plans found in this session that are better than the first ones."""
-    unlinked: str = ""
-    """The side that was changed last, and was like the one across the bed before (see `unlinked_by`)."""
 
     @cached_property
     def questions(self) -> tuple[Question, ...]:
@@ -283,10 +281,12 @@ def work_out(project: Project, before: JobState | None = None, *, step: bool = T
     `step`: False for one that is no further answer to what was before: nothing of it is held against that.
     """
     known = before.better if before else NONE_BETTER
+    if before and step:
+        progress = replace(project.progress, unlinked=unlinked_by(before.project, project))
+        project = replace(project, progress=progress)
     plan = plan_of(project, before.plan if before else None, known)
-    unlinked = unlinked_by(before.project, project, before.unlinked) if before and step else ""
     given = given_by(project)
-    return JobState(project, plan, pages_of(project, plan, given, unlinked), given, better_in(plan, known), unlinked)
+    return JobState(project, plan, pages_of(project, plan, given), given, better_in(plan, known))
 
 
 def as_ticked(here: JobState) -> JobState:

@@ -270,8 +270,8 @@ class Session:
         here = state.number(key)
         asks = [each for each in findings if each.level != "note" and state.number_of(each.key) <= here]
         asks.sort(key=lambda each: key not in (each.key, each.other))
-        newly = state.unlinked if state.unlinked != old.unlinked else ""
-        alike = section_name(state.plan.job, ACROSS[newly]) if newly else ""
+        was, newly = (each.project.progress.unlinked for each in (old, state))
+        alike = section_name(state.plan.job, ACROSS[newly]) if newly and newly != was else ""
         figures = changed_figures(before, state.plan)
         return Accepted(echo, figures, findings, tuple(asks), self._upset, alike, self._following)
 

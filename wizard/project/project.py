@@ -19,7 +19,7 @@ from wizard.project.parse import Misread, read_length
 from wizard.project.value_faults import Fault, misread_at, not_taken_at, unknown_key, why_not_taken, with_example
 from wizard.trade.fields import AtMost, Count, Ident, Path, Reads, Record, Standard, Text
 from wizard.trade.formatting import is_metric
-from wizard.trade.job_fields import LAYERS, Job, Name, Note, Survey
+from wizard.trade.job_fields import LAYERS, Job, Name, Note, Side, Survey
 from wizard.trade.lengths import Length
 
 FORMAT: Final = 1
@@ -71,6 +71,8 @@ class Progress(Record, frozen=True):
     """false asks for the sizes of each post; otherwise one answer is for all."""
     later: Annotated[tuple[FileKey, ...], AtMost(MOST_KEYS)] = ()
     """Keys of what is found out later: they are listed as that, and not as missing. Any plan is the same without."""
+    unlinked: Side | None = None
+    """The side that was changed last, and was the mirror of the one across the bed till then: each may take it over."""
     written: Marks | None = None
     """Short marks of every part as it was last saved. After an edit by hand some differ; the next save renews them."""
 

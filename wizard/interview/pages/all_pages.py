@@ -32,11 +32,10 @@ REST: Final = ("watch", "hem", "shop", "washing", "fixing", "allowances", "fulln
 """Pages that become one there: a row for each, and behind More what else they ask."""
 
 
-def pages_of(project: Project, plan: Plan, given: Given, unlinked: str = "") -> tuple[Page, ...]:
+def pages_of(project: Project, plan: Plan, given: Given) -> tuple[Page, ...]:
     """Every page that no answer has ruled out; those without fields are only counted. Pure: the same project and plan
-    give the same pages. `given`: its answers. `unlinked`: a side that is no longer like the one across the bed (see
-    `unlinked_by`)."""
-    about = About(project, plan, "Survey", "", unlinked=unlinked)
+    give the same pages. `given`: its answers."""
+    about = About(project, plan, "Survey", "")
     all_pages = [_within_eight(each) for pages_about in SUBJECTS for each in pages_about(about)]
     answered = frozenset(key for page in all_pages for each in page.fields for key in each.file_keys)
     pages = tuple(_needed_at_once(each, plan.waits_for, answered) for each in all_pages)

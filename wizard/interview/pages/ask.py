@@ -35,8 +35,6 @@ class About(Struct, frozen=True):
     prefix: str
     """The key of the table with a dot at its end: `survey.section.left.`, or nothing."""
     section: str | None = None
-    unlinked: str = ""
-    """The side that was changed last, and was like the one across the bed before."""
     words: Mapping[str, str] = field(default_factory=dict)
     """What the texts of the questions may name between braces."""
 

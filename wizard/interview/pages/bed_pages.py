@@ -18,7 +18,7 @@ from wizard.trade.drops_and_cut_lengths import LEAST_READINGS
 from wizard.trade.field_names import first_up, obstacle_name
 from wizard.trade.fields import lengths
 from wizard.trade.formatting import exact, ruler_of, shown
-from wizard.trade.job_fields import BedSize, Job, Obstacle, ObstacleKind, Section
+from wizard.trade.job_fields import BedSize, Job, Obstacle, ObstacleKind, Section, Side
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.missing import SLATTED_SIDES
 from wizard.trade.sections import (
@@ -141,7 +141,7 @@ def _may_lack_a_face(section_id: str, section: Section) -> bool:
 def _copy(about: About, section_id: str, section: Section) -> Copy | None:
     """The side across the bed where it is read and this one is not, or where the two were alike until one was changed;
     on the page of that one, the other way round."""
-    job, other, unlinked = about.job, ACROSS.get(section_id, ""), about.unlinked
+    job, other, unlinked = about.job, ACROSS.get(section_id, ""), about.project.progress.unlinked
     if other not in job.survey.section:
         return None
     if unlinked == section_id:
@@ -201,7 +201,7 @@ def _by(about: About, spread: Length | None) -> str:
     return "some" if spread is None else shown(spread, ruler_of(about.job))
 
 
-ACROSS: Final = {"left": "right", "right": "left", "foot": "head", "head": "foot"}
+ACROSS: Final[dict[str, Side]] = {"left": "right", "right": "left", "foot": "head", "head": "foot"}
 """Side -> the one across the bed."""
 SHARED: Final = (
     *("run", "drop", "drop_at", "rail", "rail_thickness", "fixing_face", "free_height", "hem_line", "floor_gap", "rug"),
@@ -246,16 +246,17 @@ def are_alike(project: Project, of: str, to: str) -> bool:
         return False
 
 
-def unlinked_by(old: Project, new: Project, before: str) -> str:
+def unlinked_by(old: Project, new: Project) -> Side | None:
     """The side that a change made differ from the one across the bed, of which it was the mirror till then; it stays
-    that until they are alike again, or the other is changed too. Empty for none. `before`: the one until now."""
-    changed = [id for id in ACROSS if old.survey.section.get(id) != new.survey.section.get(id)]
+    that until they are alike again, or the other is changed too. None for none."""
+    before = old.progress.unlinked
+    changed = [id for id in ACROSS.values() if old.survey.section.get(id) != new.survey.section.get(id)]
     if len(changed) != 1:
-        return "" if changed else before
+        return None if changed else before
     other = ACROSS[changed[0]]
     if changed[0] == before or are_alike(old, changed[0], other):
-        return "" if are_alike(new, changed[0], other) else changed[0]
-    return "" if before == other else before
+        return None if are_alike(new, changed[0], other) else changed[0]
+    return None if before == other else before
 
 
 _KINDS: Final[dict[str, ObstacleKind]] = {
