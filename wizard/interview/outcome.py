@@ -56,8 +56,6 @@ class Accepted(Struct, frozen=True):
     upset: Upset = Upset()
     alike: str = ""
     """The section that was the mirror of the one this answer changed, in words; the pages of both offer the same."""
-    following: str | None = None
-    """Where `Session.next` will go: the key of a question, `work.STEP`, or None at the very end."""
 
 
 def changed_figures(old: Plan, new: Plan) -> tuple[str, ...]:

@@ -273,7 +273,7 @@ class Session:
         was, newly = (each.project.progress.unlinked for each in (old, state))
         alike = section_name(state.plan.job, ACROSS[newly]) if newly and newly != was else ""
         figures = changed_figures(before, state.plan)
-        return Accepted(echo, figures, findings, tuple(asks), self._upset, alike, self._following)
+        return Accepted(echo, figures, findings, tuple(asks), self._upset, alike)
 
     def foresee(self, key: str, text: str) -> None:
         """Work out what an answer would come to, so that `answer` has it at once. Safe beside the screen."""
