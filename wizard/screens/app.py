@@ -169,10 +169,12 @@ class SkirtApp(App[int]):
             await super().on_event(event)
 
     def _unseen(self, event: events.Event) -> bool:
-        """True for what is typed, clicked or pasted behind the sign that the window is too small; leaving goes on."""
-        # First: before anything is typed there may be no screen to ask about.
+        """True for what is typed, clicked or pasted behind the sign that the window is too small, where leaving goes on,
+        and for what comes when no screen is left."""
         if not isinstance(event, INPUT):
             return False
+        if not self.screen_stack:
+            return True
         across, down = self.size
         covered = isinstance(self.screen, FullScreen) and (across < LEAST_COLUMNS or down < LEAST_ROWS)
         bound = self.active_bindings.get(event.key) if isinstance(event, events.Key) else None
