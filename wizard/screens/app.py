@@ -169,8 +169,8 @@ class SkirtApp(App[int]):
             await super().on_event(event)
 
     def _unseen(self, event: events.Event) -> bool:
-        """True for what is typed, clicked or pasted behind the sign that the window is too small, where leaving goes on,
-        and for what comes when no screen is left."""
+        """True for what is typed, clicked or pasted behind the sign that the window is too small, where leaving goes
+        on, and for what comes when no screen is left."""
         if not isinstance(event, INPUT):
             return False
         if not self.screen_stack:
