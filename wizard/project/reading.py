@@ -40,7 +40,7 @@ def read(data: bytes) -> Project | Problems:
 
 def has_comments(data: bytes) -> bool:
     """True when the bytes of a readable file hold comments; a # inside text is none."""
-    text = text_of(data)
+    text = text_of(data) if b"#" in data else None
     return isinstance(text, str) and places(text).has_comments
 
 
