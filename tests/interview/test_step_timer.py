@@ -84,7 +84,7 @@ def test_stages_are_summed_and_the_sheets_show_ticks_minutes_and_notes_as_typed(
     made = [each for each in session.plan.work if each.stage == "Making up"]
     session.spend(made[0].id, 31)
     session.spend(made[1].id, 9)
-    found = times(session.project, session.plan)
+    found = times(session.project, session.steps)
     assert found["Making up"] == (sum(each.minutes for each in made), 40)
     assert found["Hanging"][1] is None
     session.tick(made[0].id)
@@ -105,7 +105,7 @@ def test_stages_are_summed_and_the_sheets_show_ticks_minutes_and_notes_as_typed(
     assert (first["done"], first["note"], first["taken"]) == (True, "left foot <b>loose</b>", 31)
     assert not second["done"]
     session.spend(made[0].id, None)
-    assert times(session.project, session.plan)["Making up"][1] == 9
+    assert times(session.project, session.steps)["Making up"][1] == 9
 
 
 # A job in a line of a list.

@@ -89,11 +89,15 @@ def test_nothing_is_said_where_nothing_is_different(cut: Session, tmp_path: Path
     assert cut.project.work["cut:face"] == FinishedStep(), "one that is not done after all leaves nothing behind"
 
 
-def test_steps_that_only_wait_for_an_answer_are_not_said_to_be_gone(cut: Session) -> None:
+def test_ticked_steps_that_only_wait_for_an_answer_stay_in_the_list_and_are_not_said_to_be_gone(cut: Session) -> None:
     unanswered: dict[str, Any] = {"fullness.want": None}
+    ticked = {each.id: (each.stage, each.title) for each in cut.steps if each.id in cut.project.work}
     cut.choose(unanswered)
     assert not cut.plan.complete
     assert cut.changed_steps == ()
+    assert {each.id: (each.stage, each.title) for each in cut.steps if each.id in cut.project.work} == ticked
+    assert len(ticked) == 5
+    assert len({each.id for each in cut.plan.work} & ticked.keys()) < 5
 
 
 @pytest.mark.parametrize(
@@ -141,7 +145,7 @@ def test_labels_count_where_only_the_pieces_are_others_and_a_step_that_is_gone_i
     assert session.changed_since("label:face") == ("Its instructions have changed since you ticked it: read it again.",)
     give(session, "sides.on", "left, foot")
     gone = session.changed_steps[-1]
-    assert (gone.title, gone.sentences) == ("Hem: face, right section", ("The plan no longer has this step.",))
+    assert (gone.title, gone.sentences) == ("Hem: face cloth, right section", ("The plan no longer has this step.",))
     assert gone in as_done(session.plan, session.project).changed
 
 

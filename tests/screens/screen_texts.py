@@ -46,6 +46,8 @@ TEXTS = {
     "not complete": "The plan is not complete: {0}.",
     "more to come": "more steps come once nothing is missing",
     "steps done": "{0} of {0} done",
+    "steps done of": "{0} of {1} done",
+    "comes back": "What this step says comes back once",
     "all ticked": "Every step is ticked.",
     "it hangs": "The skirt hangs",
     "look again": "{0} to look at again",

@@ -56,6 +56,18 @@ async def test_a_step_is_ticked_unticked_noted_and_left_for_a_glance_at_the_cutt
         await it.sees("Note      slub in the second width")
 
 
+async def test_a_ticked_step_is_seen_and_not_ticked_anew_while_an_answer_is_missing(tmp_path: Path) -> None:
+    async with loft(tmp_path) as it:
+        it.session.tick("cut:face")
+        it.session.choose({"fullness.want": None})  # type: ignore[dict-item]
+        told = it.saved("work.cut:face")
+        await it.press("f9", sees="[x] Cut out: face")
+        await it.shows("work.cut:face", "steps")
+        await it.sees(worded("comes back"))
+        await it.press("enter", sees=worded("steps done of", 1, len(it.session.steps)))
+        assert it.saved("work.cut:face") == told
+
+
 @pytest.mark.long
 async def test_every_step_ticked_one_after_the_other_ends_with_the_skirt_hung(tmp_path: Path) -> None:
     async with loft(tmp_path) as it:

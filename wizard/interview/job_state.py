@@ -15,7 +15,7 @@ from wizard.interview.pages.all_pages import pages_of
 from wizard.interview.pages.bed_pages import USUAL_SIDES, unlinked_by
 from wizard.interview.question import Question
 from wizard.project.finished_steps import as_ticked as plan_as_ticked
-from wizard.project.finished_steps import changed_steps
+from wizard.project.finished_steps import changed_steps, steps_of
 from wizard.project.plan_of_project import better_in, plan_of
 from wizard.project.project import Project
 from wizard.trade.cut_plans import NONE_BETTER, Better
@@ -76,38 +76,22 @@ def place_of(step: Step) -> str:
     return PLACE + step.id
 
 
-def step_at(plan: Plan, place: str) -> Step | None:
-    """The step at a place, or None for any other."""
-    step_id = place.removeprefix(PLACE)
-    return next((each for each in plan.work if each.id == step_id), None) if step_id != place else None
-
-
 def is_done(project: Project, step_id: str) -> bool:
     """True when the step is ticked."""
     kept = project.work.get(step_id)
     return kept is not None and kept.done is not None
 
 
-def done_steps(project: Project, plan: Plan) -> tuple[Step, ...]:
-    """The ticked steps of this plan."""
-    return tuple(each for each in plan.work if is_done(project, each.id))
+def next_step(project: Project, work: Sequence[Step], after: Step | None = None) -> Step | None:
+    """The first of the steps that is not ticked: behind the one `after`, else from the top. None for none."""
+    behind = work[work.index(after) + 1 :] if after in work else ()
+    return next((each for each in (*behind, *work) if not is_done(project, each.id)), None)
 
 
-def next_step(project: Project, plan: Plan) -> Step | None:
-    """The first step that is not ticked; None when all are, or there are none yet."""
-    return next((each for each in plan.work if not is_done(project, each.id)), None)
-
-
-def next_after(step: Step, project: Project, plan: Plan) -> Step | None:
-    """The next step that is not ticked: behind this one, else from the top."""
-    behind = plan.work[plan.work.index(step) + 1 :] if step in plan.work else ()
-    return next((each for each in behind if not is_done(project, each.id)), None) or next_step(project, plan)
-
-
-def times(project: Project, plan: Plan) -> dict[Stage, tuple[int, int | None]]:
+def times(project: Project, work: Sequence[Step]) -> dict[Stage, tuple[int, int | None]]:
     """Stage -> minutes its steps are expected to take, and those that were written down; None where none were."""
     found: dict[Stage, tuple[int, int | None]] = {}
-    for step in plan.work:
+    for step in work:
         kept = project.work.get(step.id)
         expected, taken = found.get(step.stage, (0, None))
         took = kept.minutes if kept else None
@@ -216,9 +200,19 @@ class JobState(Struct, frozen=True, dict=True):
         return [each for each in page.fields if is_to_go(each, self.given)] + behind
 
     @cached_property
+    def steps(self) -> tuple[Step, ...]:
+        """The work: the steps of the plan, and those ticked that wait for it."""
+        return steps_of(self.project, self.plan)
+
+    @property
+    def ticked(self) -> list[str]:
+        """Ids of those that are ticked."""
+        return [each.id for each in self.steps if is_done(self.project, each.id)]
+
+    @cached_property
     def places(self) -> tuple[str, ...]:
         """Every place of the job, in order: keys of questions, and `work.STEP` for the steps."""
-        return (*(each.key for each in self.questions), *(place_of(each) for each in self.plan.work))
+        return (*(each.key for each in self.questions), *(place_of(each) for each in self.steps))
 
     @cached_property
     def skip(self) -> frozenset[str]:
@@ -260,7 +254,7 @@ class JobState(Struct, frozen=True, dict=True):
 
     def step_at(self, place: str) -> Step | None:
         """The step of the work at a place, or None."""
-        return step_at(self.plan, place)
+        return next((each for each in self.steps if place_of(each) == place), None)
 
     def stage_at(self, place: str) -> Stage:
         """The stage a place is in; the first where there is no such place."""

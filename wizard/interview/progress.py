@@ -8,7 +8,7 @@ from typing import Final
 from msgspec import Struct
 
 from wizard.interview.answer_text import Given, given_by
-from wizard.interview.job_state import JobState, done_steps, is_answered, is_done, missing, next_step, place_of
+from wizard.interview.job_state import JobState, is_answered, is_done, missing, next_step, place_of
 from wizard.interview.question import Question
 from wizard.project.finished_steps import CUT, changed_in_words
 from wizard.project.folder import template_called
@@ -85,13 +85,13 @@ def where_stopped(here: JobState) -> str:
     first = _still_asked(here)
     if first:
         return first[0].key
-    step = next_step(here.project, here.plan)
+    step = next_step(here.project, here.steps)
     return place_of(step) if step else here.places[-1]
 
 
 def _still_asked(here: JobState) -> tuple[Question, ...]:
     """The questions still asked in turn; none once the work of a complete plan has begun: usual answers hold."""
-    begun = here.plan.complete and done_steps(here.project, here.plan)
+    begun = here.plan.complete and here.ticked
     return () if begun else here.to_go
 
 
@@ -111,11 +111,11 @@ def next_action(here: JobState) -> str:
         return stop.way_out
     if here.plan.missing:
         return f"Give {here.plan.missing[0].words}."
-    step = next_step(here.project, here.plan)
+    step = next_step(here.project, here.steps)
     if step:
         due = _to_find_out(here, step)
         return f"Find out first: {due[0].words}." if due else f"{step.title}."
-    return "Nothing: every step is done." if here.plan.work else "Nothing is left to answer: follow the cutting plan."
+    return "Nothing: every step is done." if here.steps else "Nothing is left to answer: follow the cutting plan."
 
 
 def _to_find_out(here: JobState, step: Step) -> list[Need]:
@@ -130,7 +130,7 @@ def resumed(
     """At most three lines: what was done, what is next, and what to know before going on. `brief`: what is next is left
     out where one stands at it. `typed`: what was typed and not entered; it is the next thing to do."""
     answered = sum(is_answered(each, here.given) and each.kind != "add" for each in here.questions)
-    ticked = len(done_steps(here.project, here.plan))
+    ticked = len(here.ticked)
     steps = f" and {_count(ticked, 'step')}" if ticked else ""
     done = f"Done so far: {_count(answered, 'answer')}{steps}." if answered else ""
     news = _news(here, since, comments) if answered else ""
@@ -151,10 +151,10 @@ def _elsewhere(here: JobState) -> str:
 
 def _passed_over(here: JobState) -> str:
     """That the work goes on at the step it stopped at, though steps before it are not ticked; empty where none are."""
-    step, first = here.step_at(where_stopped(here)), next_step(here.project, here.plan)
+    step, first = here.step_at(where_stopped(here)), next_step(here.project, here.steps)
     if step is None or first in (None, step) or is_done(here.project, step.id) or not here.plan.complete:
         return ""
-    before = here.plan.work[: here.plan.work.index(step)]
+    before = here.steps[: here.steps.index(step)]
     count = sum(not is_done(here.project, each.id) for each in before)
     are = "is" if count == 1 else "are"
     return f"Next: {step.title}. {_count(count, 'step')} before it {are} not ticked." if count else ""

@@ -168,6 +168,11 @@ class Session:
         """The step of the work in hand; None while a question is."""
         return self._state.step_at(self.at)
 
+    @property
+    def steps(self) -> tuple[Step, ...]:
+        """The work in the order of doing."""
+        return self._state.steps
+
     def stage(self) -> Stage:
         """The current stage."""
         return self._state.stage_at(self.at)
@@ -355,7 +360,7 @@ class Session:
         """Go to the first question of the page before. False at the very beginning."""
         page, pages = self.page(), [each for each in self.pages if each.shown]
         if page is None:
-            first = bool(self.plan.work) and self.at == PLACE + self.plan.work[0].id
+            first = bool(self.steps) and self.at == PLACE + self.steps[0].id
             return self._move(pages[-1].fields[0].key) if first else self.back()
         before = pages.index(page) - 1
         return before >= 0 and self._move(pages[before].fields[0].key)

@@ -19,7 +19,7 @@ class StepTimer:
 
     def begin(self, step_id: str) -> Conflict | None:
         """Time a step from now on; the one timed till now ends. KeyError for a step that is not there."""
-        if step_id not in {each.id for each in self._session.plan.work}:
+        if step_id not in {each.id for each in self._session.steps}:
             raise KeyError(step_id)
         conflict = self.end()
         self.step, self.since = step_id, self._session.now()

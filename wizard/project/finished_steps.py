@@ -22,8 +22,9 @@ from wizard.trade.field_names import first_up
 from wizard.trade.formatting import Ruler, exact, how_shown, listed, rounded, ruler_of
 from wizard.trade.job_fields import Unit
 from wizard.trade.lengths import Length
-from wizard.trade.plan_records import ChangedStep, Plan, Step
+from wizard.trade.plan_records import STAGES, ChangedStep, Plan, Step
 from wizard.trade.sections import section_name
+from wizard.trade.steps.step_writer import KINDS
 
 Marks = Mapping[str, str]
 """Step id -> the mark of all it tells."""
@@ -95,6 +96,20 @@ def changed_steps(project: Project, plan: Plan) -> tuple[ChangedStep, ...]:
     # While answers are missing, steps only wait for them.
     gone = [id for id in done if id not in found] if plan.complete else []
     return (*there, *(ChangedStep(id, _title(id, plan), None, ("The plan no longer has this step.",)) for id in gone))
+
+
+def steps_of(project: Project, plan: Plan) -> tuple[Step, ...]:
+    """The work in the order of doing: the steps of the plan, and while it is not complete, those that were ticked and
+    wait for figures."""
+    there = {each.id for each in plan.work}
+    waits = () if plan.complete else (id for id, kept in project.work.items() if kept.done and id not in there)
+    waiting = (_waiting(id, plan) for id in waits if id.partition(":")[0] in KINDS)
+    return tuple(sorted((*waiting, *plan.work), key=lambda each: STAGES.index(each.stage)))
+
+
+def _waiting(id: str, plan: Plan) -> Step:
+    says = ("What this step says comes back once the plan is complete.",)
+    return Step(id, KINDS[id.partition(":")[0]].stage, _title(id, plan), None, says, (), (), (), 0, ())
 
 
 def changed_in_words(changed: Iterable[ChangedStep]) -> Iterator[str]:
@@ -184,8 +199,9 @@ def _whose(plan: Plan, id: str) -> str:
 
 
 def _title(step_id: str, plan: Plan) -> str:
-    """A step that the plan no longer has, by its id: `cut:lining`, `hang:left`."""
+    """A step that the plan does not have, by its id: `cut:lining`, `hang:left`."""
     kind, *of = step_id.split(":")
-    sections = plan.job.survey.section
-    names = [section_name(plan.job, each) if each in sections else each for each in of]
-    return first_up(": ".join([kind.replace("-", " "), *([", ".join(names)] if names else [])]))
+    named = {each: section_name(plan.job, each) for each in plan.job.survey.section}
+    named |= {each.id: each.name for each in plan.parts} | {each.id: each.name for each in plan.layers}
+    title = KINDS[kind].title if kind in KINDS else first_up(kind.replace("-", " "))
+    return ": ".join([title, *([", ".join(named.get(each, each) for each in of)] if of else [])])

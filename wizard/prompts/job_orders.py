@@ -7,7 +7,7 @@ from contextlib import suppress
 from typing import Final
 
 from wizard.interview.file_state import COMMENTS
-from wizard.interview.job_state import STATE_WORDS, is_done, next_step, place_of, step_at
+from wizard.interview.job_state import STATE_WORDS, is_done, next_step, place_of
 from wizard.interview.outcome import Conflict, Refused, why_not_kept
 from wizard.interview.page import Page
 from wizard.interview.pages.texts import how_to_type
@@ -63,7 +63,7 @@ STAY: Final = "Number, or Enter to stay here:"
 
 def _words(session: Session, key: str) -> str:
     """A question or step with its state."""
-    question, step = session.question(key), step_at(session.plan, key)
+    question, step = session.question(key), next((each for each in session.steps if place_of(each) == key), None)
     if step is not None:
         look = "please check, changed since you ticked it; " if key in session.upset_places else ""
         return f"{step.title}: {look}{'ticked' if is_done(session.project, step.id) else 'not done'}"
@@ -105,7 +105,7 @@ def go(talk: Conversation, wanted: str) -> None:
 
 
 def _called(session: Session, words: Sequence[str]) -> list[str]:
-    places = [*(each.key for each in session.questions), *(place_of(each) for each in session.plan.work)]
+    places = [*(each.key for each in session.questions), *(place_of(each) for each in session.steps)]
     return [each for each in places if all(word in _words(session, each).casefold() for word in words)]
 
 
@@ -133,7 +133,7 @@ def ways(talk: Conversation, _: str) -> None:
 
 def work(talk: Conversation, _: str) -> None:
     """Go to the first step that is not ticked."""
-    step = next_step(talk.session.project, talk.session.plan) or next(iter(talk.session.plan.work), None)
+    step = next_step(talk.session.project, talk.session.steps) or next(iter(talk.session.steps), None)
     if step is None or not _to(talk, place_of(step)):
         talk.say(said("no steps"), f"Next: {talk.session.next_action()}")
 
@@ -157,7 +157,7 @@ def again(talk: Conversation, _: str) -> None:
 def back(talk: Conversation, _: str) -> None:
     """Go to the page before, or the step before."""
     step = talk.session.current_step()
-    first = step is None or step == talk.session.plan.work[0]
+    first = step is None or step == talk.session.steps[0]
     _moved(talk, talk.session.previous_page() if first else talk.session.back())
 
 

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator
 from typing import Final
 
-from wizard.interview.job_state import is_done, next_after, place_of, times
+from wizard.interview.job_state import is_done, next_step, place_of, times
 from wizard.interview.outcome import Refused
 from wizard.prompts.console import said
 from wizard.prompts.conversation import Conversation, at_step, saved
@@ -30,7 +30,7 @@ def announce_step(talk: Conversation) -> None:
 
 def _step_lines(talk: Conversation, step: Step) -> Iterator[str]:
     """Its number of all, its cautions, what to do, with what, how long, and whether it is ticked."""
-    work, kept = talk.session.plan.work, talk.session.project.work.get(step.id)
+    work, kept = talk.session.steps, talk.session.project.work.get(step.id)
     yield f"Step {work.index(step) + 1} of {len(work)}: {step.title}"
     for caution in step.cautions:
         yield f"Caution: {caution.sentence}"
@@ -77,7 +77,7 @@ def _tick(talk: Conversation, step: Step, minutes: int | None) -> None:
         talk.say("Ticked already. “untick” takes the tick back.")
     elif not saved(talk, talk.timing.tick(step.id, minutes), f"Ticked: {step.title}"):
         return
-    after = next_after(step, talk.session.project, talk.session.plan)
+    after = next_step(talk.session.project, talk.session.steps, step)
     if after is None:
         talk.say("Every step is ticked. The skirt is finished.")
     else:
@@ -103,7 +103,7 @@ def _stop(talk: Conversation) -> None:
 
 
 def _timed(talk: Conversation) -> Step | None:
-    return next((each for each in talk.session.plan.work if each.id == talk.timing.step), None)
+    return next((each for each in talk.session.steps if each.id == talk.timing.step), None)
 
 
 @at_step
@@ -134,7 +134,8 @@ def time(talk: Conversation, step: Step, _: str) -> None:
 
 def hours(talk: Conversation, _: str) -> None:
     """Read the minutes of each stage, expected and taken."""
-    found = times(talk.session.project, talk.best_plan())
+    talk.best_plan()
+    found = times(talk.session.project, talk.session.steps)
     for stage, (expected, taken) in found.items():
         took = "none written down" if taken is None else f"took {counted(taken, 'minute')}"
         talk.say(f"{stage}: about {counted(expected, 'minute')}, {took}.")

@@ -75,7 +75,7 @@ class JobDialogs:
 
     def work(self) -> None:
         """The checklist, where the work stopped; what is missing where there is none yet."""
-        step = next_step(self.session.project, self.session.plan) or next(iter(self.session.plan.work), None)
+        step = next_step(self.session.project, self.session.steps) or next(iter(self.session.steps), None)
         if step is None:
             place, says = self.session.first_wanted()
             self.job.go(place)

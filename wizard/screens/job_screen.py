@@ -154,7 +154,7 @@ class JobScreen(FullScreen[Ending]):
 
     def _states(self) -> tuple[str, ...]:
         """How far it is, and whether it is saved: all of it first, then less and less."""
-        session, work, saved = self.session, self.session.plan.work, self.session.file.saved_at
+        session, work, saved = self.session, self.session.steps, self.session.file.saved_at
         position, upset = session.position(), len(session.upset_places)
         done = sum(is_done(session.project, each.id) for each in work)
         where = f"page {position.number} of about {position.of}" if position.number else f"{done} of {len(work)} done"

@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from functools import partial
 from typing import TYPE_CHECKING, Final
 
-from wizard.interview.job_state import is_done, next_after, place_of, times
+from wizard.interview.job_state import PLACE, is_done, next_step, place_of, times
 from wizard.interview.outcome import Refused
 from wizard.interview.step_timer import StepTimer
 from wizard.screens.job_context import JobContext
@@ -50,10 +50,10 @@ class WorkController:
 
     def show(self) -> None:
         """The checklist at the step in hand; in large figures, the step alone."""
-        pane, project, plan = self._pane(), self.session.project, self.session.plan
-        ticked = {each.id for each in plan.work if is_done(project, each.id)}
+        pane, project, work = self._pane(), self.session.project, self.session.steps
+        ticked = {each.id for each in work if is_done(project, each.id)}
         step = self.session.current_step()
-        pane.tell(plan.work, ticked, self.session.stale(), step.id if step else "", times(project, plan))
+        pane.tell(work, ticked, self.session.stale(), step.id if step else "", times(project, work))
         if step is not None:
             pane.tell_step(step, self._kept(step))
         if self._told:
@@ -107,8 +107,7 @@ class WorkController:
 
     def moved(self, id: str) -> None:
         """The arrow keys went to another step of the list."""
-        step = next((each for each in self.session.plan.work if each.id == id), None)
-        if step is not None and self.session.go(place_of(step)):
+        if self.session.go(PLACE + id) and (step := self.step):
             self._pane().tell_step(step, self._kept(step))
             self.job.show_around()
 
@@ -136,7 +135,7 @@ class WorkController:
         if new and self.job.large:
             # The list with its ticks is not in sight.
             self.job.tell(f"Ticked: {one_line(step.title)}. {self.job.key('undo')} takes it back.")
-        after = next_after(step, self.session.project, self.session.plan)
+        after = next_step(self.session.project, self.session.steps, step)
         if after is None:
             self.job.tell("Every step is ticked. The skirt hangs.")
         else:

@@ -138,7 +138,7 @@ def go_to_dialog(session: Session, at: str) -> SearchDialog:
     upset = session.upset_places
     pages = [_field(each, session) for page in session.pages for each in _by_title(page)]
     plan = Entry(CUTTING_PLAN, "Cutting", HERE, "The cutting plan", "")
-    steps = [_step(each, done=is_done(session.project, each.id)) for each in session.plan.work]
+    steps = [_step(each, done=is_done(session.project, each.id)) for each in session.steps]
     marked = tuple(_upset(each) if each.id in upset else each for each in (*pages, plan, *steps))
     hint = "type to narrow: again, drop, missing…" if upset else "type to narrow: drop, missing, lining…"
     return SearchDialog("Go to", marked, at, hint, "Go there", NOT_YET_ASKED)

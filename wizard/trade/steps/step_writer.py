@@ -47,7 +47,7 @@ class _Kind(NamedTuple):
     the step's list, else always."""
 
 
-def _kinds(text: str) -> Iterator[tuple[StepKind, _Kind]]:
+def _kinds(text: str) -> Iterator[tuple[str, _Kind]]:
     """Each kind of step in a text of them: `KIND (STAGE | TITLE | TOOLS | CAUTIONS)`, and under it its lines."""
     for entry in re.split(r"^(?=\S)", text, flags=re.MULTILINE)[1:]:
         heading, *lines = re.split(r"\n  (?=\S)", entry.strip())
@@ -56,14 +56,14 @@ def _kinds(text: str) -> Iterator[tuple[StepKind, _Kind]]:
         tools, cautions = (tuple(filter(None, each.split("; "))) for each in lists)
         found = (re.match(r"([?*+]?)((?<=[?*+])\w+)? ?(.*)", " ".join(line.split())) for line in lines)
         said = tuple((each[1], each[2], each[3]) for each in found if each)
-        yield cast("StepKind", kind), _Kind(cast("Stage", stage), title, tools, cautions, said)
+        yield kind, _Kind(cast("Stage", stage), title, tools, cautions, said)
 
 
 KINDS: Final = dict(_kinds(text_beside(__file__, "steps.txt")))
 """What each kind of step is called and says."""
 
 
-def cautions_for(kind: StepKind, job: Job, run: str | None = None) -> tuple[Caution, ...]:
+def cautions_for(kind: str, job: Job, run: str | None = None) -> tuple[Caution, ...]:
     """The cautions of a step of this kind, in the order they are read out; `run`: id of the section it is done to."""
     return called(KINDS[kind].cautions, job, run)
 
