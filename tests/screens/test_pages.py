@@ -253,6 +253,10 @@ async def test_a_thing_in_the_way_gets_a_page_and_its_answer_rules_the_next_fiel
         for text, place in (("no", MORE), ("split", f"{thing}.overlap")):
             await it.go(f"{thing}.do")
             await it.typed(text, "tab", at=place)
+        # Each part reaches an inset past the leg, to be fixed there; and where nothing is wide, 2 in will do.
+        for width, usual in (("3 in", "4 in"), ("1/2 in", "2 in")):
+            it.session.answer(f"{thing}.width", width)
+            assert [each.usual for each in it.session.questions if each.key == f"{thing}.overlap"] == [usual]
 
 
 # The mouse, sizes.

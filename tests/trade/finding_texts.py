@@ -80,6 +80,10 @@ SENTENCES = {
     "edge-outside, end": (
         "left section: the heater is 12 in wide around 72 in, so it reaches 2 in past the end of the run."
     ),
+    "split-narrow": (
+        "left section: the centre leg is 3 in wide, but the two parts overlap by only 3 3/4 in. Neither reaches far "
+        "enough past it to be fixed there, so both ends hang loose."
+    ),
     "shrink-much": "face cloth: a shrinkage of 11 % across it is unusually large.",
     "edge-outside, start": (
         "left section: the heater is 12 in wide around 5 in, so it reaches 1 in past the end of the run."
@@ -121,6 +125,7 @@ WAYS_OUT = {
     "lots-missing": "Give the dye lot of each length, or of none.",
     "repeat-unread": "Measure along the selvedge from one motif to the next one like it, before you buy or cut.",
     "return-fixing": "Say whether you may fix into the post.",
+    "split-narrow": "Make the overlap 4 in or more, or keep it.",
     "edge-outside, end": "Measure its middle and its width again. If they are right, keep them.",
 }
 

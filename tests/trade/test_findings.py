@@ -224,6 +224,11 @@ OF_THE_BED = [
          (drops(left=UPHILL, right=UPHILL[::-1]), drops(left=("12", "12", "12 1/4"), right=("12", "12", "12 1/4")),
           drops(left=("12", "12", "12"), right=("12", "12", "13"))),
          "floor-slopes"),
+    Case("split-narrow:left:it", "left.in_the_way.it.overlap",
+         in_the_way(30, kind="centre leg", width=inches(3), do="split here", overlap=inches("3 3/4")),
+         tuple(in_the_way(30, kind=kind, width=inches(3), do="split here", overlap=inches(overlap))
+               for kind, overlap in (("centre leg", 4), ("drawer", 2))),
+         "split-narrow"),
     Case("split-outside:left", "left.in_the_way.it.overlap",
          in_the_way("1/2", kind="centre leg", width=inches(3), do="split here", overlap=inches(2)),
          (in_the_way(30, kind="centre leg", width=inches(3), do="split here", overlap=inches(2)),)),

@@ -120,7 +120,7 @@ def test_a_return_behind_a_post_that_may_not_be_fixed_into_takes_no_fixing() -> 
 
 def test_a_split_section_meets_what_is_in_the_way_in_the_part_it_lies_in() -> None:
     # By hand: 3 in about 25 1/2 in of the whole run are 24 to 27 in, 8 to 11 in past the split at 16 in.
-    split = Obstacle(at=inches(16), width=inches(1), do="split here", overlap=ZERO)
+    split = Obstacle(kind="drawer", at=inches(16), width=inches(1), do="split here", overlap=ZERO)
     for do, kind in (("no fixing", "magnets"), ("keep clear", "hook-and-loop")):
         thing = replace(LEG, at=inches("25 1/2"), do=do)
         found = plan(32, in_the_way={"split": split, "thing": thing}, fixing=Fixing(kind=kind))  # type: ignore[arg-type]
@@ -130,6 +130,25 @@ def test_a_split_section_meets_what_is_in_the_way_in_the_part_it_lies_in() -> No
         else:
             assert (first.gaps, second.gaps) == ((), ((inches("8"), inches("11")),))
             assert (first.covers, second.covers) == ((inches("0"), inches("16")), (inches("16"), inches("32")))
+
+
+@pytest.mark.parametrize(
+    ("kind", "overlap", "last", "first"),
+    [
+        # 3 in about the middle of 32 in. Parts of 16 1/2 in end and begin within them, those of 18 in reach past them.
+        ("centre leg", 1, "14", "2 1/2"), (None, 1, "14", "2 1/2"), ("centre leg", 4, "17 1/2", "1/2"),
+        ("drawer", 1, "16", "1/2"),
+    ],
+)  # fmt: skip
+def test_no_fixing_is_set_on_the_thing_that_a_section_is_split_at_unless_the_rail_is_free_there(
+    kind: Any, overlap: int, last: str, first: str
+) -> None:
+    thing = replace(LEG, kind=kind, at=inches(16), width=inches(3), do="split here", overlap=inches(overlap))
+    left, right = (places(known(part.fixings)) for part in plan(32, in_the_way={"thing": thing}).parts)
+    assert (left[-1], right[0]) == (inches(last), inches(first))
+    start = inches(16) - inches(overlap) / 2
+    on_it = [each for each in (*left, *(start + each for each in right)) if abs(each - inches(16)) < inches("1 1/2")]
+    assert bool(on_it) == (kind == "drawer")
 
 
 def test_hook_and_loop_runs_the_whole_length_measured_as_all_fixings_of_its_side() -> None:

@@ -19,7 +19,7 @@ from msgspec import Struct
 from wizard.trade.field_names import in_words
 from wizard.trade.fields import lengths
 from wizard.trade.figures import DEFAULT, Figure, Formula, Ledger, Rule, merged
-from wizard.trade.job_fields import Cloth, Fixing, FixingKind, Job, Post, Section, Side, Survey, Weight
+from wizard.trade.job_fields import Cloth, Fixing, FixingKind, Job, Obstacle, Post, Section, Side, Survey, Weight
 from wizard.trade.layers import layers_in_use
 from wizard.trade.lengths import ZERO, Length, ceiling, total
 from wizard.trade.parts import fullness_made, run_of
@@ -79,10 +79,18 @@ def closed_of(survey: Survey, section_id: str, tape: TapeOnRail) -> tuple[Closed
     return tuple(joined)
 
 
+OFF_THE_RAIL: Final = ("drawer", "heater", "vent", "socket")
+"""Things that a section is split at to let them through: the rail is free there, and what is fixed there holds."""
+
+
+def takes_rail(thing: Obstacle) -> bool:
+    """True for a thing in the way that nothing can be fixed at: it is on the rail, or was chosen to take no fixing."""
+    return thing.do in ("no fixing", "keep clear") or (thing.do == "split here" and thing.kind not in OFF_THE_RAIL)
+
+
 def _things(section: Section, tape: TapeOnRail) -> Iterator[Closed]:
-    """What is in the way and not split at; a split lets the cloth pass it."""
     for thing in section.in_the_way.values():
-        if thing.do in ("no fixing", "keep clear") and thing.at is not None:
+        if takes_rail(thing) and thing.at is not None:
             half = (thing.width or ZERO) / 2
             yield Closed(tape.on_tape(thing.at - half), tape.on_tape(thing.at + half))
 

@@ -17,6 +17,7 @@ from wizard.project.project import Project, Unfit, put_many
 from wizard.trade.drops_and_cut_lengths import LEAST_READINGS
 from wizard.trade.field_names import first_up, obstacle_name
 from wizard.trade.fields import lengths
+from wizard.trade.fixings import takes_rail
 from wizard.trade.formatting import exact, ruler_of, shown
 from wizard.trade.job_fields import BedSize, Job, Obstacle, ObstacleKind, Section, Side
 from wizard.trade.lengths import ZERO, Length
@@ -174,8 +175,10 @@ def _thing(about: About, section_id: str, thing_id: str, thing: Obstacle) -> Pag
     words = {**about.words, "thing": name, "from": start}
     about = replace(about, prefix=f"{about.prefix}in_the_way.{thing_id}.", words=words)
     unclear = kind_named(name) is None
-    # Enough for two gathered parts to read as one.
-    overlap = Ask("overlap", when=thing.do == "split here", usual=about.text(*lengths("2 in", "5 cm")))
+    # Enough for two gathered parts to read as one, and for each to be fixed past what takes up the rail.
+    past = thing.width + held(about.job, "cloth.fixing.inset") * 2 if thing.width and takes_rail(thing) else ZERO
+    least = (max(each, past) for each in lengths("2 in", "5 cm"))
+    overlap = Ask("overlap", when=thing.do == "split here", usual=about.text(*least))
     at_once = ("at", "width", "height", Ask("kind", when=unclear), "do", overlap)
     return page(f"thing.{of}", about, at_once, ("name", Ask("kind", when=not unclear)), "thing", of)
 

@@ -9,7 +9,8 @@ from msgspec import Struct
 from wizard.trade.field_names import obstacle_name
 from wizard.trade.figures import Figure, Ledger, Rule
 from wizard.trade.findings.checker import Checker
-from wizard.trade.job_fields import Allowances, Job, Obstacle, Post, Section, Survey, Tape
+from wizard.trade.fixings import takes_rail
+from wizard.trade.job_fields import Allowances, Fixing, Job, Obstacle, Post, Section, Survey, Tape
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.missing import has_ledger
 from wizard.trade.notions import LEAST_TOP
@@ -227,6 +228,19 @@ def _thing(check: Checker, section_id: str, thing_id: str, thing: Obstacle) -> I
         # Always a warning where cloth hangs in front of it.
         done = thing.do or "nothing chosen yet"
         yield check.finding(f"danger:{here}", f"{key}.do", [thing.kind, done], variant=thing.kind, thing=name)
+    yield from _narrow_split(check, here, key, thing, name)
+
+
+def _narrow_split(check: Checker, here: str, key: str, thing: Obstacle, name: str) -> Iterator[Finding]:
+    """Where a section is split at something on the rail, each part has to reach past it to be fixed at its end."""
+    if thing.do != "split here" or not takes_rail(thing) or not thing.width or thing.overlap is None:
+        return
+    least = thing.width + (check.value(Fixing.inset) or ZERO) * 2
+    if thing.overlap < least:
+        values = {"overlap": thing.overlap, "width": thing.width}
+        yield check.finding(
+            f"split-narrow:{here}", f"{key}.overlap", values, other=f"{key}.width", thing=name, least=least
+        )
 
 
 def _splits(check: Checker, section_id: str) -> Iterator[Finding]:

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from typing import Final
 
 from wizard.trade.field_names import obstacle_name
-from wizard.trade.fixings import can_fix_return
+from wizard.trade.fixings import can_fix_return, takes_rail
 from wizard.trade.job_fields import FixingKind, Section, Survey
 from wizard.trade.lengths import ZERO, Length, total
 from wizard.trade.notions import LOOPED
@@ -91,7 +91,7 @@ def _things(write: StepWriter, part: Part, section: Section, plan: FixingPlan) -
     """What is in the way of this part; of a split section another part may have the rest."""
     first, last = plan.covers
     for key, thing in section.in_the_way.items():
-        if thing.do not in ("no fixing", "keep clear") or thing.at is None:
+        if not takes_rail(thing) or thing.at is None:
             continue
         half = (thing.width or ZERO) / 2
         if thing.at + half >= first and thing.at - half <= last:
