@@ -47,6 +47,7 @@ TEXTS = {
     "more to come": "more steps come once nothing is missing",
     "steps done": "{0} of {0} done",
     "steps done of": "{0} of {1} done",
+    "not done": "Not done yet.",
     "comes back": "What this step says comes back once",
     "all ticked": "Every step is ticked.",
     "it hangs": "The skirt hangs",

@@ -68,6 +68,19 @@ async def test_a_ticked_step_is_seen_and_not_ticked_anew_while_an_answer_is_miss
         assert it.saved("work.cut:face") == told
 
 
+async def test_the_text_of_a_long_step_is_read_to_its_end_and_back_from_the_list(tmp_path: Path) -> None:
+    async with loft(tmp_path, None, (60, 20)) as it:
+        await it.shows("work.join:face:left", "steps")
+        body = it.job.query_one("#step-body")
+        await it.sees_no(worded("not done"))
+        await it.until(lambda: body.max_scroll_y > body.size.height)
+        for key, end, sees in (("pagedown", body.max_scroll_y, worded("not done")), ("pageup", 0, "Join: face")):
+            while body.scroll_y != end:
+                await it.press(key)
+            await it.sees(sees)
+        await it.at("work.join:face:left", "steps")
+
+
 @pytest.mark.long
 async def test_every_step_ticked_one_after_the_other_ends_with_the_skirt_hung(tmp_path: Path) -> None:
     async with loft(tmp_path) as it:

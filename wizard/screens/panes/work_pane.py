@@ -97,9 +97,17 @@ def minutes_words(minutes: int) -> str:
 
 
 class StepList(LineList):
-    """The steps. Enter ticks and goes on; Space ticks or unticks."""
+    """The steps. Enter ticks and goes on; Space ticks or unticks; a page is one of the step's text."""
 
     BINDINGS: ClassVar[list[BindingType]] = quiet_keys("space=screen.tick")
+
+    def action_page_up(self) -> None:
+        """Read the step a page back."""
+        self.screen.query_one("#step-body").scroll_page_up(animate=False)
+
+    def action_page_down(self) -> None:
+        """Read on in the step."""
+        self.screen.query_one("#step-body").scroll_page_down(animate=False)
 
     def on_resize(self) -> None:
         """The selected step stays in sight."""
