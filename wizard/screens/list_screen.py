@@ -23,9 +23,9 @@ from wizard.project.folder import Candidate, Found, candidates, find_templates, 
 from wizard.project.problems import Problems
 from wizard.project.project import Project, put
 from wizard.project.store import Store
-from wizard.screens.actions import bindings
+from wizard.screens.actions import bindings, key_binding
 from wizard.screens.dialog_host import FullScreen, open_screen
-from wizard.screens.dialogs.base_dialogs import Dialog, MessageDialog
+from wizard.screens.dialogs.base_dialogs import ListDialog, MessageDialog
 from wizard.screens.frame import ActionFooter
 from wizard.screens.option_lists import Hanging, LineList, PickList
 from wizard.screens.screen_text import one_line, words
@@ -36,14 +36,16 @@ SYSTEMS: Final = {"inches": "inches, with nothing else chosen", "metric": "centi
 """What is begun from without a template."""
 
 
-class NewDialog(Dialog[NewProject | None]):
-    """Gives the name and what to begin from, or None."""
+class NewDialog(ListDialog[NewProject | None]):
+    """Gives the name and what to begin from, or None. The key that opened it takes it as it is."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [key_binding("new_project")]
 
     LONG: ClassVar[dict[str, int]] = {"#templates": 100}
     AROUND: ClassVar[int] = 12
 
     def __init__(self, templates: tuple[Found, ...]) -> None:
-        super().__init__("A new project", None, {"begin": "Begin"}, "Cancel")
+        super().__init__("A new project", None, {"new_project": "Begin"}, "Cancel")
         self.begun_from = [(says, put(Project(), "standard", each)) for each, says in SYSTEMS.items()]
         own = ((f"the template {one_line(name_of(each))}", each.project) for each in templates)
         self.begun_from += [(says, each) for says, each in own if isinstance(each, Project)]
@@ -74,7 +76,7 @@ class NewDialog(Dialog[NewProject | None]):
 
     @on(Input.Submitted)
     @on(OptionList.OptionSelected)
-    def action_begin(self) -> None:
+    def action_new_project(self) -> None:
         """What to begin, once it has a name."""
         if why := why_not_called(self.field.value):
             self._say(why)

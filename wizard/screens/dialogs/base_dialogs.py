@@ -11,7 +11,7 @@ from textual.binding import BindingType
 from textual.containers import HorizontalGroup, Vertical, VerticalScroll
 from textual.content import Content
 from textual.screen import ModalScreen
-from textual.widgets import Button, Input, Static
+from textual.widgets import Button, Input, OptionList, Static
 
 from wizard.interview.outcome import Conflict
 from wizard.screens.actions import key_binding, quiet_keys
@@ -85,6 +85,19 @@ def relabel(button: Button, label: Content) -> None:
     if not alike(button.label, label):
         button.set_reactive(Button.label, label)
         button.refresh(layout=True)
+
+
+class ListDialog(Dialog[T]):
+    """A field over a list: the arrow keys move in the list while the focus is in the field."""
+
+    BINDINGS: ClassVar[list[BindingType]] = quiet_keys(
+        "up=move('cursor_up') down=move('cursor_down') pageup=move('page_up') pagedown=move('page_down')"
+    )
+    lines: OptionList
+
+    def action_move(self, how: str) -> None:
+        """Move in the list."""
+        getattr(self.lines, f"action_{how}")()
 
 
 class ConfirmDialog(Dialog[bool]):

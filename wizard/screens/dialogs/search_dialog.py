@@ -10,7 +10,6 @@ from msgspec import Struct
 from msgspec.structs import replace
 from textual import on
 from textual.app import ComposeResult
-from textual.binding import BindingType
 from textual.content import Content
 from textual.widgets import Input, OptionList
 from textual.widgets.option_list import Option
@@ -19,8 +18,8 @@ from wizard.interview.job_state import PLACE, STATE_WORDS, State, is_done, place
 from wizard.interview.page import Page
 from wizard.interview.question import Question
 from wizard.interview.session import Session
-from wizard.screens.actions import ACTIONS, Action, Context, action_string, actions_in, quiet_keys
-from wizard.screens.dialogs.base_dialogs import Dialog
+from wizard.screens.actions import ACTIONS, Action, Context, action_string, actions_in
+from wizard.screens.dialogs.base_dialogs import ListDialog
 from wizard.screens.option_lists import Hanging, LineList
 from wizard.screens.panes import CUTTING_PLAN
 from wizard.screens.screen_text import BEGUN, CHANGED, DONE, HERE, NOT_YET, TICKED, plain
@@ -54,12 +53,9 @@ class Entry(Struct, frozen=True):
         return 0 if title.startswith(asked) else 1 if asked in title else 2
 
 
-class SearchDialog(Dialog[str | None]):
+class SearchDialog(ListDialog[str | None]):
     """Gives the id of an entry, or None."""
 
-    BINDINGS: ClassVar[list[BindingType]] = quiet_keys(
-        "up=move('cursor_up') down=move('cursor_down') pageup=move('page_up') pagedown=move('page_down')"
-    )
     LONG: ClassVar[dict[str, int]] = {"#entries": 100}
     AROUND: ClassVar[int] = 9
 
@@ -95,10 +91,6 @@ class SearchDialog(Dialog[str | None]):
             self.answer(line.id)
         else:
             self.query_one("#search").focus()
-
-    def action_move(self, how: str) -> None:
-        """The arrow keys move in the list while the focus is in the search."""
-        getattr(self.lines, f"action_{how}")()
 
     def _narrow(self, search: str) -> None:
         found = [each for each in self.entries if each.has(search)]
