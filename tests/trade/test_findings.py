@@ -492,6 +492,8 @@ def test_drops_in_the_wrong_order_are_turned_round_by_the_offer_that_is_taken() 
     after = put_many(Project(), {**typed, **finding.offers[0].entries}).survey.section["right"].drop
     assert [str(each.inches) for each in after if each] == ["25/2", "49/4", "12"]
     assert finding.id not in found(with_section(drops(**FALLS), "right", drop=after))
+    # Of two, the one in the middle would be taken for the one at the end.
+    assert finding.id not in found(drops(**FALLS | {"right": ("12", "12 1/2")}))
     placed = with_section(drops(**FALLS), "right", drop_at=(ZERO, inches(30), inches(76)))
     assert turned(found(placed)[finding.id]) == ["left"], "drops with places of their own are not turned round"
 

@@ -332,7 +332,7 @@ def _falls(check: Checker, side: str) -> tuple[str, Length] | None:
     if len(found) != 1:
         return None
     section_id, section = found[0]
-    first, last = (section.drop[0], section.drop[-1]) if len(section.drop) > 1 else (None, None)
+    first, last = (section.drop[0], section.drop[-1]) if len(section.drop) >= LEAST_READINGS else (None, None)
     if first is None or last is None:
         return None
     return section_id, first - last if side == "right" else last - first
