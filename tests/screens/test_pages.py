@@ -229,6 +229,15 @@ async def test_the_same_as_the_other_side_is_taken_over_by_one_key(tmp_path: Pat
             await it.go("survey.section.right.run.1")
 
 
+async def test_no_button_beside_a_question_is_broken(tmp_path: Path) -> None:
+    async with loft(tmp_path) as it:
+        for side in ("left", "right"):
+            for number, drop in enumerate(("12", "12 1/4", "12 1/2"), 1):
+                it.session.answer(f"survey.section.{side}.drop.{number}", drop)
+        await it.go("survey.section.right.drop.1")
+        await it.sees("[ Turn the drops round: right section ]", "[ Turn the drops round: left section ]")
+
+
 async def test_another_drop_is_added_and_removed_and_only_fields_in_sight_count(tmp_path: Path) -> None:
     async with loft(tmp_path) as it:
         await it.go(f"{DROPS}.4")

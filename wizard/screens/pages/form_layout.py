@@ -301,7 +301,11 @@ class _Layout:
         line, column = [Content(" " * indent)], indent
         for number, each in enumerate(offers):
             in_hand = self.form.at == f"{OFFER}{number}"
-            words = f"»[ {plain(each)} ]«" if in_hand else f" [ {plain(each)} ] "
+            label = cut_to(plain(each), self.columns - indent - 6)
+            words = f"»[ {label} ]«" if in_hand else f" [ {label} ] "
+            if column > indent and column + cell_len(words) > self.columns:
+                self.lines.append(Content.assemble(*line))
+                line, column = [Content(" " * indent)], indent
             self.places.append(Place(f"{OFFER}{number}", len(self.lines), column, cell_len(words)))
             line.append(Content.styled(words, IN_HAND if in_hand else "bold"))
             column += cell_len(words)
