@@ -238,6 +238,16 @@ async def test_no_button_beside_a_question_is_broken(tmp_path: Path) -> None:
         await it.sees("[ Turn the drops round: right section ]", "[ Turn the drops round: left section ]")
 
 
+async def test_what_looks_wrong_is_asked_about_at_the_field_that_answers_for_several_keys(tmp_path: Path) -> None:
+    async with loft(tmp_path) as it:
+        it.session.answer("corners.foot", "sides")
+        await it.go("posts.along_side")
+        await it.press("f8", at="posts.may_fix")
+        await it.sees("you may not fix into that post", "[ Go to the other ]")
+        await it.go("corners.returns")
+        await it.sees("[ sides turn in  ]  ?")
+
+
 async def test_another_drop_is_added_and_removed_and_only_fields_in_sight_count(tmp_path: Path) -> None:
     async with loft(tmp_path) as it:
         await it.go(f"{DROPS}.4")

@@ -6,6 +6,7 @@ from __future__ import annotations
 from msgspec import Struct
 
 from wizard.interview.job_state import PLACE, JobState, missing
+from wizard.interview.question import Question
 from wizard.project.project import Unfit
 from wizard.project.store import NotSaved
 from wizard.project.value_faults import Fault
@@ -103,11 +104,16 @@ class PendingReview:
         return tuple(each for each in here.places if each in self._places & waiting)
 
 
-def other_of(finding: Finding, key: str) -> str:
-    """The key of the answer that the one at `key` is held against; empty where there is none."""
-    if finding.other and key == finding.other:
-        return finding.key
-    return finding.other if key == finding.key else ""
+def rests_on(finding: Finding, question: Question | None) -> bool:
+    """True where what looks wrong rests on what a question answers, alone or with others."""
+    return question is not None and not {finding.key, finding.other}.isdisjoint(question.file_keys)
+
+
+def other_of(finding: Finding, question: Question | None) -> str:
+    """The key of the answer that the one to a question is held against; empty where there is none."""
+    if question is None or not rests_on(finding, question):
+        return ""
+    return next((each for each in (finding.key, finding.other) if each not in question.file_keys), "")
 
 
 def why_not_kept(finding: Finding) -> str:

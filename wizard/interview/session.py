@@ -35,6 +35,7 @@ from wizard.interview.outcome import (
     changed_figures,
     kept,
     new_findings,
+    rests_on,
     upset_by,
 )
 from wizard.interview.page import Page, Position
@@ -274,7 +275,7 @@ class Session:
         findings = new_findings(before, state.plan)
         here = state.number(key)
         asks = [each for each in findings if each.level != "note" and state.number_of(each.key) <= here]
-        asks.sort(key=lambda each: key not in (each.key, each.other))
+        asks.sort(key=lambda each: not rests_on(each, state.question(key)))
         was, newly = (each.project.progress.unlinked for each in (old, state))
         alike = section_name(state.plan.job, ACROSS[newly]) if newly and newly != was else ""
         figures = changed_figures(before, state.plan)

@@ -321,5 +321,5 @@ def _ask_again(talk: Conversation) -> None:
 
 def goes_to(talk: Conversation) -> Iterator[Question]:
     """The questions that what looks wrong is held against, other than the one in hand."""
-    keys = (other_of(each, talk.session.at) for each in talk.held or talk.session.plan.findings)
+    keys = (other_of(each, talk.session.current()) for each in talk.held or talk.session.plan.findings)
     return (question for key in keys if key and (question := talk.session.question(key)))

@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from functools import partial
 from typing import Final
 
-from wizard.interview.outcome import Accepted, Conflict, Refused, other_of
+from wizard.interview.outcome import Accepted, Conflict, Refused, other_of, rests_on
 from wizard.interview.question import Question
 from wizard.project.value_faults import with_example
 from wizard.screens.job_context import JobContext
@@ -61,11 +61,11 @@ class Answering:
         if outcome is None:
             return False
         page = self.session.page()
-        here = {each.key for each in page.questions} if page else set()
-        asked = next((each for each in outcome.asks if {each.key, each.other} & here), None)
-        if asked is None or held:
+        pairs = ((asked, each) for asked in outcome.asks for each in (page.questions if page else ()))
+        asked, question = next((pair for pair in pairs if rests_on(*pair)), (None, None))
+        if asked is None or question is None or held:
             return True
-        self.session.go(asked.key if asked.key in here else asked.other)
+        self.session.go(question.key)
         self._hold(asked)
         return False
 
@@ -83,7 +83,7 @@ class Answering:
 
     def look(self) -> None:
         """Say what looks wrong at the field in hand."""
-        finding = finding_at(self.session.at, self.session)
+        finding = finding_at(self.session.current(), self.session)
         if finding is not None:
             self._speak(finding)
 
@@ -122,7 +122,7 @@ class Answering:
         offers: list[Button] = [(each.label, partial(self._mend, each.entries)) for each in finding.offers]
         if finding.level != "stop":
             offers.append(("Keep as it is", partial(self._keep, finding.id)))
-        other = other_of(finding, self.session.at)
+        other = other_of(finding, self.session.current())
         if self.session.question(other) is not None:
             offers.append(("Go to the other", partial(self.job.go, other)))
         self.hand.say(f"{finding.sentence} {finding.way_out}", finding.level, *offers)

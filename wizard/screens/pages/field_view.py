@@ -8,7 +8,7 @@ from msgspec import Struct
 
 from wizard.interview.answer_text import NONE, options, picked
 from wizard.interview.job_state import STATE_WORDS, State
-from wizard.interview.outcome import Refused
+from wizard.interview.outcome import Refused, rests_on
 from wizard.interview.question import Choice, Question
 from wizard.interview.session import Session
 from wizard.render.plain_text import with_capital
@@ -82,7 +82,7 @@ def view_of(question: Question, session: Session) -> FieldView:
         text,
         usual,
         _note(question, text, state),
-        _mark(question.key, session),
+        _mark(question, session),
         choices,
         next((at for at, each in enumerate(choices) if each.value == chosen), None),
         several,
@@ -102,14 +102,14 @@ def _note(question: Question, text: str, state: State) -> str:
     return STATE_WORDS[state] if state == "later" else empty
 
 
-def _mark(key: str, session: Session) -> str:
-    pending = session.pending.get(key)
+def _mark(question: Question, session: Session) -> str:
+    pending = session.pending.get(question.key)
     if pending is not None:
-        return UNREAD if isinstance(session.echo(key, pending, typing=True), Refused) else NOT_TAKEN
-    return WRONG if finding_at(key, session) else ""
+        return UNREAD if isinstance(session.echo(question.key, pending, typing=True), Refused) else NOT_TAKEN
+    return WRONG if finding_at(question, session) else ""
 
 
-def finding_at(key: str, session: Session) -> Finding | None:
+def finding_at(question: Question | None, session: Session) -> Finding | None:
     """The worst open finding that rests on an answer; notes do not count."""
     asked = (each for each in session.plan.findings if not each.kept and each.level != "note")
-    return next((each for each in asked if key in (each.key, each.other)), None)
+    return next((each for each in asked if rests_on(each, question)), None)

@@ -138,8 +138,8 @@ def _return(check: Checker, at: AtPost, end: str) -> Iterator[Finding]:
     length = at.section.left_return if at.end == "left" else at.section.right_return
     step = step_of(check.ledger, at).value if at.measured else None
     if at.post.may_fix is False and (step is None or step > ZERO):
-        key = f"survey.section.{at.section_id}.{at.end}_end"
-        yield check.finding(f"return-unfixed:{here}", key, [at.post_id], end=end)
+        key, other = f"survey.section.{at.section_id}.{at.end}_end", f"survey.post.{at.post_id}.may_fix"
+        yield check.finding(f"return-unfixed:{here}", key, [at.post_id], other=other, end=end)
     if at.post.may_fix is None and (step is None or step > ZERO):
         yield check.finding(f"return-fixing:{here}", f"survey.post.{at.post_id}.may_fix", [at.post_id], end=end)
     beyond = step_of(check.ledger, neighbour).value if neighbour and at.measured else None
