@@ -363,3 +363,27 @@ def test_two_sides_are_unlinked_by_changing_the_other_too_and_by_undo(tmp_path: 
     give(session, "survey.section.right.drop.2", "11 1/8 in")
     assert (offered_on(session, "left"), offered_on(session, "right")) == ("", "")
     assert give(session, "survey.section.left.drop.2", "12 3/4 in").alike == ""
+
+
+def test_a_layer_of_which_nothing_is_said_takes_over_the_details_of_the_face(tmp_path: Path) -> None:
+    session = begun(tmp_path)
+    face = {"width": "54", "kind": "lawn", "weight": "light", "price": "18.50", "name": "slate lawn"}
+    for leaf, text in {**face, "owned": "3 yd"}.items():
+        give(session, f"cloth.face.{leaf}", text)
+    give(session, "face.layers", "lining")
+    session.go("cloth.lining.width")
+    copy = page_of(session).copy
+    assert copy is not None
+    assert copy.words == worded("same as", "face cloth")
+    assert session.copy() is None
+    lining = session.project.cloth.lining
+    assert (lining.width, lining.kind, lining.weight, lining.price, lining.name, lining.owned) == (
+        *(getattr(session.project.cloth.face, leaf) for leaf in face),
+        {},
+    )
+    assert page_of(session).copy is None
+    give(session, "cloth.lining.kind", "linen")
+    assert session.project.cloth.face.kind == "lawn"
+    for _ in range(2):
+        assert session.undo()
+    assert session.project.cloth.lining.width is None

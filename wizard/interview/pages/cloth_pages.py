@@ -8,10 +8,11 @@ from typing import Final
 from msgspec.structs import replace
 
 from wizard.interview.answer_text import words_for
-from wizard.interview.page import Page
+from wizard.interview.page import Copy, Page
 from wizard.interview.pages.ask import AT_ONCE, About, Ask, Asked, asked, counted, held, page
 from wizard.interview.pages.compounds import COMPOUNDS
 from wizard.interview.pages.texts import choices
+from wizard.project.encode import plain
 from wizard.trade.field_names import layer_in_words
 from wizard.trade.job_fields import LAYERS, SoldBy, Weight
 from wizard.trade.lengths import ZERO
@@ -104,7 +105,23 @@ def _inner(about: About, layer: str) -> Iterator[Page]:
         rows, more = _rows_in_hand(about, AT_ONCE - len(cloth))
         at_once, later = ((), _shop(about)) if _owned(about) else (_shop(about), ())
         rest = ("name", "one_way", _sideways(about), *_how_it_repeats(about), *later)
-        yield page(layer, about, (*cloth, *rows, *at_once), (*rest, *more), "cloth", layer)
+        yield page(layer, about, (*cloth, *rows, *at_once), (*rest, *more), "cloth", layer, copy=_the_face(about))
+
+
+DETAILS: Final = (
+    *("name", "width", "kind", "weight", "one_way", "sideways", "repeat", "repeat_kind", "match", "match_from"),
+    *("sold_by", "step", "price"),
+)
+"""What two layers of the same cloth have alike."""
+
+
+def _the_face(about: About) -> Copy | None:
+    """The face cloth for a layer of which nothing is said yet: a skirt may be lined with itself."""
+    face = plain(about.job.cloth.face)
+    if "width" not in face or any(about.value(each) is not None for each in ("width", "kind", "weight")):
+        return None
+    entries = {f"{about.prefix}{each}": face[each] for each in DETAILS if each in face}
+    return Copy(f"Same as the {layer_in_words('face')}", entries)
 
 
 def _washing(used: list[About]) -> Iterator[Page]:

@@ -179,12 +179,12 @@ class PageController:
             self._answering.take(question, self._choosing.view(question, self.page), text)
 
     def copy_side(self) -> None:
-        """Take over the side across the bed; from elsewhere, go to the first page where one can."""
+        """Take over what the page offers; from elsewhere, go to the first page that offers something."""
         there = next((each for each in self.session.pages if each.copy), None)
         if self.job.view == "page" and self.page.copy:
             self._copy()
         elif there is None:
-            self.job.tell("Nothing to copy: it takes a side that is measured, and the one across the bed not yet.")
+            self.job.tell("Nothing to copy: the other side, or the face cloth, is not known yet, or is the same.")
         else:
             self.job.go(there.fields[0].key)
             self.hand.aside = COPY
