@@ -5,7 +5,7 @@ from __future__ import annotations
 from wizard.trade.plan_records import Finding
 
 SENTENCES = {
-    "floor-uneven": "left section: the floor is uneven. The drops differ by 1/2 in, from 12 in to 12 1/2 in.",
+    "floor-uneven": "Left section: the floor is uneven. The drops differ by 1/2 in, from 12 in to 12 1/2 in.",
     "run-differs, metric": (
         "The run is ≈ 51 cm on the left and ≈ 77 cm on the right: the right is ≈ 26 cm longer than the left."
     ),
@@ -20,8 +20,8 @@ SENTENCES = {
         "From post to post the left side is 76 in, the right 86 in (head-part section: a run of 8 in, and 78 in from "
         "there to the post): the right is 10 in longer than the left."
     ),
-    "gap-none": "left section: there is no gap under the hem. On a hard floor it drags and wears.",
-    "gap-wide": "foot section: a gap of 3 in under the hem shows from across the room.",
+    "gap-none": "Left section: there is no gap under the hem. On a hard floor it drags and wears.",
+    "gap-wide": "Foot section: a gap of 3 in under the hem shows from across the room.",
     "hems-apart": (
         "At the foot left corner the hem of the left section hangs 3/8 in above the floor, that of the foot section 0 "
         "in. Where they meet you will see a step of 3/8 in."
@@ -31,28 +31,28 @@ SENTENCES = {
         "the floor twists, or drops are in the wrong order."
     ),
     "owned-unused, washed": (
-        "face cloth, own length “bolt”: once squared and washed it is shorter than any cut, 11 1/2 in, so it is not "
+        "Face cloth, own length “bolt”: once squared and washed it is shorter than any cut, 11 1/2 in, so it is not "
         "used."
     ),
     "owned-unused, damaged": (
-        "face cloth, own length “bolt”: once squared, every undamaged stretch of it is shorter than any cut, 11 1/2 "
+        "Face cloth, own length “bolt”: once squared, every undamaged stretch of it is shorter than any cut, 11 1/2 "
         "in, so it is not used."
     ),
-    "refused, too little": "face cloth: you do not have enough cloth. You need at least 150 in; you have 143 in.",
+    "refused, too little": "Face cloth: you do not have enough cloth. You need at least 150 in; you have 143 in.",
     "refused, too small": (
-        "face cloth: you do not have enough cloth in one length. The pieces need at least 134 in of your 143 in, but "
+        "Face cloth: you do not have enough cloth in one length. The pieces need at least 134 in of your 143 in, but "
         "what is left beside them and at the ends is too small for the last ones."
     ),
     "refused, not certain": (
-        "face cloth: no way was found to cut every piece from the cloth you have. You need at least 134 in of your "
+        "Face cloth: no way was found to cut every piece from the cloth you have. You need at least 134 in of your "
         "143 in, in several lengths. Not every way was tried, so there may be one."
     ),
     "setback-deep": (
-        "foot section: the interlining ends 10 in above the face's hem, and the drop is only 10 in. Nothing of it is "
+        "Foot section: the interlining ends 10 in above the face's hem, and the drop is only 10 in. Nothing of it is "
         "left."
     ),
     "way-gone": (
-        "face cloth was to be cut slit, but that no longer saves any. It is now cut across for the least cloth."
+        "Face cloth was to be cut slit, but that no longer saves any. It is now cut across for the least cloth."
     ),
     "fixing-leg": (
         "A leg must be at least ≈ 3/8 in to hold through the tape and the face, and at most 1 in to stay inside the "
@@ -67,26 +67,26 @@ SENTENCES = {
     "tape-top, sticks out": (
         "A top allowance of 1 1/16 in is too large. It does not fit under the tape, which folds to 1 in."
     ),
-    "nothing-spare": "face cloth: 3 3/4 yd leaves only 1/2 in to spare.",
+    "nothing-spare": "Face cloth: 3 3/4 yd leaves only 1/2 in to spare.",
     "not-washed, behind fine cloth": (
-        "lining is not washed before you cut it, and it hangs behind fine cloth. If it shrinks later, the face puckers."
+        "Lining is not washed before you cut it, and it hangs behind fine cloth. If it shrinks later, the face puckers."
     ),
-    "lots-missing": "face cloth: own length 2 and own length “scrap” without a dye lot, though other lengths have one.",
-    "repeat-unread": "face cloth: the pattern repeat is not measured yet, so the plan adds no cloth for matching it.",
+    "lots-missing": "Face cloth: own length 2 and own length “scrap” without a dye lot, though other lengths have one.",
+    "repeat-unread": "Face cloth: the pattern repeat is not measured yet, so the plan adds no cloth for matching it.",
     "return-fixing": (
-        "left section, the foot end: whether the return is fixed or hangs free depends on its post, and that is not "
+        "Left section, the foot end: whether the return is fixed or hangs free depends on its post, and that is not "
         "answered."
     ),
     "edge-outside, end": (
-        "left section: the heater is 12 in wide around 72 in, so it reaches 2 in past the end of the run."
+        "Left section: the heater is 12 in wide around 72 in, so it reaches 2 in past the end of the run."
     ),
     "split-narrow": (
-        "left section: the centre leg is 3 in wide, but the two parts overlap by only 3 3/4 in. Neither reaches far "
+        "Left section: the centre leg is 3 in wide, but the two parts overlap by only 3 3/4 in. Neither reaches far "
         "enough past it to be fixed there, so both ends hang loose."
     ),
-    "shrink-much": "face cloth: a shrinkage of 11 % across it is unusually large.",
+    "shrink-much": "Face cloth: a shrinkage of 11 % across it is unusually large.",
     "edge-outside, start": (
-        "left section: the heater is 12 in wide around 5 in, so it reaches 1 in past the end of the run."
+        "Left section: the heater is 12 in wide around 5 in, so it reaches 1 in past the end of the run."
     ),
 }
 

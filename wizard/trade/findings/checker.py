@@ -29,7 +29,7 @@ from wizard.trade.layers import Prepared
 from wizard.trade.lengths import Length
 from wizard.trade.plan_records import Finding, Layer, Level, Part, Remedy
 from wizard.trade.sections import section_name
-from wizard.trade.stock import layer_name
+from wizard.trade.stock import cloths_used, layer_name
 
 WORDINGS: Final = wordings_in(text_beside(__file__, "sentences.txt"))
 """What each finding says, by `ID` or `ID/VARIANT`, with its level."""
@@ -104,7 +104,7 @@ class Checker(Struct, frozen=True):
             id=id,
             level=level or cast("Level", wording.note),
             key=key,
-            sentence=self._filled(wording.sentence, known),
+            sentence=self._begun(self._filled(wording.sentence, known)),
             way_out=self._filled(wording.more, known),
             values=" | ".join(spoken(each, self.ruler, exactly=True) for each in values),
             other=other,
@@ -114,9 +114,15 @@ class Checker(Struct, frozen=True):
     def _filled(self, wording: str, known: Mapping[str, object]) -> str:
         return in_own_units(wording, metric=self.ruler.unit in METRIC).format_map(known)
 
+    def _begun(self, sentence: str) -> str:
+        """With a capital, unless it begins with a name that the maker typed."""
+        sections, cloths = self.job.survey.section.values(), cloths_used(self.job).values()
+        typed = (*(each.name for each in sections), *(each.name for each in cloths))
+        return sentence if sentence.startswith(tuple(each for each in typed if each)) else first_up(sentence)
+
     def _about(self, key: str) -> dict[str, object]:
         """What a wording may say of the key."""
-        about: dict[str, object] = {"what": first_up(in_words(key, self.job))}
+        about: dict[str, object] = {"what": in_words(key, self.job)}
         match key.split("."):
             case ["survey", "section", section, *_]:
                 about["section"] = self.section(section)
