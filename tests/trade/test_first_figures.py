@@ -100,33 +100,33 @@ def surveyed(**sections: Section) -> Job:
 def test_the_third_drop_gives_the_cut_length_and_the_run_cut_width_and_widths() -> None:
     # The least drop, no gap known yet: 1/2 + 12 + 1. 2.5 x 76 + 2 = 192 in from 53 in of cloth: (192 - 1) / 52 = 3.7.
     assert line(surveyed(left=Section(drop=READ.drop[:2]))) == ""
-    assert line(surveyed(left=Section(drop=READ.drop))) == "left section 13 1/2 in long (usual)"
+    assert line(surveyed(left=Section(drop=READ.drop))) == "left section cut length 13 1/2 in (usual)"
     job = surveyed(left=READ, foot=Section())
     (left,) = first_figures(make_plan(job)).sections
     assert (left.cut_length.value, left.cut_width.value, left.widths.value) == (inches("13 1/2"), inches(192), 4)
-    assert line(job) == "left section 13 1/2 in long (usual), about 4 widths"
+    assert line(job) == "left section cut length 13 1/2 in (usual), about 4 widths"
     assert "(usual)" not in line(job, chosen=True)
     # An uneven floor does not hold the cut length back; a drop that was not read shows none.
     uneven = surveyed(left=replace(READ, drop=(inches(11), inches(12), inches(13))))
-    assert "left section 12 1/2 in long" in line(uneven)
-    assert "left section 14 1/2 in long" in line(with_section(uneven, "left", hem_line="follow the floor"))
+    assert "left section cut length 12 1/2 in" in line(uneven)
+    assert "left section cut length 14 1/2 in" in line(with_section(uneven, "left", hem_line="follow the floor"))
     unread = surveyed(left=READ, foot=Section(run=(inches(58),)))
     assert [each.part for each in first_figures(make_plan(unread)).sections] == ["left"]
     chosen = Cloths(face=Cloth(hem=inches(1), hem_kind="double"))
     said = line(replace(surveyed(left=READ), allowances=Allowances(top=inches(1)), cloth=chosen))
-    assert said == "left section 15 in long, about 4 widths; about 2 yd face cloth, 54 in wide"
+    assert said == "left section cut length 15 in, about 4 widths; about 2 yd face cloth, 54 in wide"
 
 
 def test_a_complete_plan_is_said_with_its_own_figures() -> None:
     job = small()
     assert first_figures(make_plan(job)).estimate is None
     assert first_figures(make_plan(replace(job, fullness=Fullness()))).estimate is not None
-    assert line(job) == "longest piece 13 1/2 in, 10 widths; buy 3 3/4 yd face cloth"
-    assert line(job, "foot") == "foot section 11 1/2 in long, 10 widths in all; buy 3 3/4 yd face cloth"
+    assert line(job) == "longest cut length 13 1/2 in, 10 widths; buy 3 3/4 yd face cloth"
+    assert line(job, "foot") == "foot section cut length 11 1/2 in, 10 widths in all; buy 3 3/4 yd face cloth"
     with_lining = replace(job, cloth=replace(job.cloth, lining=Cloth(use=True, width=inches(55), weight="light")))
     assert line(with_lining).endswith("; buy 3 3/4 yd face cloth and 4 1/8 yd lining")
     owned = with_face(small(), owned={"chest": Owned(length=inches(400))})
-    assert line(owned) == "longest piece 13 1/2 in, 10 widths; nothing to buy"
+    assert line(owned) == "longest cut length 13 1/2 in, 10 widths; nothing to buy"
 
 
 @given(st.integers(min_value=0, max_value=400))

@@ -293,9 +293,8 @@ def _sized(plan: Plan, first: FirstFigures, section: str | None) -> Iterator[Seg
         return
     longest = max((each.cut_length for each in here), key=_length)
     alike = all(_length(each.cut_length) == _length(longest) for each in here)
-    named = here[0].name if len(here) == 1 else "pieces" if alike else "longest piece"
-    long = "" if named == "longest piece" else " long"
-    yield Segment(f"{named} {shown(_length(longest), ruler_of(plan.job), 'up')}{long}", longest)
+    named = f"{here[0].name} " if len(here) == 1 else "" if alike else "longest "
+    yield Segment(f"{named}cut length {shown(_length(longest), ruler_of(plan.job), 'up')}", longest)
     widths = first.widths if first.whole else here[0].widths if len(here) == 1 else None
     if widths is not None and widths.value is not None:
         about = "" if widths.rule is LAID_OUT else "about "
