@@ -153,10 +153,14 @@ def number(value: Fraction) -> str:
     return f"{Decimal(f'{value.numerator * 10**places // value.denominator}E-{places}'):f}"
 
 
+def floored(value: Fraction) -> Fraction:
+    """A number down to two decimals: cloth that allows a fullness of 3.487 does not allow one of 3.49."""
+    return Fraction((value * 100).__floor__(), 100)
+
+
 def two_decimals(value: Fraction) -> str:
-    """A number in at most two decimals, with ≈ in front when that rounded it."""
-    rounded = Fraction(round(value * 100), 100)
-    return number(value) if rounded == value else f"{ROUNDED}{number(rounded)}"
+    """A number down to at most two decimals, with ≈ in front when that rounded it."""
+    return ("" if floored(value) == value else ROUNDED) + number(floored(value))
 
 
 def readable(value: Fraction) -> str:
@@ -184,7 +188,8 @@ def readable_length(length: Length, unit: str) -> str:
     if is_short(length, metric=metric):
         return exact(length, unit)
     small = unit if unit in ("in", "mm") else "cm" if metric else "in"
-    return f"{two_decimals(length.in_unit(small))} {small}"
+    hundredth = round_nearest(length, Length.of(Fraction(1, 100), small))
+    return f"{'' if hundredth == length else ROUNDED}{number(hundredth.in_unit(small))} {small}"
 
 
 def money(amount: Decimal) -> str:

@@ -15,6 +15,7 @@ from wizard.trade.field_names import first_up, owned_in_words
 from wizard.trade.formatting import (
     Ruler,
     exact,
+    floored,
     listed,
     money,
     number,
@@ -209,11 +210,6 @@ class FullnessTable:
         return f"{takes}{fits}{also}{face_only}"
 
 
-def floored(fullness: Fraction) -> Fraction:
-    """A fullness to two decimals, as cloth allows it."""
-    return Fraction((fullness * 100).__floor__(), 100)
-
-
 def bought_words(plan: Plan, layer: Layer, length: Length) -> str:
     """A length of a layer's cloth to buy, in the unit it is sold by."""
     return "nothing" if length == ZERO else length_words(plan, layer, length)
@@ -342,9 +338,7 @@ def without_buying(fullness: Fraction | None, layers: Sequence[Layer]) -> str:
         return f"Without buying any {of}, no way was found of making even a flat skirt."
     lots = any(len({each.lot for each in layer.stock if each.lot}) > 1 for layer in layers)
     mixed = ", where a section may come from more than one dye lot" if lots else ""
-    return (
-        f"Without buying any {of}, the skirt can be {number(floored(fullness))} full, the same in every section{mixed}."
-    )
+    return f"Without buying any {of}, the skirt can be {two_decimals(fullness)} full, the same in every section{mixed}."
 
 
 def offer_words(plan: Plan) -> str:
