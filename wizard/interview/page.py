@@ -40,6 +40,8 @@ class Page(Struct, frozen=True):
     needed: it is counted then, and not shown."""
     more: tuple[Question, ...] = ()
     """What hardly anybody changes, behind *More*."""
+    more_words: str = ""
+    """What that is, in a few words; empty where the labels say it."""
     picture: Picture = "none"
     subject: str = ""
     """What the picture is of: id of a section, a post, a layer; `left.leg` for a thing in the way."""

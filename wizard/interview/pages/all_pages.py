@@ -79,6 +79,7 @@ def _joined(pages: Iterable[Page]) -> list[Page]:
                 title=f"{before.title}; {page.title[:1].lower()}{page.title[1:]}",
                 fields=before.fields + page.fields,
                 more=before.more + page.more,
+                more_words=page.more_words,
                 confirms=before.confirms + page.confirms,
             )
         else:
@@ -96,7 +97,7 @@ def _rest(pages: list[Page], waited_for: frozenset[str]) -> Page:
     at_once = [each for page in pages for each in page.fields if each == page.fields[0] or is_needed(each)]
     at_once.sort(key=is_needed, reverse=True)
     shown = tuple(each for page in pages for each in page.fields if each in at_once[:AT_ONCE])
-    title, words = page_text("rest", metric=False)
+    title, words, more_words = page_text("rest", metric=False)
     return Page(
         "rest",
         pages[-1].stage,
@@ -104,6 +105,7 @@ def _rest(pages: list[Page], waited_for: frozenset[str]) -> Page:
         words,
         shown,
         tuple(each for page in pages for each in page.questions if each not in shown),
+        more_words,
         "fixing",
         confirms=tuple(key for page in pages for key in page.confirms),
     )

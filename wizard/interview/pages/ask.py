@@ -172,11 +172,12 @@ def page(
     """A page with the title and sentences of its kind, which its id begins with. `says`: what its texts name between
     braces besides `About.words`."""
     said = {**about.words, **says}
-    title, words = (each.format_map(said) for each in page_text(id.partition(".")[0], metric=about.project.is_metric))
+    texts = page_text(id.partition(".")[0], metric=about.project.is_metric)
+    title, words, more_words = (each.format_map(said) for each in texts)
     at_once, behind = (
         tuple(_ready(*each, title, by_change=by_change) for each in asked(some, about)) for some in (fields, more)
     )
-    return Page(id, about.stage, title, words, at_once, behind, picture, subject, copy, confirms)
+    return Page(id, about.stage, title, words, at_once, behind, more_words, picture, subject, copy, confirms)
 
 
 def counted(id: str, about: About) -> Page:

@@ -61,10 +61,10 @@ def title_named(name: str) -> str:
 
 
 @cache
-def page_text(kind: str, *, metric: bool) -> tuple[str, str]:
-    """What pages of a kind say: title and sentences. KeyError for none."""
-    _, (title, words) = _blocks(metric=metric)[f"page.{kind}"]
-    return title, words
+def page_text(kind: str, *, metric: bool) -> tuple[str, str, str]:
+    """What pages of a kind say: title, sentences, and what is behind *More* (see `Page`). KeyError for none."""
+    _, (title, words, *more) = _blocks(metric=metric)[f"page.{kind}"]
+    return title, words, "".join(more)
 
 
 def how_to_type(kind: Kind, *, metric: bool) -> str:

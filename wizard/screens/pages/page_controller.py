@@ -98,7 +98,7 @@ class PageController:
 
     def _form(self, page: Page, question: Question) -> Form:
         key, own = question.key, self._own(page)
-        names = ", ".join(each.called for each in page.more[:6]) + (" …" if len(page.more) > 6 else "")
+        names = page.more_words or ", ".join(each.called for each in page.more)
         picked = question.kind in ("choice", "choices", "yes-no")
         echo = None if picked or not self.text.strip() else self.session.echo(key, self.text, typing=True)
         more = page.more if page.id in self.hand.opened else ()
