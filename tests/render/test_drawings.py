@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator
 from fractions import Fraction
 from functools import cached_property
-from itertools import combinations, product
+from itertools import combinations, product, zip_longest
 from random import Random
 from typing import Final
 
@@ -114,7 +114,7 @@ def test_a_corner_is_drawn_as_it_is_turned() -> None:
 def test_each_length_of_a_post_is_picked_out_alone(leaf: str) -> None:
     keys = [f"survey.post.foot-left.{each}" for each in LEAVES]
     scene = scene_of("corner", "foot-left", plan_of(Project()), *keys, in_hand=f"survey.post.foot-left.{leaf}")
-    pens = [each.pen for each in scene.shapes if isinstance(each, Stroke) and each.tips == "both"]
+    pens = [each.pen for each in scene.shapes if isinstance(each, Stroke) and each.tips]
     assert (pens.count("picked"), len(pens)) == (1, len(keys))
 
 
@@ -310,6 +310,16 @@ def as_cells(line: str) -> list[str]:
 
 
 @pytest.mark.parametrize("name", BEDS)
+def test_no_measure_is_so_short_that_its_tips_hide_its_line(name: str) -> None:
+    for drawn in drawings_of(name):
+        for columns, rows in ((78, 7), *SIZES):
+            lines = drawn.at(columns, rows).lines
+            columns_of = ["".join(each) for each in zip_longest(*lines, fillvalue=" ")]
+            assert not any("▲▼" in each for each in columns_of), "\n".join(lines)
+            assert not any("◄►" in each for each in lines), "\n".join(lines)
+
+
+@pytest.mark.parametrize("name", BEDS)
 def test_the_length_in_hand_has_its_slot_and_a_double_line_and_what_is_typed_moves_none(name: str) -> None:
     random = Random(name)
     for drawn in drawings_of(name):
@@ -450,7 +460,7 @@ def test_a_section_that_stops_short_is_drawn_as_long_as_it_is_with_a_bare_rail_u
     (rail,) = picked(bed_scene(job, on("right")))
     assert isinstance(asked, Stroke)
     assert isinstance(rail, Stroke)
-    assert asked.tips == "both"
+    assert asked.tips
     assert rail.y1 == asked.y2
     assert (rail.y2 - rail.y1) / (asked.y2 - asked.y1) == 3
 

@@ -16,7 +16,7 @@ from wizard.project.plan_of_project import plan_of
 from wizard.project.project import put_many
 from wizard.render.drawings.page_drawing import PICTURES
 from wizard.render.drawings.roll_view import rolls
-from wizard.render.drawings.scene import Box, Fill, Label, Pen, Scene, Shape, Stroke, Tips
+from wizard.render.drawings.scene import Box, Fill, Label, Pen, Scene, Shape, Stroke
 from wizard.render.drawings.scene_svg import INNER, LETTERS, MARGIN, WIDTH, lettering_width, to_svg, wrapped_lettering
 from wizard.render.drawings.scene_text import to_cells
 from wizard.render.drawings.sketch import PageSketch
@@ -27,8 +27,8 @@ from wizard.trade.lengths import Length
 PENS: tuple[Pen, ...] = ("line", "heavy", "fine", "picked")
 
 
-def stroke(x1: int, y1: int, x2: int, y2: int, pen: Pen = "line", tips: Tips = "none") -> Stroke:
-    return Stroke(Length(x1), Length(y1), Length(x2), Length(y2), pen, tips)
+def stroke(x1: int, y1: int, x2: int, y2: int, pen: Pen = "line", *, tips: bool = False) -> Stroke:
+    return Stroke(Length(x1), Length(y1), Length(x2), Length(y2), pen, tips=tips)
 
 
 def box(x: int, y: int, width: int, height: int, fill: Fill = "none") -> Box:
@@ -56,10 +56,13 @@ FIRST = label(0, 2, "first", anchor="start")
         ([box(0, 0, 5, 4), box(5, 0, 5, 4)], 11, 3, ["┌────┬────┐", "│    │    │", "└────┴────┘"]),
         ([box(0, 0, 10, 4, "hatched")], 5, 3, ["┌───┐", "│░░░│", "└───┘"]),
         ([stroke(0, 0, 10, 4)], 6, 3, ["──", "  ──", "    ──"]),
-        # Each pen has characters of its own; a measure has a tip at each end, an arrow one where it points to.
+        # Each pen has characters of its own; a measure has a tip at each end, where it is not too short for them.
         *(([stroke(0, 0, 10, 0, pen)], 4, 1, [each * 4]) for pen, each in zip(PENS, "─━┄═", strict=True)),
-        ([stroke(0, 0, 10, 0, tips="both")], 6, 1, ["◄────►"]),
-        ([stroke(0, 0, 0, 4, tips="both")], 1, 3, ["▲", "│", "▼"]),
+        ([stroke(0, 0, 10, 0, tips=True)], 6, 1, ["◄────►"]),
+        ([stroke(0, 0, 0, 4, tips=True)], 1, 3, ["▲", "│", "▼"]),
+        ([stroke(0, 0, 0, 4, tips=True)], 1, 2, ["│", "│"]),
+        ([stroke(0, 0, 10, 0, "picked", tips=True)], 6, 1, ["╠════╣"]),
+        ([stroke(0, 0, 0, 4, "picked", tips=True)], 1, 3, ["╦", "║", "╩"]),
         # A label on a line moves beside it; one that stays keeps to its row or is left out.
         ([stroke(5, 0, 5, 4), label(5, 2, "9", anchor="start")], 11, 3, ["     │", "     │9", "     │"]),
         ([FIRST, STAYS], 8, 5, ["", "", "first", "", ""]),
@@ -71,12 +74,9 @@ def test_a_scene_in_characters(shapes: list[Shape], columns: int, rows: int, dra
     assert cells(*shapes, columns=columns, rows=rows) == drawn
 
 
-def test_a_picked_line_is_not_hidden_and_an_arrow_has_one_tip_at_the_end_it_points_to() -> None:
+def test_a_picked_line_is_not_hidden() -> None:
     crossed = cells(stroke(5, 0, 5, 4, "picked"), stroke(0, 2, 10, 2, "heavy"))
     assert [line[5] for line in crossed] == ["║", "║", "╬", "║", "║"]
-    for (x, y), tip in (((5, 4), "▼"), ((5, 0), "▲"), ((10, 2), "►"), ((0, 2), "◄")):
-        drawn = "".join(cells(stroke(5, 2, x, y, tips="end")))
-        assert [each for each in drawn if each in "▲▼◄►"] == [tip]
 
 
 def test_a_label_gives_way_step_by_step_to_shorter_ones_and_never_leaves_its_box_nor_covers_another() -> None:
@@ -132,22 +132,21 @@ def test_a_drawing_to_scale_has_one_scale_both_ways_and_names_come_out_literally
     assert [each.get("x") for each in tree.findall(f"{NS}text")] == ["26.81"]
 
 
-def test_offcuts_are_hatched_pens_differ_without_colour_and_an_arrow_has_one_head_where_it_points_to() -> None:
+def test_offcuts_are_hatched_pens_differ_without_colour_and_a_measure_has_a_tip_at_each_end() -> None:
     tree = svg_of(box(0, 0, 5, 5, "hatched"), box(5, 0, 5, 5))
     assert [each.get("fill") for each in tree.findall(f"{NS}rect")[1:]] == ["url(#offcut)", "none"]
     lines = svg_of(*(stroke(0, 0, 9, 0, pen) for pen in PENS)).findall(f"{NS}path")
     drawn = [tuple(each.get(name) for name in ("stroke", "stroke-width", "stroke-dasharray")) for each in lines]
     assert {each[0] for each in drawn} == {"#000"}
     assert len(set(drawn)) == 4
-    heads = []
-    for x, y in ((9, 18), (9, 0), (18, 9), (0, 9)):
-        line, head = svg_of(stroke(9, 9, x, y, "heavy", "end")).findall(f"{NS}path")
-        assert line.get("stroke-width") == "3"
-        heads.append(head.get("d"))
+    tips = []
+    for x, y in ((9, 18), (18, 9)):
+        _, *both = svg_of(stroke(9, 9, x, y, tips=True)).findall(f"{NS}path")
+        tips += [each.get("d") for each in both]
     # 14 + 692/54 x 9 = 129.33, and twice as far on.
-    assert heads == [
-        "M129.33 244.67 l-7 -14 14 0 z", "M129.33 14 l-7 14 14 0 z", "M244.67 129.33 l-14 -7 0 14 z",
-        "M14 129.33 l14 -7 0 14 z",
+    assert tips == [
+        "M129.33 129.33 l-4 8 8 0 z", "M129.33 244.67 l-4 -8 8 0 z", "M129.33 129.33 l8 -4 0 8 z",
+        "M244.67 129.33 l-8 -4 0 8 z",
     ]  # fmt: skip
 
 

@@ -31,6 +31,9 @@ from wizard.trade.sections import (
 )
 
 HALF: Final = Fraction(1, 2)
+UPRIGHT: Final = 3
+"""Rows of a short measure down a side: with fewer its tips would hide its line. Where there is no room for one at each
+end, a side has that at its head end."""
 Cell = tuple[int, int]
 Places = tuple[Length, Length, Length, Length]
 """Of a section along its side: where it could begin, where it does, where it ends, and where it could end."""
@@ -91,6 +94,8 @@ class _BedView:
     def __init__(self, sketch: PageSketch) -> None:
         self.sketch, self.job, self.sections = sketch, sketch.job, sketch.job.survey.section
         self.wide, self.high = max(3, sketch.right // 14), 1 if sketch.low else 2
+        self.free = sketch.bottom - 2 * self.high - 1
+        """Rows between the posts of a side."""
         self.in_hand, _, self.leaf = sketch.in_hand.removeprefix("survey.section.").rpartition(".")
 
     def posts(self) -> None:
@@ -154,7 +159,8 @@ class _BedView:
         leaf = f"{section_id}.{end}"
         if stops_short(section, end):
             self._measure((f"{leaf}_short",), post, start, "short of the post")
-        if side in ("left", "right"):
+        own_row = start[1] < self.sketch.bottom // 2 or self.free >= 2 * UPRIGHT
+        if side in ("left", "right") and (own_row or self.sketch.key(f"{leaf}_hook")):
             down = (stop[1] > start[1]) - (stop[1] < start[1])
             hook = (start[0] + inward[0] * (self.wide - self.wide // 2 - 1), start[1] + down)
             self._measure((f"{leaf}_hook", "corners.hooks"), hook, self._from(hook, (0, down)), "hook plate")
@@ -182,9 +188,9 @@ class _BedView:
         return 0 if start[0] < right // 2 else right - self.wide, 0 if start[1] < bottom // 2 else bottom - self.high
 
     def _from(self, start: Cell, ahead: Cell) -> Cell:
-        """The far end of a short measure; as many go down one side as it has ends."""
-        down = min(2, (self.sketch.bottom - 2 * self.high - 2) // 2)
-        return start[0] + ahead[0] * max(4, self.sketch.right // 10), start[1] + ahead[1] * max(0, down)
+        """The far end of a short measure."""
+        down = max(0, min(UPRIGHT, self.free) - 1)
+        return start[0] + ahead[0] * max(4, self.sketch.right // 10), start[1] + ahead[1] * down
 
     def _measure(self, leaves: tuple[str, ...], start: Cell, end: Cell, words: str, pen: Pen | None = None) -> None:
         """A length with its slot towards the middle of the bed; where the page does not ask for it, only its line."""

@@ -21,6 +21,8 @@ CHARACTERS: Final = {
 RANKS: Final = tuple(CHARACTERS)
 TIPS: Final = {UP: "▲", DOWN: "▼", LEFT: "◄", RIGHT: "►"}
 """Arrow tips by the direction they point in."""
+PICKED_TIPS: Final = {UP: "╦", DOWN: "╩", LEFT: "╠", RIGHT: "╣"}
+"""Those of the picked pen, as double as its line."""
 HATCH: Final = "░"
 """What an offcut is filled with."""
 
@@ -89,9 +91,9 @@ class Grid:
             upright = (UP if row > top else 0) | (DOWN if row < bottom else 0)
             self.mark(row, column, upright | (LEFT if column > left else 0) | (RIGHT if column < right else 0), pen)
 
-    def tip(self, row: int, column: int, direction: int) -> None:
+    def tip(self, row: int, column: int, direction: int, pen: str) -> None:
         """An arrow tip pointing in `direction`."""
-        self.at(row, column).tip = TIPS[direction]
+        self.at(row, column).tip = (PICKED_TIPS if pen == "picked" else TIPS)[direction]
 
     def hatch(self, rows: range, columns: range) -> None:
         """Fill cells with hatching."""

@@ -93,6 +93,6 @@ def pieces_view(sketch: PageSketch, _: str) -> Scene:
     for leaf, (x1, y1, x2, y2) in piece.allowances.items():
         beside = [letter for key, letter in sketch.letters.items() if ends_in(key, leaf)]
         if beside:
-            sketch.line(x1, y1, x2, y2, sketch.pen(leaf), "both")
+            sketch.line(x1, y1, x2, y2, sketch.pen(leaf), tips=True)
             sketch.label(x2 + 2, (y1 + y2) // 2, " ".join(beside), "start", pen=sketch.pen(leaf))
     return sketch.scene("one piece flat, wrong side up")

@@ -41,7 +41,7 @@ def _drops(part: Part, drop: Length) -> list[tuple[Length, Length]]:
 
 def _shapes(long: Length, wide: Length, drops: list[tuple[Length, Length]], ruler: Ruler) -> Iterator[Shape]:
     top = 2 * wide * BAND
-    yield Stroke(ZERO, top / 4, long, top / 4, tips="both")
+    yield Stroke(ZERO, top / 4, long, top / 4, tips=True)
     yield Label(long / 2, top / 4, f" {shown(long, ruler)} ")
     yield Box(ZERO, top * Fraction(2, 3), long, top / 3, "heavy")
     for (x1, first), (x2, last) in pairwise(drops):
@@ -53,5 +53,5 @@ def _shapes(long: Length, wide: Length, drops: list[tuple[Length, Length]], rule
     for at, each in drops if len({each for _, each in drops}) > 1 else drops[:1]:
         anchor: Anchor = "end" if at > long / 2 else "start"
         beside = -1 if at > long / 2 else 1
-        yield Stroke(at, top, at, top + each, tips="both")
+        yield Stroke(at, top, at, top + each, tips=True)
         yield Label(at + beside * wide / 100, top + each / 2, f" {shown(each, ruler)} ", anchor)

@@ -96,7 +96,7 @@ def _drop(at: Length, drop: Length | None, length: Length, ruler: Ruler, turn: i
         return
     # At an end it is drawn a little inside, so that figure and line stay on the paper.
     x = min(max(at, length / 100), length * Fraction(99, 100))
-    yield Stroke(x, LOWER, x, HEM, "line", "both")
+    yield Stroke(x, LOWER, x, HEM, "line", tips=True)
     left = x > length * LAST_LABEL
     text, row = unitless(drop, ruler), FIGURES[turn % len(FIGURES)]
     yield Label(x + length / (-100 if left else 100), row, text, "end" if left else "start")

@@ -101,7 +101,7 @@ def fullness_view(sketch: PageSketch, subject: str) -> Scene:
         if number_of == 1:
             sketch.label(left, y, ("∩∪" * long)[:long], "start", stays=True)
         else:
-            sketch.line(left, y, left + long, y, pen_if(bool(number_of), "heavy"), "both" if number_of else "none")
+            sketch.line(left, y, left + long, y, pen_if(bool(number_of), "heavy"), tips=bool(number_of))
     ruler = ruler_of(sketch.job)
     if part is not None and not subject:
         for y, figure in ((row + 1, part.gathered), (row + 2 * apart + 1, part.flat_made)):

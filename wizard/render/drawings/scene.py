@@ -17,8 +17,6 @@ Pen = Literal["line", "heavy", "fine", "picked"]
 Each has its own characters and stroke, so that nothing depends on colour."""
 Fill = Literal["none", "hatched"]
 Anchor = Literal["start", "middle", "end"]
-Tips = Literal["none", "both", "end"]
-"""`both` for what is measured, `end` for an arrow that points somewhere."""
 Size = Literal["usual", "large", "largest"]
 """The larger ones for what is read from afar."""
 
@@ -35,14 +33,15 @@ class Box(Struct, frozen=True):
 
 
 class Stroke(Struct, frozen=True):
-    """A straight line, with arrow tips where it is level or upright and measures something or points somewhere."""
+    """A straight line."""
 
     x1: Length
     y1: Length
     x2: Length
     y2: Length
     pen: Pen = "line"
-    tips: Tips = "none"
+    tips: bool = False
+    """True for what is measured: it has arrow tips at both ends where it is level or upright."""
 
 
 class Label(Struct, frozen=True):

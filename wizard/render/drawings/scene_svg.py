@@ -64,8 +64,6 @@ SIZES: Final[dict[Size, int]] = {"usual": LETTERS, "large": 20, "largest": 34}
 """Height of the lettering of each size."""
 TIP: Final = 8
 """How long and wide the tip of a measuring line is."""
-HEAD: Final = 14
-"""How long and wide the head of an arrow is."""
 HATCHING: Final = "offcut"
 """What the hatching is called; a page with several pictures gives each its own name."""
 _PENS: Final = {
@@ -138,17 +136,11 @@ class _Scale:
         return f'<rect {place} fill="{fill}" {_pen(box.pen)}/>'
 
     def _stroke(self, stroke: Stroke) -> str:
-        """A straight line; at what it measures a solid triangle at each end, at what it points to an arrow's head."""
+        """A straight line; at what it measures a solid triangle at each end."""
         start, end = self._at(stroke.x1, stroke.y1), self._at(stroke.x2, stroke.y2)
         level, backwards = stroke.y1 == stroke.y2, (stroke.x2, stroke.y2) < (stroke.x1, stroke.y1)
-        if stroke.tips == "end":
-            # The line stops inside the head, whose point stays sharp.
-            sign = 1 if backwards else -1
-            back = Length(Fraction(sign * HEAD, 2) / (self.across if level else self.down))
-            stop = self._at(stroke.x2 + back, stroke.y2) if level else self._at(stroke.x2, stroke.y2 + back)
-            return _line(stroke.pen, start, stop) + _tip(end, level, sign, HEAD)
         first, last = (end, start) if backwards else (start, end)
-        tips = _tip(first, level, 1, TIP) + _tip(last, level, -1, TIP) if stroke.tips == "both" else ""
+        tips = _tip(first, level, 1) + _tip(last, level, -1) if stroke.tips else ""
         return _line(stroke.pen, start, end) + tips
 
     def _at(self, x: Length, y: Length) -> str:
@@ -184,10 +176,10 @@ def _line(pen: str, start: str, end: str) -> str:
     return f'<path d="M{start} L{end}" fill="none" {_pen(pen)}/>'
 
 
-def _tip(at: str, level: bool, sign: int, long: int) -> str:
+def _tip(at: str, level: bool, sign: int) -> str:
     """A solid triangle as long as it is wide; `sign` is -1 for one that points right or down."""
-    half = long // 2
-    sides = f"{long * sign} -{half} 0 {long}" if level else f"-{half} {long * sign} {long} 0"
+    half = TIP // 2
+    sides = f"{TIP * sign} -{half} 0 {TIP}" if level else f"-{half} {TIP * sign} {TIP} 0"
     return f'<path d="M{at} l{sides} z" fill="#000"/>'
 
 

@@ -17,7 +17,7 @@ from wizard.trade.lengths import Length
 OVER: Final = 12
 """What it costs a picked label to cover a line that runs down."""
 LEAST_FOR_TIPS: Final = 2
-"""A picked line shorter than this has no tips: they would hide the double line that picks it out."""
+"""A line shorter than this has no tips: they would hide it."""
 LINES_FOR_TWO: Final = 4
 """Lines from edge to edge of a box in which two labels fit."""
 
@@ -100,15 +100,9 @@ class _Fitted:
             self.grid.mark(rows[0], columns[0], UP | DOWN if stroke.x1 == stroke.x2 else LEFT | RIGHT, stroke.pen)
         else:
             self.grid.line(rows, columns, stroke.pen)
-            if stroke.tips != "none" and wide + high >= (LEAST_FOR_TIPS if stroke.pen == "picked" else 1):
-                self._tips(stroke, rows, columns)
-
-    def _tips(self, stroke: Stroke, rows: list[int], columns: list[int]) -> None:
-        level = rows[0] == rows[1]
-        first, last = (rows[0], columns[0], LEFT if level else UP), (rows[1], columns[1], RIGHT if level else DOWN)
-        backwards = (stroke.x2, stroke.y2) < (stroke.x1, stroke.y1)
-        for tip in (first, last) if stroke.tips == "both" else (first if backwards else last,):
-            self.grid.tip(*tip)
+            if stroke.tips and wide + high >= LEAST_FOR_TIPS:
+                for row, column, direction in zip(rows, columns, (UP, DOWN) if high else (LEFT, RIGHT), strict=True):
+                    self.grid.tip(row, column, direction, stroke.pen)
 
     def _slope(self, stroke: Stroke, columns: list[int]) -> None:
         """A sloping line as level pieces, each in the nearest row."""

@@ -86,13 +86,13 @@ class _SideView:
             leaf, ends = f"drop.{number}", (x, self.rail + 1, x, self.floor - 1)
             last = x * 2 > self.start + self.end and number == known
             if self.sketch.key(leaf) is None:
-                self.sketch.line(*ends, "fine", "both")
+                self.sketch.line(*ends, "fine", tips=True)
             self.sketch.measure(leaf, ends, (x - 2 if last else x + 2, row), "end" if last else "start")
         for number, x in enumerate(places, start=1):
             if self.sketch.pen(f"{self.id}.drop_at.{number}") == "picked":
-                self.sketch.line(self.start, self.rail + 1, x, self.rail + 1, "picked", "both")
+                self.sketch.line(self.start, self.rail + 1, x, self.rail + 1, "picked", tips=True)
             elif number > known and self.sketch.pen(f"{self.id}.drop.{number}") == "picked":
-                self.sketch.line(x, self.rail + 1, x, self.floor - 1, "picked", "both")
+                self.sketch.line(x, self.rail + 1, x, self.floor - 1, "picked", tips=True)
 
     def _known(self) -> int:
         """How many drops are drawn."""

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from typing import Any, Final
 
 from wizard.render.drawings.placing import BRACKETED
-from wizard.render.drawings.scene import Anchor, Box, Label, Pen, Scene, Shape, Stroke, Tips
+from wizard.render.drawings.scene import Anchor, Box, Label, Pen, Scene, Shape, Stroke
 from wizard.trade.job_fields import Section
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.plan_records import Plan
@@ -83,9 +83,9 @@ class PageSketch:
         (x1, y1), (x2, y2) = self._at(left, top), self._at(right, bottom)
         self.shapes.append(Box(min(x1, x2), min(y1, y2), abs(x2 - x1), abs(y2 - y1), pen))
 
-    def line(self, x1: int, y1: int, x2: int, y2: int, pen: Pen = "line", tips: Tips = "none") -> None:
+    def line(self, x1: int, y1: int, x2: int, y2: int, pen: Pen = "line", *, tips: bool = False) -> None:
         """A straight line."""
-        self.shapes.append(Stroke(*self._at(x1, y1), *self._at(x2, y2), pen, tips))
+        self.shapes.append(Stroke(*self._at(x1, y1), *self._at(x2, y2), pen, tips=tips))
 
     def label(self, x: int, y: int, text: str, anchor: Anchor = "middle", **more: Any) -> None:
         """Words; `more` as a Label has it."""
@@ -110,7 +110,7 @@ class PageSketch:
         """A length of the page with its slot there; nothing where the page does not ask for it."""
         key = self.key(leaf)
         if key is not None:
-            self.line(*ends, pen_if(key == self.in_hand), "both")
+            self.line(*ends, pen_if(key == self.in_hand), tips=True)
             self.slot(key, at, anchor, words)
 
     def slot(self, key: str, at: tuple[int, int], anchor: Anchor, words: str = "") -> None:
