@@ -35,7 +35,7 @@ TEXTS = {
     # The plan beside the page.
     "plan so far": "Plan so far: {0}",
     "choose a figure": "So far: choose a figure to see why",
-    "usual cut": "left section {0} long (usual)",
+    "usual cut": "left section cut length {0} (usual)",
     "first figures": "about {0}, {1} wide",
     "usual allowances": " in, usual allowances",
     "least cloth": "Is this the least cloth?",
