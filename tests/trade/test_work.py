@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from decimal import Decimal
 from fractions import Fraction
 from itertools import pairwise
@@ -27,6 +28,7 @@ from tests.trade.sample_jobs import (
     without,
 )
 from wizard.trade.cutting import Cutting, Piece
+from wizard.trade.cutting.cut_records import LayoutWay
 from wizard.trade.job_fields import Cloths, Fixing, FixingKind, Fullness, Job, Obstacle, Owned, Post
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.make_plan import make_plan
@@ -163,17 +165,17 @@ def test_the_hem_gives_its_folds_and_what_it_finishes_at() -> None:
 
 
 # Cutting.
-def cut(*pieces: Piece) -> Step:
-    """The cutting of the bed; as laid out by hand along the roll, where pieces are given."""
+def cut(*pieces: Piece, way: LayoutWay = "along") -> Step:
+    """The cutting of the bed; as laid out by hand, where pieces are given."""
     ledger, plan = ledger_of(BED)
     layer = plan.layers[0]
     if pieces:
-        layer = replace(layer, cutting=Cutting(replace(layer.cutting.best, way="along", pieces=pieces)))
+        layer = replace(layer, cutting=Cutting(replace(layer.cutting.best, way=way, pieces=pieces)))
     return next(each for each in work_of(ledger, plan.parts, (layer,)) if each.id == "cut:face")
 
 
 def lane(order: int, width: str, cut: str, start: str = "0", across: str = "0") -> Piece:
-    return Piece("left", order, inches(width), inches(cut), "roll", inches(start), inches(across), 1)
+    return Piece("left", order, inches(width), inches(cut), "roll", inches(start), inches(across), order)
 
 
 def test_the_cut_list_runs_from_the_squared_end() -> None:
@@ -205,6 +207,33 @@ def test_cloth_laid_along_the_roll_is_cut_in_lanes_and_none_is_slit_through_a_wi
         "First slit the roll to buy at 13 1/2 in from its left edge, from end to end.",
         "Cut across in the order of the cut list, at each “to”, and then slit what is listed.",
     )
+
+
+SLIT_FIRST = "First slit the roll to buy at 20 in from its left edge, from end to end."
+ENDS = "Cut across in the order of the cut list, at each “to”"
+BOTH_ENDS = "Cut across in the order of the cut list, at each “from” and each “to”"
+BESIDE = "Where pieces lie side by side, first cut across where the last of them ends, then slit"
+
+
+@pytest.mark.parametrize(
+    ("way", "pieces", "told"),
+    [
+        ("cross-cut", [(1, "20", "13"), (2, "54", "13", "20"), (3, "54", "13", "40")], [BOTH_ENDS]),
+        ("slit", [(1, "20", "13"), (1, "20", "13", "22"), (2, "30", "12", "0", "20")], [SLIT_FIRST, BOTH_ENDS]),
+        ("slit", [(1, "10", "13"), (1, "10", "12", "0", "10"), (2, "30", "12", "0", "20")], [SLIT_FIRST, ENDS, BESIDE]),
+        # What is stacked beside one width would be slit through the next.
+        (
+            "stacked",
+            [(1, "20", "13"), (2, "30", "6", "0", "20"), (3, "30", "6", "6", "20"), (4, "54", "13", "13")],
+            [ENDS, BESIDE],
+        ),
+    ],
+)
+def test_cloth_is_cut_at_both_ends_of_waste_and_slit_through_no_piece(
+    way: LayoutWay, pieces: Sequence[tuple[Any, ...]], told: Sequence[str]
+) -> None:
+    lines = cut(*(lane(*each) for each in pieces), way=way).lines
+    assert [line.partition(", and")[0] for line in lines if "chalk" not in line] == told
 
 
 # Measured once more before dear cloth is cut, tried on the rail before the tape is stitched.

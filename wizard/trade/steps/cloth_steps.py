@@ -19,6 +19,7 @@ from wizard.trade.steps.cut_order import (
     cut_stretches,
     cut_words,
     first_number,
+    gaps,
     numbers_in_words,
     pieces_of,
     slits,
@@ -153,10 +154,12 @@ def _cut(write: StepWriter, layer: Layer, layout: Layout) -> Step:
     lengths = cut_stretches(layer, layout, first_number(write.layers, layer))
     slit = [each for each in (_slit(write, layout, length) for length in lengths) if each]
     then = any(set(each.slit_at(cut.stretch)) - {*slits(cut, layout)} for cut in lengths for each in cut.pieces)
+    between = [gap for length in lengths for gap in gaps(length, layout)]
     values = {
         "cuts": [line for length in lengths for line in _cut_list(write, length, several=len(lengths) > 1)],
         "slit": " and ".join(slit),
-        "beside": len({(each.stretch, each.row) for each in layout.pieces}) < len(layout.pieces) and not slit,
+        "beside": min(between) < ZERO,
+        "where": "“from” and each “to”" if max(between) > ZERO else "“to”",
         "then": ", and then slit what is listed" if then else "",
         "one_way": write.cloth(layer.id).one_way,
         "matched": matched_lines(layer, level, write.ruler),

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from bisect import bisect
 from collections import Counter
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Final
 
 from msgspec import Struct
@@ -165,7 +166,7 @@ def numbers_in_words(pieces: Iterable[CutPiece]) -> str:
 def slits(cut: CutStretch, layout: Layout) -> list[Length]:
     """Where the cloth is slit from end to end before anything else, from its left edge: beside every lane, where no
     piece is wider, or where a length is slit. None for cloth that is cut across first."""
-    if layout.way == "cross-cut":
+    if layout.way in ("cross-cut", "stacked"):
         return []
     ordered = sorted(cut.pieces, key=lambda each: each.piece.across, reverse=True)
     if not any(each.lane for each in ordered):
@@ -173,6 +174,16 @@ def slits(cut: CutStretch, layout: Layout) -> list[Length]:
     edges = {at for each in ordered for at in each.slit_at(cut.stretch)}
     spoilt = {at for at in edges for each in ordered if each.piece.across < at < each.piece.across + each.wide}
     return sorted(edges - spoilt)
+
+
+def gaps(cut: CutStretch, layout: Layout) -> Iterator[Length]:
+    """How far behind the last end in its lane each piece begins: less than ZERO where pieces lie side by side."""
+    edges, ends = slits(cut, layout), dict[int, Length]()
+    for each in cut.pieces:
+        lane = bisect(edges, each.piece.across)
+        end = ends.get(lane, ZERO)
+        yield each.piece.start - end
+        ends[lane] = max(end, each.end)
 
 
 def part_names(plan: Plan) -> dict[str, str]:
