@@ -34,7 +34,7 @@ TEXTS = {
     "nothing to undo": "There is nothing to undo.",
     # The plan beside the page.
     "plan so far": "Plan so far: {0}",
-    "choose a figure": "So far: choose a figure to see why",
+    "choose a figure": "Why? Choose a figure of the plan so far",
     "usual cut": "left section cut length {0} (usual)",
     "first figures": "about {0}, {1} wide",
     "usual allowances": " in, usual allowances",

@@ -76,7 +76,7 @@ VIEWS: dict[str, tuple[str | None, tuple[int, int], tuple[Keys, ...]]] = {
     "work": (None, (80, 24), ((("f9",), "[ ] Buy"),)),
     "go to": ("fullness.how", (80, 24), ((("f3",), "Go to"),)),
     "refused": (MIDDLE, (80, 24), (THERE, (("a", "space", *"lot", "enter"), refusal_text("no number", "a lot")))),
-    "why": (None, (80, 24), ((("f2",), "So far"), (("down", "down", "down", "enter"), "Worked from"))),
+    "why": (None, (80, 24), ((("f2",), "Why?"), (("down", "down", "down", "enter"), "Worked from"))),
     "large question": (MIDDLE, (60, 20), (THERE, (("ctrl+f", *"12", "space", *"1/8"), "≈ 308 mm"))),
 }
 

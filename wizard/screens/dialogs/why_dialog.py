@@ -107,7 +107,7 @@ class SoFarDialog(Dialog[str | None]):
     LONG: ClassVar[dict[str, int]] = {"#figures": 100}
 
     def __init__(self, plan: Plan, rows: tuple[Row, ...], asked: frozenset[str]) -> None:
-        super().__init__("So far: choose a figure to see why", None)
+        super().__init__("Why? Choose a figure of the plan so far", None)
         self.plan, self.rows, self.asked = plan, rows, asked
         self.panel = SidePanel(id="figures")
 
