@@ -59,7 +59,7 @@ TEXTS = {
     "time of cloth": "Cloth  {0} of about 1 h",
     "no minutes": "Minutes are a whole number up to 9999, for example: 25",
     # Dialogs.
-    "actions": "What can be done here",
+    "actions": "Menu: what can be done here",
     "search": "type to narrow",
     "enter says why": "Enter says why a figure is what it is.",
     "tab goes": "Tab goes to",

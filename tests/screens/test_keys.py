@@ -19,7 +19,7 @@ from wizard.commands.exits import Exit
 from wizard.screens import launch
 from wizard.screens.actions import ACTIONS, BUTTONS, Context, action_string, actions_in, shown_key
 from wizard.screens.app import SkirtApp
-from wizard.screens.dialogs.search_dialog import more_dialog
+from wizard.screens.dialogs.search_dialog import menu_dialog
 from wizard.screens.help_text import FIELD_HELP, help_words
 from wizard.screens.job_screen import JobScreen
 from wizard.screens.keymap import (
@@ -99,6 +99,7 @@ def test_the_printed_table_changes_nothing_nor_does_an_empty_one_and_keys_may_be
     for each, changed in (
         (text, {}),
         ("\n", {}),
+        ('more = "Ctrl+Up"\n', {"menu": "ctrl+up"}),  # As it was called before.
         ('undo = "F6"\nredo = ["F5", "Ctrl+Up"]\n', {"undo": "f6", "redo": "f5,ctrl+up"}),
     ):
         keys = keys_from(tmp_path, each)
@@ -206,9 +207,9 @@ def test_the_mouse_is_left_to_the_terminal_when_that_is_asked(tmp_path: Path) ->
 
 async def test_the_foot_names_its_keys_at_every_width_and_a_notice_goes_with_the_next_key(tmp_path: Path) -> None:
     async with loft(tmp_path, None, (60, 20)) as it:
-        await it.sees("Esc Back F8 Next F2 Why F3 Go F4 Findings 1 ^P More F1 Help")
+        await it.sees("Esc Back F8 Next F2 Why F3 Go F4 Findings 1 ^P Menu F1 Help")
         await it.pilot.resize_terminal(40, 12)
-        await it.sees("Esc Back F8 Next F2 Why ^P More F1 Help")
+        await it.sees("Esc Back F8 Next F2 Why ^P Menu F1 Help")
         await it.pilot.resize_terminal(120, 40)
         await it.sees("^Q Leave")
         await it.press("ctrl+r", sees=worded("not added"))
@@ -283,13 +284,13 @@ def test_every_action_has_keys_of_its_own_and_stands_in_the_help_and_the_list(co
     keys = [key for action in actions_in(context) for key in action.keys.split(",") if key]
     assert len(keys) == len(set(keys))
     foot = {each.id for each in actions_in(context) if each.id in BUTTONS}
-    assert BUTTONS[0] == "more"
-    assert {"more"} <= foot <= set(BUTTONS)
+    assert BUTTONS[0] == "menu"
+    assert {"menu"} <= foot <= set(BUTTONS)
     help_text = help_words(None, context)
-    listed = {each.id: f"{each.title} {each.said}" for each in more_dialog(context).entries}
+    listed = {each.id: f"{each.title} {each.said}" for each in menu_dialog(context).entries}
     for action in actions_in(context):
         assert f"{action.shown:<16}{action.words}. {action.says}" in help_text
-        if action.id != "more":
+        if action.id != "menu":
             told = listed[action_string(action)]
             assert [each for each in (action.words, action.shown, action.says) if each not in told] == []
 

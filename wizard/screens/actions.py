@@ -1,4 +1,4 @@
-"""What a person can do: one table that feeds keys, buttons, the list of all actions and the help.
+"""What a person can do: one table that feeds keys, buttons, the menu and the help.
 
 The table is actions.txt: `CONTEXT ID (KEYS) = words > sentence for the help`. An action's `id` is the name of the
 action method of the screen (or of the app) that does it.
@@ -31,8 +31,8 @@ def shown_key(key: str) -> str:
     return "+".join(_SHOWN.get(each, each.capitalize()) for each in key.split("+"))
 
 
-BUTTONS: Final = ("more", "step_back", "step_next", "new_project", "help", "findings", "why", "go_to", "leave")
-"""The actions with a button in the footer, all others are under More; what is needed most comes first."""
+BUTTONS: Final = ("menu", "step_back", "step_next", "new_project", "help", "findings", "why", "go_to", "leave")
+"""The actions with a button in the footer, all others are in the menu; what is needed most comes first."""
 
 
 class Action(Struct, frozen=True):
@@ -42,7 +42,7 @@ class Action(Struct, frozen=True):
     keys: str
     """As Textual names them, separated by commas; the first is the one shown."""
     words: str
-    """On the button and in the list of all actions."""
+    """On the button and in the menu."""
     says: str
     """One sentence for the help."""
     context: Context

@@ -122,14 +122,14 @@ class SkirtApp(App[int]):
         """On a Linux console, the signs its font has."""
         return [*super().get_line_filters(), *self.signs]
 
-    def action_more(self) -> None:
+    def action_menu(self) -> None:
         """List everything that can be done."""
         if not isinstance(self.screen, ModalScreen):
-            from wizard.screens.dialogs.search_dialog import more_dialog
+            from wizard.screens.dialogs.search_dialog import menu_dialog
 
             job = self.screen if isinstance(self.screen, JobScreen) else None
             here: tuple[Context, ...] = ("roll",) if job is not None and job.job.view == "roll" else ()
-            dialog = more_dialog("job" if job else "list", *here, table=self.actions)
+            dialog = menu_dialog("job" if job else "list", *here, table=self.actions)
             self.dialogs.open(dialog, lambda do: self.call_later(self.screen.run_action, do) if do else None)
 
     def action_change_light(self) -> None:

@@ -82,6 +82,8 @@ def _why_not(held: str, base: str) -> str:
     return next(why for holds, why in reasons if holds)
 
 
+EARLIER: Final = {"more": "menu"}
+"""What an action was called before -> its name."""
 Actions = dict[str, Action]
 """Action id -> the action with the keys it is to have."""
 
@@ -202,8 +204,9 @@ def keys_toml(actions: tuple[Action, ...]) -> str:
 def _given(tables: Mapping[str, Any], where: Places) -> Keys:
     mistakes: list[tuple[int, str]] = []
     actions, lines = dict(USUAL), dict[str, int]()
-    for name, value in tables.items():
-        line, near = where.line((name,)) or 1, _nearest(name)
+    for given, value in tables.items():
+        line, name = where.line((given,)) or 1, EARLIER.get(given, given)
+        near = _nearest(name)
         try:
             if name not in USUAL:
                 hint = f"The nearest one is {near}." if near else "railskirt keys prints all there are."

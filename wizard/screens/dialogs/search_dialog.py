@@ -112,14 +112,14 @@ def _lines(entries: list[Entry]) -> Iterator[Option]:
             yield Option(Hanging(Content.assemble(f"{mark}{plain(each.title)}", (said, "$quiet")), 4), id=each.id)
 
 
-def more_dialog(context: Context, *inside: Context, table: tuple[Action, ...] = ACTIONS) -> SearchDialog:
+def menu_dialog(context: Context, *inside: Context, table: tuple[Action, ...] = ACTIONS) -> SearchDialog:
     """The dialog that gives the action to do; first what can be done `inside` the current view."""
     first = [each for each in table if each.context in inside]
-    actions = [*first, *(each for each in actions_in(context, table) if each.id != "more")]
+    actions = [*first, *(each for each in actions_in(context, table) if each.id != "menu")]
     entries = tuple(
         Entry(action_string(each), "", "", f"{each.words:<17}{each.shown:<10}", each.says) for each in actions
     )
-    return SearchDialog("What can be done here", entries, "", "type to narrow: undo, template…", "Do it")
+    return SearchDialog("Menu: what can be done here", entries, "", "type to narrow: undo, template…", "Do it")
 
 
 MARKS: Final[dict[State, str]] = {"answered": DONE, "usual": "·", "missing": NOT_YET, "skipped": " ", "later": BEGUN}
