@@ -18,6 +18,7 @@ from msgspec.structs import replace
 
 from tests.render.golden_files import FOLDER, WANTED, demo_plan, fresh
 from tests.render.jobs import WHOLE, growing_plans, metric_plan, project_of, whole_plan
+from tests.trade.sample_jobs import small, with_face
 from wizard.project.plan_of_project import job_of, plan_of
 from wizard.project.project import Project
 from wizard.render.csv_sheet import HEADS, safe
@@ -203,6 +204,11 @@ def test_only_the_sheets_asked_for_are_written_in_the_order_of_the_job() -> None
     assert re.findall(r'<table class="sheet[^"]*" id="([^"]+)"', html) == ["care"]
     nothing = render(plan_of(Project()), Request("text", ["hanging"]))
     assert "Nothing to show yet: answer more questions first." in nothing
+
+
+def test_a_care_card_names_each_cloth_by_its_name_else_its_kind() -> None:
+    assert "\n    lawn (face)\n" in render(make_plan(with_face(small(), kind="lawn")), Request("text", ["care"]))
+    assert "\n    face cloth\n" in render(make_plan(small()), Request("text", ["care"]))
 
 
 def test_every_sheet_carries_job_mark_and_date() -> None:

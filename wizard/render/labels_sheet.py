@@ -10,7 +10,9 @@ from wizard.render.table_sheet import layer_title
 from wizard.trade.cautions import care_of
 from wizard.trade.formatting import Ruler, ruler_of, shown
 from wizard.trade.plan_records import Layer, Part, Plan
+from wizard.trade.purchases import cloth_by_kind
 from wizard.trade.steps.cut_order import CutPiece, cut_pieces, part_names
+from wizard.trade.stock import cloth_of
 
 
 def labels(plan: Plan) -> list[Block]:
@@ -51,6 +53,6 @@ def care(plan: Plan) -> list[Block]:
     """One small card: the strictest of the layers, process by process."""
     if not plan.parts:
         return []
-    layers = "; ".join(f"{layer.id}: {layer.name}" for layer in plan.layers)
+    layers = "; ".join(cloth_by_kind(layer, cloth_of(plan.job, layer.id)) for layer in plan.layers)
     lines = (*(each.says for each in care_of(plan.job)), TAKE_OFF, layers)
     return [Cards((Card(plan.job.name or "Bed skirt", lines, way_up=False),)), Para(FIRST)]

@@ -92,9 +92,13 @@ def _cloth(ledger: Ledger, layer: Layer) -> Iterator[Purchase]:
 
 def cloth_to_ask_for(layer: Layer, cloth: Cloth, ruler: Ruler) -> str:
     """A cloth as one asks for it in a shop: `flannel (interlining), 45 in wide`."""
+    return cloth_by_kind(layer, cloth) + ("" if cloth.width is None else f", {shown(cloth.width, ruler)} wide")
+
+
+def cloth_by_kind(layer: Layer, cloth: Cloth) -> str:
+    """A cloth by its name or kind, and what it is for: `flannel (interlining)`."""
     kind = cloth.name or (cloth.kind if cloth.kind != "other" else None) or layer.name
-    whose = "" if layer.id in kind else f" ({layer.id})"
-    return f"{kind}{whose}" + ("" if cloth.width is None else f", {shown(cloth.width, ruler)} wide")
+    return kind if layer.id in kind else f"{kind} ({layer.id})"
 
 
 def _tape(ledger: Ledger, parts: Sequence[Part]) -> Iterator[Purchase]:
