@@ -92,7 +92,7 @@ def _why_dear(write: StepWriter, layer: Layer) -> str:
         return "is silk"
     if cloth.price is not None and cloth.price >= DEAR[sold_by]:
         return f"costs {write.job.currency or ''}{money(cloth.price)} a {sold_by}"
-    return "is all you have" if cloth.price is None and cloth.owned and not layer.buy.value else ""
+    return "may be hard to buy again" if cloth.price is None and cloth.owned and not layer.buy.value else ""
 
 
 def _measure(write: StepWriter, layer: Layer) -> Step:
