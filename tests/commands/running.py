@@ -5,11 +5,13 @@ from __future__ import annotations
 import argparse
 import io
 import os
+import signal
 import subprocess
 import sys
 from collections.abc import Iterator
 from contextlib import chdir, contextmanager, redirect_stderr, redirect_stdout
 from pathlib import Path
+from typing import Any
 
 import pexpect
 
@@ -67,7 +69,15 @@ def terminal(folder: Path, *argv: str, **more: str) -> Iterator[pexpect.spawn[st
     try:
         yield child
     finally:
-        child.close(force=True)
+        kill(child)
+
+
+def kill(child: pexpect.spawn[Any]) -> None:
+    """End what still runs in a terminal. The library's own way gives a busy machine half a second for it."""
+    if not child.closed and child.isalive():
+        child.kill(signal.SIGKILL)
+        child.wait()
+    child.close()
 
 
 def ended(child: pexpect.spawn[str]) -> int | None:

@@ -12,7 +12,7 @@ from pathlib import Path
 import pexpect
 import pytest
 
-from tests.commands.running import COMMANDS, within
+from tests.commands.running import COMMANDS, kill, within
 from tests.render.jobs import WHOLE
 from wizard import __version__
 from wizard.commands.exits import Exit
@@ -157,7 +157,7 @@ def test_zsh_offers_projects_beside_the_commands(with_projects: Path) -> None:
         shell.send(f"railskirt {typed}\t")
         shell.expect_exact(f"railskirt {whole}")
         shell.send("\x15")
-    shell.close(force=True)
+    kill(shell)
 
 
 def test_an_unknown_shell_is_refused_with_the_known_ones(tmp_path: Path) -> None:

@@ -32,6 +32,7 @@ import pyte
 from msgspec import Struct
 
 from tests.benchmarks.options import options
+from tests.commands.running import kill
 from tests.endurance.walk_steps import Start, Step, Walk, walk_of
 from tests.screens.jobs import NOON, job_file
 from wizard.commands.exits import Exit
@@ -193,10 +194,7 @@ class Window:
 
     def close(self) -> None:
         """End what still runs."""
-        if self.child.isalive():
-            self.child.kill(signal.SIGKILL)
-        with suppress(pexpect.ExceptionPexpect):
-            self.child.close(force=True)
+        kill(self.child)
 
 
 def furnish(folder: Path, start: Start) -> None:

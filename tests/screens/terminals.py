@@ -13,7 +13,7 @@ from typing import Self
 import pexpect
 import pyte
 
-from tests.commands.running import COVERAGE
+from tests.commands.running import COVERAGE, kill
 
 PATIENCE = 60
 """Seconds until a text that does not come is given up: far more than it takes."""
@@ -124,8 +124,5 @@ class Terminal:
         return self
 
     def __exit__(self, *_: object) -> None:
-        """End what still runs. The library's own way gives a busy machine half a second for it."""
-        if not self.child.closed and self.child.isalive():
-            self.child.kill(signal.SIGKILL)
-            self.child.wait()
-        self.child.close()
+        """End what still runs."""
+        kill(self.child)
