@@ -15,7 +15,8 @@ SMALLEST, LARGEST = (20, 5), (200, 60)
 SIZES: Final = (SMALLEST, (40, 12), (60, 20), (80, 24), (80, 24), (120, 40), LARGEST)
 
 EVERYWHERE: Final = (
-    *("f1", "f2", "f3", "f4", "f5", "f6", "f7", "f8", "f9", "f10", "f11", "f12", "shift+f7", "shift+f9"),
+    *("f1", "f2", "f3", "f4", "f5", "f6", "f7", "f8", "f9", "f10", "f11", "f12"),
+    *("shift+f7", "shift+f8", "shift+f9"),
     *("ctrl+p", "ctrl+f", "ctrl+s", "ctrl+y", "ctrl+o", "ctrl+d", "ctrl+r", "ctrl+t", "ctrl+l", "ctrl+g", "ctrl+q"),
     *("tab", "shift+tab", "home", "end", "pageup", "pagedown", "delete", "backspace", "ctrl+u", "ctrl+n", "ctrl+c"),
 )

@@ -55,7 +55,8 @@ KEYS: Final = {
     **{f"ctrl+{letter}": chr(ord(letter) - 96) for letter in "abcdefghijklmnopqrstuvwxyz"},
     **{"up": "\x1b[A", "down": "\x1b[B", "right": "\x1b[C", "left": "\x1b[D", "home": "\x1b[H", "end": "\x1b[F"},
     **{"pageup": "\x1b[5~", "pagedown": "\x1b[6~", "delete": "\x1b[3~", "backspace": "\x7f", "tab": "\t"},
-    **{"shift+tab": "\x1b[Z", "shift+f7": "\x1b[18;2~", "shift+f9": "\x1b[20;2~", "enter": "\r", "space": " "},
+    **{"shift+tab": "\x1b[Z", "enter": "\r", "space": " "},
+    **{"shift+f7": "\x1b[18;2~", "shift+f8": "\x1b[19;2~", "shift+f9": "\x1b[20;2~"},
     # Not the bare sign: in a burst it would be read as the beginning of the next key.
     "escape": "\x1b[27u",
 }
