@@ -358,7 +358,7 @@ class Session:
         return self._aside(dict(page.copy.entries)) if page and page.copy else None
 
     def previous_page(self) -> bool:
-        """Go to the first question of the page before. False at the very beginning."""
+        """Go to the first question of the page before; at a step, to the step before. False at the very beginning."""
         page, pages = self.page(), [each for each in self.pages if each.shown]
         if page is None:
             first = bool(self.steps) and self.at == PLACE + self.steps[0].id

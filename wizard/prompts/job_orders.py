@@ -156,9 +156,7 @@ def again(talk: Conversation, _: str) -> None:
 
 def back(talk: Conversation, _: str) -> None:
     """Go to the page before, or the step before."""
-    step = talk.session.current_step()
-    first = step is None or step == talk.session.steps[0]
-    _moved(talk, talk.session.previous_page() if first else talk.session.back())
+    _moved(talk, talk.session.previous_page())
 
 
 def up(talk: Conversation, _: str) -> None:
