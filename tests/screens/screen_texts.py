@@ -48,7 +48,7 @@ TEXTS = {
     "steps done": "{0} of {0} done",
     "steps done of": "{0} of {1} done",
     "not done": "Not done yet.",
-    "comes back": "What this step says comes back once",
+    "waits": "What this step says waits until",
     "all ticked": "Every step is ticked.",
     "it hangs": "The skirt hangs",
     "look again": "{0} to look at again",

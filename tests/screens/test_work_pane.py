@@ -63,7 +63,7 @@ async def test_a_ticked_step_is_seen_and_not_ticked_anew_while_an_answer_is_miss
         told = it.saved("work.cut:face")
         await it.press("f9", sees="[x] Cut out: face")
         await it.shows("work.cut:face", "steps")
-        await it.sees(worded("comes back"))
+        await it.sees(worded("waits"))
         await it.press("enter", sees=worded("steps done of", 1, len(it.session.steps)))
         assert it.saved("work.cut:face") == told
 

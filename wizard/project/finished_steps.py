@@ -108,7 +108,7 @@ def steps_of(project: Project, plan: Plan) -> tuple[Step, ...]:
 
 
 def _waiting(id: str, plan: Plan) -> Step:
-    says = ("What this step says comes back once the plan is complete.",)
+    says = ("What this step says waits until the plan is complete.",)
     return Step(id, KINDS[id.partition(":")[0]].stage, _title(id, plan), None, says, (), (), (), 0, ())
 
 
