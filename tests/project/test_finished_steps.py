@@ -104,12 +104,12 @@ def test_ticked_steps_that_only_wait_for_an_answer_stay_in_the_list_and_are_not_
     ("sheet", "told"),
     [("overview", 4), ("shop", 1), ("table", 4), ("making-up", 3), ("marks", 3), ("labels", 3), ("hanging", 0)],
 )
-def test_every_sheet_it_concerns_says_so_at_its_head(changed: Session, sheet: SheetId, told: int) -> None:
+def test_every_sheet_it_concerns_says_so_once(changed: Session, sheet: SheetId, told: int) -> None:
     plan = as_done(changed.plan, changed.project)
     text = render(plan, Request("text", (sheet,), columns=120))
-    assert text.count("* Changed since you ticked “") == told
+    assert text.count("* Changed since you ticked ") == told
     assert "4 finished steps have changed since." in " ".join(text.split())
-    assert render(plan, Request("html", (sheet,))).count("Changed since you ticked “") == told
+    assert render(plan, Request("html", (sheet,))).count("Changed since you ticked ") == told
 
 
 def test_the_step_itself_its_pieces_and_the_json_say_so(changed: Session) -> None:

@@ -186,7 +186,7 @@ def _past(plan: Plan, id: str) -> str:
     figure = plan.figures.get(id)
     if ".cut." in id:
         return "cut at"
-    return f"{figure.title} was" if figure else "it was"
+    return f"{figure.title.removeprefix(f'{_whose(plan, id)}: ')} was" if figure else "it was"
 
 
 def _whose(plan: Plan, id: str) -> str:

@@ -76,7 +76,7 @@ class WorkStep(Struct, frozen=True):
     """In full, before anything is done."""
     as_before: str
     """A few words for each caution that an earlier step of this sheet gave in full."""
-    changed: tuple[str, ...]
+    changed: str
     """What has changed since a box was ticked."""
     body: tuple[str | Table, ...]
     """What to do, in order; what differs from section to section as tables with a column for each."""

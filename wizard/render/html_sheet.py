@@ -201,7 +201,7 @@ class Markup:
         picture = to_svg(scene, f"offcut-{number}", wide=wide, sketch_height=row * drawing.rows)
         caption = f"<figcaption>{text(scene.title)}</figcaption>"
         figure = f'<figure class="{kind}" tabindex="0">{caption}\n{picture}</figure>\n'
-        legend = paragraphs(drawing.legend)
+        legend = f"<div>{paragraphs(drawing.legend)}</div>" if drawing.legend else ""
         return f"{figure}{legend}" if drawing.half else f'<div class="drawn">{figure}{legend}</div>\n'
 
     def _cards(self, cards: Sequence[Card]) -> str:
@@ -227,15 +227,19 @@ ROW, LOW_ROW = 23, 16
 
 def by_headings(blocks: Sequence[Block]) -> list[Sequence[Block]]:
     """The blocks in order: each heading with what follows it up to the next one."""
-    starts = [at for at, each in enumerate(blocks) if at == 0 or isinstance(each, Heading)]
+    starts = [at for at, each in enumerate(blocks) if at == 0 or begins(each, blocks[at - 1])]
     return [blocks[start:end] for start, end in pairwise((*starts, len(blocks)))]
 
 
+def begins(each: Block, before: Block) -> bool:
+    """True for a heading; but after a list to tick a smaller one goes on with it, down to the drawing of them all."""
+    return isinstance(each, Heading) and not (each.level > 1 and isinstance(before, Table) and before.boxes)
+
+
 def stays_whole(group: Sequence[Block]) -> bool:
-    """True under a smaller heading, but not for steps or what is ticked row by row: half a page would be left empty."""
+    """True under a smaller heading, but not for steps: half a page would be left empty."""
     first = group[0]
-    long = any(isinstance(each, Work) or (isinstance(each, Table) and each.boxes) for each in group)
-    return isinstance(first, Heading) and first.level > 1 and not long
+    return isinstance(first, Heading) and first.level > 1 and not any(isinstance(each, Work) for each in group)
 
 
 @lru_cache(maxsize=2048)
@@ -298,8 +302,8 @@ def work_list(steps: Sequence[WorkStep]) -> str:
 
 def _step(each: WorkStep) -> str:
     """Cautions and title always stay on one page; the whole step does where it fits on one."""
-    points = [*(("caution", words) for words in each.cautions), *(("changed", words) for words in each.changed)]
-    before = "".join(POINTS[kind].format(text(words)) for kind, words in points)
+    before = "".join(POINTS["caution"].format(text(words)) for words in each.cautions)
+    before += POINTS["changed"].format(text(each.changed)) if each.changed else ""
     mark = f'<p class="caution as-before"><b>!</b>{text(each.as_before)}</p>' if each.as_before else ""
     title = f"<b>{text(each.title)}</b>" + (f" <small>({text(each.time)})</small>" if each.time else "")
     if len(each.boxes) == 1:

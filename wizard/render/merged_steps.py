@@ -54,13 +54,14 @@ def _together(steps: Sequence[Step], names: dict[str, str], seen: set[str], *, b
     fresh = [(sentence, whose[id]) for id, sentence in cautions.items() if id not in seen]
     given = tuple(f"{first_up(of)}: {sentence}" if of else sentence for sentence, of in fresh)
     seen.update(cautions)
+    changed = [line for each in steps for line in each.changed]
     return WorkStep(
         title=first.title.partition(": ")[0] if bare else _without(first.title) if several else first.title,
         time=_time(steps),
         boxes=tuple(Box(each.id, names.get(each.section or "", "") if several else "", each.done) for each in steps),
         cautions=given,
         as_before=before,
-        changed=tuple(line for each in steps for line in each.changed),
+        changed=f"Changed since you ticked it: {' '.join(changed)}" if changed else "",
         body=tuple(_body([names.get(each.section or "", "") for each in steps], steps)),
         notes=tuple(each.note for each in steps if each.note),
     )

@@ -11,7 +11,7 @@ from msgspec import Struct
 from wizard.project.finished_steps import changed_in_words
 from wizard.render.bed_sheets import overview, survey
 from wizard.render.choosing_sheet import choosing
-from wizard.render.document import Block, Para, points
+from wizard.render.document import Block, Para, Work, points
 from wizard.render.hanging_sheet import hanging
 from wizard.render.labels_sheet import care, labels
 from wizard.render.making_up_sheet import making_up, marks
@@ -20,7 +20,7 @@ from wizard.render.sheet_names import TITLES, USUAL, SheetId
 from wizard.render.shop_sheet import order_list, shop
 from wizard.render.table_sheet import table
 from wizard.render.workings_sheet import workings
-from wizard.trade.plan_records import STAGES, Plan, Stage
+from wizard.trade.plan_records import STAGES, ChangedStep, Plan, Stage
 
 NOTHING: Final = "Nothing to show yet: answer more questions first."
 SHEETS: Final[dict[SheetId, tuple[Callable[[Plan], list[Block]], tuple[Stage, ...]]]] = {
@@ -52,7 +52,7 @@ def sheets_of(plan: Plan, only: Collection[SheetId] | None = None) -> tuple[Shee
     """The sheets named in `only`, or the usual ones that have something to show; in the order of the job."""
     chosen = [id for id in SHEETS if id in (USUAL if only is None else only)]
     made = ((id, SHEETS[id][0](plan) or ([] if only is None else [Para(NOTHING)])) for id in chosen)
-    return tuple(Sheet(id, TITLES[id], (*_changed(plan, id), *blocks)) for id, blocks in made if blocks)
+    return tuple(Sheet(id, TITLES[id], (*_changed(plan, id, blocks), *blocks)) for id, blocks in made if blocks)
 
 
 def order_sheet(plans: Sequence[Plan]) -> Sheet:
@@ -62,7 +62,13 @@ def order_sheet(plans: Sequence[Plan]) -> Sheet:
     return Sheet("shop", "Order list", (*waits, *(order_list(plans) or [Para(NOTHING)])))
 
 
-def _changed(plan: Plan, sheet: SheetId) -> list[Block]:
+def changed_for(plan: Plan, sheet: SheetId) -> list[ChangedStep]:
     """The finished steps that have changed and that the sheet rests on."""
     _, stages = SHEETS[sheet]
-    return points("changed", changed_in_words(each for each in plan.changed if (each.stage or "Cutting") in stages))
+    return [each for each in plan.changed if (each.stage or "Cutting") in stages]
+
+
+def _changed(plan: Plan, sheet: SheetId, blocks: Sequence[Block]) -> list[Block]:
+    """Those of them that the sheet does not print: a step says for itself that it has changed."""
+    there = {box.id for each in blocks if isinstance(each, Work) for step in each.items for box in step.boxes}
+    return points("changed", changed_in_words(each for each in changed_for(plan, sheet) if each.id not in there))

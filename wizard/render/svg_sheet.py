@@ -6,7 +6,8 @@ from collections.abc import Collection
 from fractions import Fraction
 from typing import Final
 
-from wizard.render.document import Drawing, Points
+from wizard.project.finished_steps import changed_in_words
+from wizard.render.document import Drawing
 from wizard.render.drawings.scene_svg import (
     INNER,
     LETTERS,
@@ -19,7 +20,7 @@ from wizard.render.drawings.scene_svg import (
     wrapped_lettering,
 )
 from wizard.render.sheet_header import header_of
-from wizard.render.sheet_kinds import sheets_of
+from wizard.render.sheet_kinds import changed_for, sheets_of
 from wizard.render.sheet_names import SheetId
 from wizard.trade.plan_records import Plan
 
@@ -37,13 +38,12 @@ def drawings_svg(plan: Plan, only: Collection[SheetId] | None = None, date: str 
     The same plan and date, the same bytes. Without a drawing it is the header alone.
     """
     header = header_of(plan, date)
-    everything = [each for sheet in sheets_of(plan, only) for each in sheet.blocks]
-    blocks = [each for each in everything if isinstance(each, Drawing)]
+    sheets = sheets_of(plan, only)
+    blocks = [each for sheet in sheets for each in sheet.blocks if isinstance(each, Drawing)]
     body, down = _block(header.name, Fraction(0), bold=True)
     legends = dict.fromkeys(words for each in blocks for words in each.legend)
     notes = [f"{header.short_units} · {header.short}", *legends]
-    points = (each for each in everything if isinstance(each, Points) and each.kind == "changed")
-    notes += dict.fromkeys(words for each in points for words in each.items)
+    notes += dict.fromkeys(changed_in_words(each for sheet in sheets for each in changed_for(plan, sheet.id)))
     for note in notes:
         lines, down = _block(note, down)
         body += lines

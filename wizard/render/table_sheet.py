@@ -11,7 +11,7 @@ from wizard.render.drawings.roll_view import rolls_on_paper
 from wizard.render.figure_text import counted, length_text, shop_text, unitless, unitless_row
 from wizard.render.merged_steps import work
 from wizard.trade.compare_ways import cloth_value
-from wizard.trade.cutting import Layout, Offcut
+from wizard.trade.cutting import Layout
 from wizard.trade.formatting import Ruler, listed, number, ruler_of, shown
 from wizard.trade.job_fields import Cloth
 from wizard.trade.lengths import ZERO, Length
@@ -20,6 +20,7 @@ from wizard.trade.steps.cut_order import (
     OFFCUT_KINDS,
     CutPiece,
     CutStretch,
+    cut_pieces,
     cut_stretches,
     first_number,
     part_names,
@@ -96,8 +97,7 @@ LARGE: Final = (0, 2)
 """Number and size of a piece: what is asked for again and again while cutting."""
 LEGEND: Final = (
     "From and to run along the cloth from its squared end, the heavy line; slits are measured across it from its left "
-    "edge, the upper one here. Hatched: left over. The arrows point to the top of every piece, the edge that goes to "
-    "the rail."
+    "edge, the upper one here. Hatched: left over. Arrows point to the top of a piece, the edge at the rail."
 )
 
 
@@ -127,6 +127,10 @@ COLUMN: Final = 36
 """Lines that a drawing as tall as it is wide takes in characters."""
 
 
+HALVED: Final = Fraction(1, 14)
+"""The narrowest piece takes at least this much of a drawing beside another: else its number would not fit."""
+
+
 def roll_drawings(plan: Plan, layer: Layer) -> list[Block]:
     """Each length that is cut in one drawing to scale, or in as many as it needs."""
     if layer.cutting is None:
@@ -134,8 +138,10 @@ def roll_drawings(plan: Plan, layer: Layer) -> list[Block]:
     level = cloth_value(plan, layer, Cloth.match_from) or "hem"
     scenes = rolls_on_paper(layer, layer.cutting.best, level, first_number(plan.layers, layer))
     legend = (*offcuts(layer, layer.cutting.best, ruler_of(plan.job)), LEGEND)
+    longest, pieces = max(each.width for each in scenes), cut_pieces(plan.layers, layer)
+    half = len(scenes) > 1 and min(each.along for each in pieces) >= longest * HALVED
     return [
-        Drawing(each, max(5, round(each.height / each.width * COLUMN)), legend if each is scenes[-1] else ())
+        Drawing(each, max(5, round(each.height / each.width * COLUMN)), legend if each is scenes[-1] else (), half)
         for each in scenes
     ]
 
@@ -151,17 +157,15 @@ WORTH_KEEPING: Final = Length(2)
 
 
 def _left(cloth: CutStretch, ruler: Ruler) -> str:
-    ordered = sorted(cloth.offcuts, key=lambda each: (each.start, each.across))
-    kept = [_offcut(each, ruler) for each in ordered if min(each.along, each.width) >= WORTH_KEEPING]
+    alike: dict[tuple[str, str], list[str]] = {}
+    for each in sorted(cloth.offcuts, key=lambda each: (each.start, each.across)):
+        if min(each.along, each.width) >= WORTH_KEEPING:
+            long = unitless(each.along, ruler, "given" if each.kind == "squaring" else "nearest")
+            across = f", {unitless(each.across, ruler)} across" if each.across else ""
+            what = f"{long} × {unitless(each.width, ruler)}", f"{across} ({OFFCUT_KINDS[each.kind]})"
+            alike.setdefault(what, []).extend([] if each.start < ZERO else [unitless(each.start, ruler)])
+    kept = [f"{size}{f' from {listed(starts)}' if starts else ''}{of}" for (size, of), starts in alike.items()]
     return f"Left over of {cloth.name}, long × wide: {'; '.join(kept)}." if kept else ""
-
-
-def _offcut(each: Offcut, ruler: Ruler) -> str:
-    long = unitless(each.along, ruler, "given" if each.kind == "squaring" else "nearest")
-    size = f"{long} × {unitless(each.width, ruler)}"
-    where = "" if each.start < ZERO else f" from {unitless(each.start, ruler)}"
-    across = f", {unitless(each.across, ruler)} across" if each.across else ""
-    return f"{size}{where}{across} ({OFFCUT_KINDS[each.kind]})"
 
 
 def joining(plan: Plan, pieces: Sequence[CutPiece]) -> list[Block]:

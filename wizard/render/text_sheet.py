@@ -124,7 +124,7 @@ def _step(each: WorkStep, page: Page) -> list[str]:
     return [
         *page.paras(each.cautions, f"  {SIGNS['caution']}"),
         *(page.para(f"as before: {each.as_before}", f"  {SIGNS['caution']}") if each.as_before else []),
-        *(page.para(f"Changed since you ticked it: {' '.join(each.changed)}", "  * ") if each.changed else []),
+        *(page.para(each.changed, "  * ") if each.changed else []),
         *heading,
         *(line for part in each.body for line in _part(part, page)),
         *(line for note in each.notes for line in page.para(note, f"{UNDER}note: ")),
