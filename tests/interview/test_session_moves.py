@@ -375,7 +375,7 @@ def test_a_plan_is_searched_on_at_the_opening_only_for_ticked_steps_that_read_ot
     assert session.stale() == ()
 
 
-def test_what_an_answer_upset_stays_in_sight_until_one_stands_there_or_it_waits_no_more(tmp_path: Path) -> None:
+def test_a_step_that_changed_stays_in_sight_until_it_is_ticked_again_or_tells_the_same(tmp_path: Path) -> None:
     session = finished(tmp_path)
     assert session.upset_places == ()
     for step in ("join:face:left", "hem:face:left", "join:face:foot"):
@@ -388,7 +388,10 @@ def test_what_an_answer_upset_stays_in_sight_until_one_stands_there_or_it_waits_
     assert set(upset) <= set(session.upset_places)
     assert set(resumed(tmp_path).upset_places) >= set(upset)
     session.go("work.hem:face:left")
+    assert "work.hem:face:left" in session.upset_places
+    session.tick("hem:face:left")
     assert "work.hem:face:left" not in session.upset_places
+    session.undo()
     give(session, f"{LEFT}.run.1", "76 5/8 in")
     session.undo()
     assert "hem:face:left" in session.stale()

@@ -186,8 +186,8 @@ def test_as_many_figures_are_said_to_change_as_the_plan_marks_and_those_it_loses
     assert heard("not known", talk, gone)
 
 
-def test_what_an_answer_asks_on_a_page_behind_is_said_and_listed_until_one_has_been_there(whole: Path) -> None:
-    talk = told_of(whole, "done", f"go {RUN}", "70", "", "go cloth.face.width", "look", "1", "look")
+def test_a_step_that_an_answer_changed_is_said_and_listed_until_it_is_ticked_again(whole: Path) -> None:
+    talk = told_of(whole, "done", f"go {RUN}", "70", "", "go cloth.face.width", "look", "1", "done", "look")
     assert heard("look", talk)
     assert "please check, changed since you ticked it; ticked" in " ".join(talk.split())
     assert heard("no look", talk)

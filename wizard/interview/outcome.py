@@ -79,29 +79,27 @@ def upset_by(old: JobState, new: JobState) -> Upset:
 
 
 class PendingReview:
-    """Places that were upset."""
+    """Questions that came up before others that are answered, until one stands there."""
 
-    def __init__(self, here: JobState) -> None:
-        """What was upset before the wizard was opened counts as not looked at."""
-        self._places = {PLACE + each for each in here.stale}
+    def __init__(self) -> None:
+        self._questions = set[str]()
         self._reached = 0
 
     def note(self, upset: Upset, here: JobState) -> None:
         """A change was made. Going on leads by itself to questions of pages that were not reached yet."""
-        self._places |= {PLACE + each for each in upset.steps}
-        self._places |= {each for each in upset.questions if here.number(each) < self._reached}
+        self._questions |= {each for each in upset.questions if here.number(each) < self._reached}
 
     def look(self, place: str, here: JobState) -> None:
         """The place is looked at now; the work comes after every page."""
         self._reached = max(self._reached, here.number(place) or len(here.pages) + 1)
-        self._places.discard(place)
+        self._questions.discard(place)
 
     def places(self, here: JobState) -> tuple[str, ...]:
-        """Those that still wait, in order: steps that changed since they were ticked, questions without an answer."""
-        if not self._places:
-            return ()
-        waiting = {PLACE + each for each in here.stale} | {each.key for each in missing(here.questions, here.given)}
-        return tuple(each for each in here.places if each in self._places & waiting)
+        """Those that still wait for an answer, and the steps that changed since they were ticked, till they are ticked
+        again: cloth that was cut too short is no less short for being looked at."""
+        wanting = {each.key for each in missing(here.questions, here.given)} if self._questions else set()
+        waiting = (self._questions & wanting) | {PLACE + each for each in here.stale}
+        return tuple(each for each in here.places if each in waiting)
 
 
 def rests_on(finding: Finding, question: Question | None) -> bool:

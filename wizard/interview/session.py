@@ -91,7 +91,7 @@ class Session:
         """Keys of what `undo` or `redo` changed last."""
         self.at = progress.where_stopped(self._state)
         """The current place: the key of a question, or `work.STEP`."""
-        self._review = PendingReview(self._state)
+        self._review = PendingReview()
         self._review.look(self.at, self._state)
 
     @classmethod
@@ -226,8 +226,8 @@ class Session:
 
     @property
     def upset_places(self) -> tuple[str, ...]:
-        """What any answer upset elsewhere, in order, until it was stood at or no longer waits: ticked steps that
-        have changed since, questions that came up before others that are answered."""
+        """What any answer upset elsewhere, in order: ticked steps that have changed since, until they are ticked again;
+        questions that came up before others that are answered, until one stood there."""
         return self._review.places(self._state)
 
     # Answers.

@@ -143,6 +143,8 @@ def _differences(step: Step, kept: FinishedStep, plan: Plan, marks: Callable[[Un
         return (f"{not_kept}; the plan now says: {cuts}.",) if (cuts := _cut_now(step, plan, now, ruler)) else ()
     then = {id: rounded(each, ruler.mark, how_shown(id)) for id, each in kept.lengths.items()}
     said = tuple(_said(plan, then, now, ruler)) if then else ()
+    if said and step.id.startswith(CUT):
+        said = (*said, *_mended(then, now))
     if said or earlier or kept.told in (None, mark_of(step)):
         return said
     # The same plan in another unit reads otherwise, and tells the same.
@@ -166,6 +168,15 @@ def _said(plan: Plan, then: Mapping[str, Length], now: Mapping[str, Length], rul
     for words, whose in alike.items():
         named = listed([each for each in dict.fromkeys(whose) if each] or [""])
         yield first_up(f"{named}: {words}" if named else words)
+
+
+def _mended(then: Mapping[str, Length], now: Mapping[str, Length]) -> Iterator[str]:
+    """What can be done about pieces that were cut at another length."""
+    cuts = [(old, now[id]) for id, old in then.items() if ".cut." in id and id in now]
+    if any(old > new for old, new in cuts):
+        yield "What is too long: trim it at the raw hem edge before you hem."
+    if any(old < new for old, new in cuts):
+        yield "What is too short: make the hem or the top allowance smaller by as much, or cut it again."
 
 
 def _difference(past: str, old: Length | None, new: Length | None, ruler: Ruler) -> str:

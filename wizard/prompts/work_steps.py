@@ -35,7 +35,7 @@ def _step_lines(talk: Conversation, step: Step) -> Iterator[str]:
     for caution in step.cautions:
         yield f"Caution: {caution.sentence}"
     if changed := talk.session.changed_since(step.id):
-        yield f"Changed since you ticked it: {' '.join(changed)}"
+        yield f"Changed since you ticked it: {' '.join(changed)} “done” ticks it again."
     yield from (*step.lines, *step.listed)
     for label, things in (("Tools", step.tools), ("Settings", step.settings)):
         yield f"{label}: {', '.join(things)}" if things else ""
@@ -72,8 +72,8 @@ def take_at_step(talk: Conversation, step: Step, text: str) -> None:
 
 
 def _tick(talk: Conversation, step: Step, minutes: int | None) -> None:
-    """Tick a step and go to the next that is not ticked."""
-    if is_done(talk.session.project, step.id):
+    """Tick a step, again where it has changed since, and go to the next that is not ticked."""
+    if is_done(talk.session.project, step.id) and step.id not in talk.session.stale():
         talk.say("Ticked already. “untick” takes the tick back.")
     elif not saved(talk, talk.timing.tick(step.id, minutes), f"Ticked: {step.title}"):
         return

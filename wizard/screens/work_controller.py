@@ -122,11 +122,11 @@ class WorkController:
     # Ticking.
 
     def done(self) -> None:
-        """Tick the step in hand and go to the next that is not ticked."""
+        """Tick the step in hand, again where it has changed since, and go to the next that is not ticked."""
         step = self.session.current_step()
         if step is None:
             return
-        new = not is_done(self.session.project, step.id)
+        new = not is_done(self.session.project, step.id) or step.id in self.session.stale()
         # Of one that is ticked already only the timer ends.
         timed = self.timing.end() if not new and self.timing.step == step.id else None
         if self.job.met(self.timing.tick(step.id) if new else timed):

@@ -49,7 +49,7 @@ def told(step: Step, kept: Kept, before: Sequence[str]) -> Content:
     parts += [Content.assemble((f"{label:<9} ", "$quiet"), plain(value)) for label, value in pairs if value]
     parts.append(Content.styled(done_words(kept), "$success" if kept.done else "$quiet"))
     text = Content("\n").join(parts)
-    changed = f"Changed since you ticked it: {plain(' '.join(kept.changed))}\n"
+    changed = f"Changed since you ticked it: {plain(' '.join(kept.changed))} Enter ticks it again.\n"
     return Content.assemble((changed, "bold $warning"), text) if kept.changed else text
 
 
