@@ -30,7 +30,7 @@ CUT = (
     "Left section: cut at 36.5 cm; the plan now says 35.5 cm. Foot section: cut at 33.8 cm; the plan now says 32.8 cm. "
     "Right section: cut at 36.6 cm; the plan now says 35.6 cm."
 )
-TRIM = "What is too long: trim it at the raw hem edge before you hem."
+CUT_OUT = f"{CUT} What is too long: trim it at the raw hem edge before you hem."
 
 
 @pytest.fixture
@@ -60,7 +60,7 @@ def said(session: Session) -> dict[str, str]:
 SAID = {
     "buy": "Cotton sateen lining: cloth to buy was 390 cm; the plan now says 380 cm.",
     "look-over:face": "Garden stripe: cloth used was 609.8 cm; the plan now says 608.8 cm.",
-    "cut:face": f"{CUT} {TRIM}",
+    "cut:face": CUT_OUT,
     "label:face": CUT,
 }
 
@@ -69,11 +69,13 @@ def test_a_finished_step_says_what_it_told_and_what_the_plan_says_now(changed: S
     assert said(changed) == SAID
     assert changed.changed_since("square:face") == ()
     told = resumed(tmp_path).resumed()[-1]
-    assert f"Changed since you ticked “Cut out: garden stripe”. {CUT} {TRIM} 3 more finished steps have changed too." in told
+    assert (
+        f"Changed since you ticked “Cut out: garden stripe”. {CUT_OUT} 3 more finished steps have changed too." in told
+    )
     run = within("check", "job.toml", folder=tmp_path)
     assert run.returncode == Exit.FOUND
     assert run.stdout.startswith("job.toml: complete, but 4 finished steps changed\n")
-    assert f"  changed: work.cut:face: Changed since you ticked “Cut out: garden stripe”. {CUT} {TRIM}\n" in run.stdout
+    assert f"  changed: work.cut:face: Changed since you ticked “Cut out: garden stripe”. {CUT_OUT}\n" in run.stdout
 
 
 def test_nothing_is_said_where_nothing_is_different(cut: Session, tmp_path: Path) -> None:
@@ -116,13 +118,16 @@ def test_every_sheet_it_concerns_says_so_once(changed: Session, sheet: SheetId, 
 def test_the_step_itself_its_pieces_and_the_json_say_so(changed: Session) -> None:
     plan = as_done(changed.plan, changed.project)
     text = " ".join(render(plan, Request("text", ["table"], columns=120)).split())
-    assert f"* Changed since you ticked it: {CUT} {TRIM} [x] Cut out (" in text
+    assert f"* Changed since you ticked it: {CUT_OUT} [x] Cut out (" in text
     assert render(plan, Request("svg", ["table"])).count("Changed since you ticked “") == 4
     rows = csv.DictReader(io.StringIO(render(plan, Request("csv")), newline=""))
-    assert {(row["layer"], row["changed since it was cut"]) for row in rows} == {("face", f"{CUT} {TRIM}"), ("lining", "")}
+    assert {(row["layer"], row["changed since it was cut"]) for row in rows} == {
+        ("face", CUT_OUT),
+        ("lining", ""),
+    }
     made = plan_json(plan)
     steps = {each["id"]: each["changed"] for each in made["work"]}
-    assert (" ".join(steps["cut:face"]), steps["square:face"]) == (f"{CUT} {TRIM}", [])
+    assert (" ".join(steps["cut:face"]), steps["square:face"]) == (CUT_OUT, [])
     assert [each["id"] for each in made["changed"]] == list(SAID)
 
 
