@@ -45,6 +45,9 @@ def test_next_and_back_walk_the_same_way_end_at_both_ends_and_every_place_can_be
         assert session.go(key)
         assert session.at == place
     assert not session.go("nowhere")
+    # A level floor asks for no hem line: the first question about that section is nearest.
+    assert session.go("survey.section.foot.hem_line")
+    assert session.at == "survey.section.foot.run.1"
 
 
 def test_what_is_behind_more_is_passed_over_but_for_what_is_needed_and_can_be_answered(tmp_path: Path) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Sequence
 from functools import cached_property
+from itertools import chain
 from typing import Final, Literal
 
 from msgspec import Struct
@@ -242,15 +243,17 @@ class JobState(Struct, frozen=True, dict=True):
 
     def nearest(self, key: str) -> str | None:
         """The place at `key`; else the first below it (`drop` -> `drop.1`), the one that answers it with others, the
-        one above it; else None."""
+        first about the same thing (a section, a cloth), the one above it; else None."""
         several = self.question(key)
         if several is not None and key in several.file_keys:
             return several.key
         if key in self.places:
             return key
         below = (each for each in self.places if each.startswith(key + "."))
+        thing = key.rpartition(".")[0]
+        beside = (each for each in self.places if thing.count(".") > 1 and each.startswith(thing + "."))
         above = (each for each in self.places if key.startswith(each + "."))
-        return next(below, None) or (several.key if several else next(above, None))
+        return next(below, None) or (several.key if several else next(chain(beside, above), None))
 
     def step_at(self, place: str) -> Step | None:
         """The step of the work at a place, or None."""
