@@ -78,6 +78,7 @@ async def test_why_goes_down_to_what_was_measured_and_to_its_question(tmp_path: 
 
 async def test_a_few_letters_go_anywhere_and_what_is_found_out_later_is_marked(tmp_path: Path) -> None:
     async with loft(tmp_path) as it:
+        await it.search("foot drop", "enter", at="survey.section.foot.drop.1")
         await it.search("foot drop bed's right", "enter", at="survey.section.foot.drop.3")
         await it.search("no such page", sees="letters. Sides")
         await it.press("escape", at="survey.section.foot.drop.3")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from itertools import groupby
 from typing import ClassVar, Final
@@ -48,9 +49,11 @@ class Entry(Struct, frozen=True):
         return all(each in f"{self.group} {self.title} {self.said}".casefold() for each in search.casefold().split())
 
     def rank(self, search: str) -> int:
-        """How well its title answers a search, best first: it begins with it, has it somewhere, or not."""
+        """How well its title answers a search, best first: it begins with it, has it somewhere, has its words in that
+        order from the first one on, or not."""
         asked, title = (" ".join(each.casefold().replace(":", "").split()) for each in (search, self.title))
-        return 0 if title.startswith(asked) else 1 if asked in title else 2
+        in_order = re.match(".*".join(map(re.escape, asked.split())), title)
+        return 0 if title.startswith(asked) else 1 if asked in title else 2 if in_order else 3
 
 
 class SearchDialog(ListDialog[str | None]):
