@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 from textual.events import MouseScrollDown
-from textual.widgets import Button
+from textual.widgets import Button, Static
 
 from tests.project.test_better_plans import many_sections
 from tests.screens.pilots import Screens, loft, opened, wholly_visible
@@ -114,7 +114,7 @@ async def test_the_cutting_plan_leads_to_the_page_of_ways_and_a_way_taken_there_
     async with loft(tmp_path) as it:
         await it.press("f7", sees="Cut list: ")
         before = it.session.plan
-        await it.press("enter", at="ways.face", sees="Recommended: ")
+        await it.press("f11", at="ways.face", sees="Recommended: ")
         rows = [line for line in it.seen.split("\n") if "across, part widths" in line or "along the roll " in line]
         assert "»" in rows[0]
         await it.press("down", "down", "down", "down", "enter")
@@ -124,6 +124,21 @@ async def test_the_cutting_plan_leads_to_the_page_of_ways_and_a_way_taken_there_
         assert (cutting.best.way, it.saved("cloth.face.lay")) == ("along", "along")
         await it.press("f5")
         await it.until(lambda: it.session.plan.job == before.job)
+
+
+async def test_every_line_of_the_cutting_plan_is_seen_page_by_page_and_enter_goes_on(
+    tmp_path: Path,
+) -> None:
+    async with loft(tmp_path, None, (80, 24)) as it:
+        await it.press("f7", sees="Cut list: ")
+        text = it.job.query_one("#cutting-text", Static)
+        await it.until(lambda: "Recommended: " in str(text.render()))
+        lines, seen = {each.strip() for each in str(text.render()).split("\n")}, set[str]()
+        for _ in range(len(lines) // 15 + 1):
+            seen |= {each[:77].strip() for each in it.seen.split("\n")}  # without the bar that scrolls
+            await it.press("pagedown")
+        assert lines <= seen
+        await it.press("enter", focus="steps")
 
 
 # The cutting plan of cloth laid along the roll says which way its lengths go.

@@ -37,7 +37,7 @@ LEAST: Final = 40
 class CuttingPane(VerticalScroll):
     """Scrolled by the arrow keys, over its buttons; written anew for each width."""
 
-    BINDINGS: ClassVar[list[BindingType]] = quiet_keys("enter=screen.ways plus,equals_sign=screen.roll")
+    BINDINGS: ClassVar[list[BindingType]] = quiet_keys("enter=screen.step_next plus,equals_sign=screen.roll")
 
     told: tuple[Plan, Found, str] | None = None
 
@@ -53,6 +53,14 @@ class CuttingPane(VerticalScroll):
         the cloth in hand gives by itself, once that is known."""
         self.told = plan, found, alone
         self._write()
+
+    def action_page_down(self) -> None:
+        """A page, less the line that the buttons stand on."""
+        self.scroll_relative(y=self.scrollable_content_region.height - 1, animate=False)
+
+    def action_page_up(self) -> None:
+        """The same back."""
+        self.scroll_relative(y=1 - self.scrollable_content_region.height, animate=False)
 
     def on_resize(self, event: events.Resize) -> None:
         """Written for the new width."""
