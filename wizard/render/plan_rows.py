@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator, Mapping
 from decimal import Decimal
-from typing import Any, Final
+from typing import Any, Final, cast
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -13,8 +13,11 @@ from wizard.render.figure_text import NOT_YET, counted, money_text, shop_text
 from wizard.trade.figures import Figure, spoken
 from wizard.trade.first_figures import FirstFigures, SectionFigures, early_figures, estimate_words, first_figures
 from wizard.trade.formatting import how_shown, ruler_of, shown
+from wizard.trade.job_fields import LayerId
 from wizard.trade.lengths import Length
 from wizard.trade.plan_records import Layer, Part, Plan
+from wizard.trade.sections import section_name
+from wizard.trade.steps.cut_order import part_names
 
 TITLES: Final = {"face": "face cloth", "interlining": "interlining", "lining": "lining"}
 
@@ -45,6 +48,25 @@ def figure_words(figure: Figure[Any], plan: Plan) -> str:
     if isinstance(value, Length):
         return shown(value, ruler_of(plan.job), how_shown(figure.id))
     return money_text(plan.job, value) if isinstance(value, Decimal) else spoken(value, ruler_of(plan.job))
+
+
+def full_title(plan: Plan, figure: str, title: str) -> str:
+    """The title of a figure, and before it whose it is: `lining, foot section: cut length`."""
+    whose = ", ".join(_whose(plan, figure.split(".")))
+    return f"{whose}: {title}" if whose and whose not in title else title
+
+
+def _whose(plan: Plan, names: list[str]) -> Iterator[str]:
+    parts = part_names(plan)
+    layers = {layer.id: layer.name for layer in plan.layers}
+    match names:
+        case ["part", part, *_]:
+            yield parts.get(part, part)
+        case ["section", section, *_]:
+            yield section_name(plan.job, section)
+        case ["layer", layer, *rest]:
+            yield layers.get(cast("LayerId", layer), layer)
+            yield from (parts[each] for each in rest if each in parts)
 
 
 def known_words(figures: Iterable[str], plan: Plan) -> dict[str, str]:

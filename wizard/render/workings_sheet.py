@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from itertools import groupby
-from typing import Final, cast
+from typing import Final
 
 from wizard.render.choosing_sheet import cloth_in_hand, half_drop_rules, pattern_notes, ways_of_cutting
 from wizard.render.document import Block, Heading, Note, Pairs, Para, Table, headed, points
@@ -18,16 +18,15 @@ from wizard.render.figure_text import (
     unitless_row,
 )
 from wizard.render.hanging_sheet import fixing_lists
+from wizard.render.plan_rows import full_title
 from wizard.render.table_sheet import joining, layer_title, pieces_text, roll_drawings, why_not
 from wizard.trade.cautions import SOURCE, care_of
 from wizard.trade.cutting import Layout, Offcut
 from wizard.trade.figures import Explanation, Need, explained
 from wizard.trade.formatting import Ruler, ruler_of, shown
-from wizard.trade.job_fields import LayerId
 from wizard.trade.lengths import ZERO
 from wizard.trade.plan_records import Finding, Layer, Part, Plan, Reading
-from wizard.trade.sections import section_name
-from wizard.trade.steps.cut_order import OFFCUT_KINDS, CutPiece, cut_pieces, part_names, stretch_name
+from wizard.trade.steps.cut_order import OFFCUT_KINDS, CutPiece, cut_pieces, stretch_name
 
 
 def workings(plan: Plan) -> list[Block]:
@@ -54,25 +53,10 @@ def needs(missing: tuple[Need, ...]) -> list[Block]:
 
 
 def _why(plan: Plan, id: str, reason: Explanation) -> Note:
-    """A figure with its why; before its title whose it is: `lining, foot section: cut length`."""
-    whose = ", ".join(_whose(plan, id.split(".")))
-    title = f"{whose}: {reason.title}" if whose and whose not in reason.title else reason.title
+    """A figure with its why."""
     # What was given has its own name for a formula: it is not worked from others.
     lines = () if reason.formula == reason.title else (reason.formula, reason.values)
-    return Note(title, reason.result, lines, f"{reason.says} ({reason.source})")
-
-
-def _whose(plan: Plan, names: list[str]) -> Iterator[str]:
-    parts = part_names(plan)
-    layers = {layer.id: layer.name for layer in plan.layers}
-    match names:
-        case ["part", part, *_]:
-            yield parts.get(part, part)
-        case ["section", section, *_]:
-            yield section_name(plan.job, section)
-        case ["layer", layer, *rest]:
-            yield layers.get(cast("LayerId", layer), layer)
-            yield from (parts[each] for each in rest if each in parts)
+    return Note(full_title(plan, id, reason.title), reason.result, lines, f"{reason.says} ({reason.source})")
 
 
 def _finding(each: Finding) -> Note:

@@ -19,14 +19,21 @@ IN_HAND = "option-list--option-highlighted"
 class LineList(OptionList):
     """The toolkit leaves *reverse* out of the styles of a list's lines; here it comes through, for plain terminals."""
 
+    beside = ""
+    """Selector of the text that PgUp and PgDn scroll in place of the list."""
+
     def action_page_up(self) -> None:
         """A page up; in a window too small to show any line there are no pages."""
-        if self.scrollable_content_region:
+        if self.beside:
+            self.screen.query_one(self.beside).scroll_page_up(animate=False)
+        elif self.scrollable_content_region:
             super().action_page_up()  # type: ignore[no-untyped-call]
 
     def action_page_down(self) -> None:
         """A page down."""
-        if self.scrollable_content_region:
+        if self.beside:
+            self.screen.query_one(self.beside).scroll_page_down(animate=False)
+        elif self.scrollable_content_region:
             super().action_page_down()  # type: ignore[no-untyped-call]
 
     def get_visual_style(self, *component_classes: str, partial: bool = False) -> Style:

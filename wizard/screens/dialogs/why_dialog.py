@@ -12,7 +12,7 @@ from textual.content import Content
 from textual.widgets import Button, OptionList, Static
 from textual.widgets.option_list import Option
 
-from wizard.render.plan_rows import Row, figure_of, figure_words
+from wizard.render.plan_rows import Row, figure_of, figure_words, full_title
 from wizard.screens.actions import key_binding
 from wizard.screens.clipboard import copy
 from wizard.screens.dialog_host import open_screen
@@ -28,7 +28,7 @@ from wizard.trade.plan_records import Plan
 class WhyDialog(Dialog[str | None]):
     """Formula, values, rule, source; Enter on an input asks why again, Esc steps back up. Gives a key to go to."""
 
-    LONG: ClassVar[dict[str, int]] = {".reading": 60, "#inputs": 40}
+    LONG: ClassVar[dict[str, int]] = {".reading": 70, "#inputs": 30}
     AROUND: ClassVar[int] = 8
     BINDINGS: ClassVar[list[BindingType]] = [key_binding("copy")]
 
@@ -44,7 +44,9 @@ class WhyDialog(Dialog[str | None]):
         with VerticalScroll(classes="reading", can_focus=False):
             yield Static(id="reason")
         yield Static("Worked from", classes="quiet", id="from-words")
-        yield LineList(id="inputs", markup=False)
+        inputs = LineList(id="inputs", markup=False)
+        inputs.beside = ".reading"
+        yield inputs
 
     def on_mount(self) -> None:
         """Show the figure asked about."""
@@ -93,7 +95,7 @@ def reason(figure: Figure[Any], plan: Plan) -> Content:
     """All that is said of one figure."""
     told = explained(figure, ruler_of(plan.job))
     lines = (
-        *((told.title, "bold"), (told.result, "bold $accent"), ("", "")),
+        *((full_title(plan, figure.id, told.title), "bold"), (told.result, "bold $accent"), ("", "")),
         *((told.formula, ""), (f"= {told.values}", "$quiet"), ("", "")),
         *((told.says, ""), (f"From: {told.source}", "$quiet")),
         *((f"Needs {each.words}.", "$warning") for each in figure.needs),

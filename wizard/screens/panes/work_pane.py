@@ -100,14 +100,7 @@ class StepList(LineList):
     """The steps. Enter ticks and goes on; Space ticks or unticks; a page is one of the step's text."""
 
     BINDINGS: ClassVar[list[BindingType]] = quiet_keys("space=screen.tick")
-
-    def action_page_up(self) -> None:
-        """Read the step a page back."""
-        self.screen.query_one("#step-body").scroll_page_up(animate=False)
-
-    def action_page_down(self) -> None:
-        """Read on in the step."""
-        self.screen.query_one("#step-body").scroll_page_down(animate=False)
+    beside = "#step-body"
 
     def on_resize(self) -> None:
         """The selected step stays in sight."""
