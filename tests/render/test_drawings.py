@@ -160,7 +160,10 @@ def test_flat_cloth_is_as_many_times_as_long_as_the_rail_as_it_is_full_or_the_fu
             each.x2 - each.x1 for each in scene_of("fullness", subject, plan).shapes if isinstance(each, Stroke)
         )
         assert abs(flat / rail - full) < Fraction(1, 8)
-    assert f"fullness {readable(used)}" in text("fullness", "", owning)
+    drawn = text("fullness", "", owning)
+    assert f"fullness {readable(used)}" in drawn
+    # Between the gathered and the flat cloth: the rail itself is shorter where an end turns in.
+    assert "76 in" in drawn[drawn.index("cloth, gathered") : drawn.index("cloth, flat")]
 
 
 def test_the_roll_shows_every_piece_once_to_scale_and_every_offcut_hatched_and_nothing_else() -> None:

@@ -57,7 +57,7 @@ def _about(plan: Plan) -> Iterator[tuple[str, str]]:
         yield layer.id, cloth_to_ask_for(layer, cloth_of(plan.job, layer.id), ruler).replace(f" ({layer.id})", "")
     made = sorted({two_decimals(part.fullness.value) for part in plan.parts if part.fullness.value})
     if made:
-        yield "fullness", f"{' to '.join(dict.fromkeys((made[0], made[-1])))} times the length of the rail"
+        yield "fullness", f"{' to '.join(dict.fromkeys((made[0], made[-1])))} times the gathered length"
     gaps = sorted({each.gap for part in plan.parts for each in part.readings})
     if gaps:
         low, high = shown(gaps[0], ruler), shown(gaps[-1], ruler)

@@ -104,7 +104,7 @@ def fullness_view(sketch: PageSketch, subject: str) -> Scene:
             sketch.line(left, y, left + long, y, pen_if(bool(number_of), "heavy"), tips=bool(number_of))
     ruler = ruler_of(sketch.job)
     if part is not None and not subject:
-        for y, figure in ((row + 1, part.gathered), (row + 2 * apart + 1, part.flat_made)):
+        for y, figure in ((row + apart + 1, part.gathered), (row + 2 * apart + 1, part.flat_made)):
             if figure.value is not None:
                 sketch.label(left, y, shown(figure.value, ruler), "start")
     if known is not None:
