@@ -22,8 +22,7 @@ from wizard.render.html_sheet import by_headings, stays_whole
 from wizard.render.json_sheet import plan_json
 from wizard.render.sheet_kinds import sheets_of
 from wizard.render.svg_sheet import drawings_svg
-from wizard.screens.panes.roll_pane import running
-from wizard.trade.formatting import Ruler, ruler_of
+from wizard.trade.formatting import ruler_of
 from wizard.trade.job_fields import Owned
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.make_plan import make_plan
@@ -163,11 +162,6 @@ def test_the_drawn_roll_counts_from_the_squared_end_where_cloth_is_lost_before_t
     assert {each.begins for each in in_cutting_order(layer, layout)} == {None}, "no half-drop, no rows to tell"
     said = " ".join(matched_lines(layer, "hem", ruler_of(plan.job)))
     assert "first find the row of the pattern that runs along every hem: it is within 24 in of the squared end" in said
-
-
-def test_a_running_measure_beside_the_roll_is_never_cut_off() -> None:
-    ruler = Ruler("in", inches("1/16"))
-    assert [running(inches(each), ruler, 10) for each in ("24", "183 11/16")] == ["24 in", "183 11/16"]
 
 
 def test_a_half_drop_on_several_lengths_says_which_row_each_piece_begins_with_and_which_is_found_first() -> None:

@@ -21,8 +21,7 @@ from wizard.render.figure_text import unitless
 from wizard.screens.actions import actions_of, bindings
 from wizard.screens.dialogs.base_dialogs import plain_button
 from wizard.screens.screen_text import plain
-from wizard.trade.formatting import Ruler, ruler_of, shown
-from wizard.trade.lengths import Length
+from wizard.trade.formatting import UNIT_WORDS, Ruler, ruler_of
 from wizard.trade.plan_records import Plan
 
 MARGIN: Final = 11
@@ -40,15 +39,9 @@ def scenes_of(plan: Plan) -> tuple[Scene, ...]:
     return tuple(scene for layer, best in laid for scene in rolls(plan, layer, best))
 
 
-def running(measure: Length, ruler: Ruler, columns: int) -> str:
-    """A running measure beside a roll: with its unit where that has room, and not cut off for it."""
-    text = shown(measure, ruler)
-    return text if len(text) <= columns else unitless(measure, ruler).removeprefix("≈ ")
-
-
 def drawn(scene: Scene, ruler: Ruler, columns: int, rows: int, zoom: int) -> Iterator[tuple[str, str]]:
-    """The running measure and the cells of each line, for a space of `columns` by `rows` characters: the whole scene
-    fits it at WHOLE, its width at WIDTH."""
+    """The running measure, without its unit, and the cells of each line, for a space of `columns` by `rows` characters:
+    the whole scene fits it at WHOLE, its width at WIDTH."""
     column = scene.width / (max(columns, 8) - 1) / NEARER ** max(zoom - WIDTH, 0)
     if zoom == WHOLE:
         column = max(column, scene.height / (max(rows - 1, 1) * TALL))
@@ -59,9 +52,8 @@ def drawn(scene: Scene, ruler: Ruler, columns: int, rows: int, zoom: int) -> Ite
     for number, line in enumerate(to_cells(scene, wide, high)):
         # The first of what begins or ends in a line, with dots after it where there is more to be seen from nearer.
         first, *others = in_lines.get(number, [None])
-        more = "…" if others else ""
-        measure = "" if first is None else running(first - squared_end(scene), ruler, MARGIN - 1 - len(more))
-        yield f"{measure}{more}", line.ljust(wide)
+        measure = "" if first is None else unitless(first - squared_end(scene), ruler).removeprefix("≈ ")
+        yield measure + ("…" if others else ""), line.ljust(wide)
 
 
 BUTTONS: Final = ("zoom_in", "zoom_out", "see_whole", "see_width", "next_length")
@@ -113,14 +105,17 @@ class RollView(VerticalScroll):
             for axis, bar in enumerate((self.across, self))
         ]
         scene = self.scenes[number]
-        measures, cells = zip(*drawn(scene, ruler_of(self.plan.job), columns, rows, self.zoom), strict=True)
+        ruler = ruler_of(self.plan.job)
+        measures, cells = zip(*drawn(scene, ruler, columns, rows, self.zoom), strict=True)
         text = "\n".join(each.rjust(MARGIN - 1) for each in measures)
         self.measures.update(Content.styled(text, "bold"))
         hatched = (Content(each).highlight_regex(f"{HATCH}+", style="$quiet") for each in cells)
         self.cells.update(Content("\n").join(hatched))
         count = f", {number + 1} of {len(self.scenes)}" if len(self.scenes) > 1 else ""
         seen = {WHOLE: "whole roll", WIDTH: "whole width"}.get(self.zoom, "nearer")
-        title = Content.assemble((plain(scene.title), "bold"), f"{count}  ", (seen, "$quiet"))
+        title = Content.assemble(
+            (plain(scene.title), "bold"), f"{count}, in {UNIT_WORDS[ruler.unit]}  ", (seen, "$quiet")
+        )
         self.screen.query_one("#roll-title", Static).update(title)
         if before == (self.number, self.zoom):
             return
