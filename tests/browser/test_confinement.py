@@ -277,7 +277,7 @@ async def test_in_a_folder_no_link_leads_out_and_no_name_does(home: Path) -> Non
         await page.keys(TEMPLATE)
         await page.sees(" ../a b template ")
         await page.keys(ENTER)
-        await page.sees("Kept as")
+        await page.sees("Saved as")
         await page.wire.close()
     assert "Hazel" not in page.ever
     assert (other / "hazel.toml").read_bytes() == hazel

@@ -59,7 +59,7 @@ async def test_what_is_open_to_whom_is_said_and_only_the_key_lets_in(open_to: st
         )
     else:
         assert heard == (
-            f"{message('served', folder, 'whatever reaches 127.0.0.1')}"
+            f"{message('served', folder, 'anybody who can reach 127.0.0.1')}"
             f"{text_of('works once')} {text_of('reach of a folder')}\n"
             f"{text_of('not encrypted')}\n{text_of('open this')}\n"
         )

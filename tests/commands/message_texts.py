@@ -40,7 +40,7 @@ TEXTS = {
         "Its sheets are downloads; it can open and write no other file on this computer."
     ),
     "not encrypted": "Nothing is encrypted: on a network you do not trust, others can read everything.",
-    "open this": "Open this link. Press Ctrl+C here to end it. Every answer is saved at once.",
+    "open this": "Open this link. Press Ctrl+C here to stop. Every answer is saved at once.",
     "not ours": (
         "{0} is not an address of this computer. "
         "Use one address from this computer's network settings, such as 192.168.1.20"

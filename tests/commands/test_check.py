@@ -180,7 +180,7 @@ def test_no_plan_is_worked_for_the_list_and_a_row_is_written_before_the_next_fil
     monkeypatch.setattr(listing, "project_in", watched)
     run = within("list", folder=folder, out=out)
     assert run.returncode == Exit.OK
-    assert "  next: Nothing is left to answer: start the work." in run.stdout.splitlines()
+    assert "  next: All answered: start the work." in run.stdout.splitlines()
     # `other` and `whole` were changed at the same moment; `small`, the last one, a minute before.
     assert [each.count("next: ") for each in seen] == [0, 0, 1]
 

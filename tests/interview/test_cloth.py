@@ -71,7 +71,7 @@ def test_a_way_that_holds_across_the_roll_only_is_refused_with_its_reason(tmp_pa
     assert refused(session, "cloth.lining.way", way).sentence == said
     assert session.plan is before
     heard = told_of(tmp_path / "job.toml", ".go cloth.lining.way", way).replace("\n", " ")
-    assert f"Not taken: {said}" in heard
+    assert f"Not accepted: {said}" in heard
 
 
 def test_cloth_is_not_laid_along_the_roll_while_another_choice_needs_it_across(tmp_path: Path) -> None:

@@ -255,7 +255,7 @@ def test_what_stops_the_plan_cannot_be_kept_and_says_so_with_the_way_out(tmp_pat
     for each in stops:
         with pytest.raises(Unfit) as unfit:
             session.keep(each.id)
-        said = f"{worded('stays')} Way out: {each.way_out}"
+        said = f"{worded('stays')} {each.way_out}"
         assert unfit.value.sentence == why_not_kept(each) == said
     assert (tmp_path / "job.toml").read_bytes() == before
 

@@ -63,8 +63,8 @@ TEXTS = {
     "yes or no": "“{typed}” is neither yes nor no.",
     "file exists": "A file “{0}” already exists and was left alone: give the project another name.",
     "file changed": (
-        "“{0}” was changed by another program after you opened it here, and was left alone: "
-        "open it again to go on from what it says now."
+        "“{0}” was changed by another program after you opened it here, and was left alone. "
+        "Open it again to go on from there."
     ),
     "long name": "That is {0} characters: 200 at most.",
 }

@@ -36,7 +36,7 @@ def drops(left: str, right: str, foot: str) -> dict[str, str]:
 def test_a_drop_of_72_cm_beside_31_cm_is_asked_about() -> None:
     finding = asked(METRIC, **drops("31 cm", "31 cm", "72 cm"))["drop-beside:foot:left"]
     assert finding.sentence == (
-        "Foot section: one drop is 72 cm, but 31 cm at the left section. That is 41 cm apart on one bed."
+        "Foot section: one drop is 72 cm, but 31 cm at the left section. Drops on one bed rarely differ by 41 cm."
     )
     assert (finding.key, finding.other) == ("survey.section.foot.drop.1", "survey.section.left.drop.1")
 

@@ -136,10 +136,10 @@ def test_a_file_from_before_says_it_as_well_as_it_can(tmp_path: Path) -> None:
     assert within("check", "job.toml", folder=tmp_path).returncode == Exit.FOUND
     assert said(resumed(tmp_path)) == {
         "cut:face": (
-            "This file does not keep what the step said when you ticked it; the plan now says: cut length of left "
+            "The file does not record what this step said when you ticked it; the plan now says: cut length of left "
             "section 35.5 cm, foot section 32.8 cm and right section 35.6 cm."
         ),
-        "label:face": "The labels carry cut sizes, and those may have changed: compare them with the cut list.",
+        "label:face": "The cut sizes on the labels may have changed: compare them with the cut list.",
     }
 
 

@@ -148,12 +148,12 @@ def test_what_to_know_of_a_save_is_told_once(at_run: Path, monkeypatch: pytest.M
 
 def test_a_template_is_kept_under_its_name_or_a_usual_one_and_begun_from(tmp_path: Path) -> None:
     path = job_at(tmp_path, "fullness.how")
-    assert "Kept as juniper-loft-template.toml" in told_of(path, "template", "")
+    assert "Saved as juniper-loft-template.toml" in told_of(path, "template", "")
     (tmp_path / "juniper-loft-template.toml").unlink()
     talk = told_of(path, "template Usual work", "quit")
-    assert "Kept as usual-work-template.toml: new projects can begin from it.\n" in talk
+    assert "Saved as usual-work-template.toml: new projects can start from it.\n" in talk
     begun = told(tmp_path, "new Rowan room", "2", "quit")
-    assert "Begin from:\n1. Nothing: the trade's usual values\n2. Usual work\n" in begun
+    assert "Start from:\n1. Nothing: the trade's usual values\n2. Usual work\n" in begun
     made = (tmp_path / "rowan-room.toml").read_text(encoding="utf-8")
     assert 'began_from = "Usual work"' in made
     assert 'width = "54 in"' in made
@@ -192,7 +192,7 @@ def test_the_project_itself_is_never_written_over(whole: Path) -> None:
 def test_a_name_that_no_file_can_have_is_asked_for_again_and_a_tilde_may_begin_one(whole: Path, tmp_path: Path) -> None:
     said = told_of(whole, "sheets", "5", "x" * 300, "a\0b", "~nobody here.json").replace("\n", " ")
     for shown, why in ((f"{'x' * 39}…", "File name too long"), ("a\\x00b", text_of("odd character"))):
-        assert f"Not taken: {text_of('no file name', shown, why, 'job.json')}" in said
+        assert f"Not accepted: {text_of('no file name', shown, why, 'job.json')}" in said
     assert f"Written: {tmp_path / '~nobody here.json'}" in said
 
 

@@ -80,9 +80,9 @@ def test_why_is_asked_from_the_list_or_by_name_and_answered_down_to_what_was_mea
     number = next(each.partition(".")[0] for each in listed.splitlines() if ". Gathered: " in each)
     talk = told_of(whole, f"why {number}", "1", "1", "1", "", "quit")
     why, _, _, deeper = talk.split("Why: ")[1:5]
-    for label in ("It is: ", "Formula: ", "With figures: ", "Rule: ", "From: ", "Worked from:\n1. "):
+    for label in ("Result: ", "Formula: ", "With figures: ", "Rule: ", "From: ", "Worked from:\n1. "):
         assert label in why
-    assert "It is: 76 5/8 in\n" in deeper
+    assert "Result: 76 5/8 in\n" in deeper
     assert f"“go {RUN}” goes to its question." in " ".join(deeper.split())
     assert set(talk) & set("÷−≈") == set()
     by_name = f"why {resumed(whole.parent).plan.layers[0].buy.id}"

@@ -86,8 +86,8 @@ def test_choices_are_numbered_and_picked_by_number_or_word(at_run: Path) -> None
     talk = told_of(at_run, "go survey.rail", "3", "go survey.watch", "1, 3", "go survey.watch", "0", "go survey.watch")
     assert "\n3. Metal: " in talk
     assert said("commas") in talk
-    assert "\nWatch [antique bed, moving bed]: " in talk
-    assert "\nWatch [none of them]: " in talk
+    assert "\nWatch for [antique bed, moving bed]: " in talk
+    assert "\nWatch for [none of them]: " in talk
     assert resumed(at_run.parent).text("survey.rail") == "metal"
 
 
@@ -129,15 +129,15 @@ def test_back_goes_a_page_and_up_a_question(at_run: Path) -> None:
     talk = told_of(at_run, "76 5/8", "up", "back", "go name", ".back")
     before, _, after = talk.partition("]: back\n")
     assert before.endswith("\nRun at the rail [76 5/8 in")
-    assert ": What to watch\n" in after
+    assert ": What to watch for\n" in after
     assert said("beginning") in after
 
 
 def test_an_order_needs_its_full_stop_only_where_any_text_is_an_answer(at_run: Path) -> None:
     for line in ("back", ".back", ".ba", "  Back "):
-        assert ": What to watch\n" in told_of(at_run, line)
+        assert ": What to watch for\n" in told_of(at_run, line)
     for line in ("backs", "..back", ". 5"):
-        assert ": What to watch\n" not in told_of(at_run, f"go {RUN}", line)
+        assert ": What to watch for\n" not in told_of(at_run, f"go {RUN}", line)
     assert said("dots") in told_of(at_run, f"go {LEFT}.name", "back")
     assert resumed(at_run.parent).text(f"{LEFT}.name") == "back"
     told_of(at_run, f"go {LEFT}.name", "..back room", "?", ".back")
@@ -148,7 +148,7 @@ def test_an_order_needs_its_full_stop_only_where_any_text_is_an_answer(at_run: P
 def test_what_looks_wrong_is_asked_about_once_kept_or_corrected_or_gone_to_from_the_list(at_run: Path) -> None:
     talk = told_of(at_run, *TOLD_WRONG, "", "findings", "1")
     asked = talk.partition(": 79\n")[2]
-    assert said("check", "") in asked
+    assert said("warning", "") in asked
     assert heard("saved", asked)
     assert heard("other", asked, "Left section: run at the rail")
     assert "Drop at the head end: " in asked
@@ -165,7 +165,7 @@ def test_an_uneven_floor_is_drawn_in_words_and_told_beside_its_choice(at_run: Pa
     talk = told_of(at_run, "76 5/8", "76 5/8", "11 7/8", "12", "12 1/2", f"go {RUN}", "again", "go hem.line")
     assert talk.count(said("plan so far", "")) == 1
     before, _, after = talk.partition(": go hem.line\n")
-    assert ("Good to know: " in before, "Good to know: " in after) == (False, True)
+    assert ("Worth knowing: " in before, "Worth knowing: " in after) == (False, True)
     drawn = " ".join(before.rpartition(": again\n")[2].split())
     for each in (
         "Left section, seen from the room: the head end at the left, the foot end at the right.",
@@ -205,16 +205,16 @@ def test_undo_and_redo_name_what_they_change(at_run: Path) -> None:
 def test_an_answer_is_tried_without_being_given_and_taken_out_again(at_run: Path) -> None:
     talk = told_of(at_run, "try 6' 8 1/2\"", "try nothing", "go survey.raised", "1", "go survey.raised", "empty")
     assert "It would be: 80 1/2 in, about 2045 mm\n" in talk
-    assert "It would not be taken: " in talk
+    assert "It would not be accepted: " in talk
     session = resumed(at_run.parent)
     assert (session.state(RUN), session.text("survey.raised")) == ("missing", "0 in")
 
 
 def test_what_was_refused_holds_its_page_until_it_is_left_open(at_run: Path) -> None:
-    assert "Taken: at the foot corners" not in told_of(at_run, "go corners.foot", "frobnicate", "usual", "usual")
+    assert "Accepted: at the foot corners" not in told_of(at_run, "go corners.foot", "frobnicate", "usual", "usual")
     talk = told_of(at_run, "go corners.foot", "frobnicate", "later", "usual")
     assert talk.count("Found “frobnicate”") == 1
-    assert "Taken: at the foot corners" in talk
+    assert "Accepted: at the foot corners" in talk
     assert "Left open:" not in talk
 
 

@@ -33,7 +33,7 @@ def test_a_job_is_begun_answered_and_left_without_a_single_code_for_the_terminal
         child.expect_exact(FIRST)
         heard = str(child.before)
         child.sendline("")
-        child.expect_exact("On which sides")
+        child.expect_exact("Which sides")
         heard += str(child.before)
         child.sendline("quit")
         child.expect_exact(f"Saved in: {FILE}")

@@ -48,7 +48,7 @@ def test_stop_starting_again_and_leaving_write_the_minutes_down_and_a_number_cor
     assert heard("timer stopped", talk, first.title, "It took 1 minute.")
     assert f"Time: about {first.minutes} minutes. It took 25 minutes." in talk
     assert "took 25 minutes." in talk.partition("Cloth: about ")[2].partition("Cutting: ")[0]
-    assert "No minutes are written down." in talk
+    assert "No minutes are recorded." in talk
     assert resumed(whole.parent).project.work[first.id].minutes is None
     talk = told_of(whole, "work", "start", "start", "", "start", "quit")
     assert heard("timer stopped", talk, first.title, "It took 1 minute. Timer started.")

@@ -243,7 +243,7 @@ def test_what_runs_the_whole_length_is_given_as_a_length(plan: Plan) -> None:
         assert said[step, label].partition(" altogether")[0] == shown(long, ruler, "up")
         if fixings.gaps:
             gaps = [f"{shown(start, ruler)} to {shown(end, ruler)}" for start, end in fixings.gaps]
-            assert said[step, "Leave it out along the tape"] == ", ".join(gaps)
+            assert said[step, "Leave these stretches of the tape free"] == ", ".join(gaps)
 
 
 # Shop.

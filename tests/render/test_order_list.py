@@ -51,7 +51,7 @@ def test_four_jobs_alike() -> None:
             "1 box of 100", "", "A: at least 30; B: at least 30; C: at least 30; D: at least 30",
         ),
     }  # fmt: skip
-    assert order_list([job(each) for each in "ABCD"])[1] == Para("Total $63.65, without what has no price.")
+    assert order_list([job(each) for each in "ABCD"])[1] == Para("Total $63.65, without the items that have no price.")
 
 
 def test_the_sum_is_rounded_once_and_of_several_prices_the_dearest_counts() -> None:
@@ -86,5 +86,5 @@ def test_sums_in_two_currencies_are_never_added_together() -> None:
     assert isinstance(table, Table)
     assert [row[1:3] for row in table.rows if row[0].startswith("reed")] == [("7/8 yd", "$14.00"), ("7/8 yd", "€14.00")]
     # 14.00 of cloth, 2 yd of tape, a spool and two boxes of 20 each.
-    assert summed == Para("Total $19.90 and €19.90, without what has no price.")
+    assert summed == Para("Total $19.90 and €19.90, without the items that have no price.")
     assert order_list([plan_of(Project())]) == [], "no list where nothing is bought"

@@ -80,7 +80,7 @@ async def test_a_few_letters_go_anywhere_and_what_is_found_out_later_is_marked(t
     async with loft(tmp_path) as it:
         await it.search("foot drop", "enter", at="survey.section.foot.drop.1")
         await it.search("foot drop bed's right", "enter", at="survey.section.foot.drop.3")
-        await it.search("no such page", sees="letters. Sides")
+        await it.search("no such page", sees="Nothing matches. Sides")
         await it.press("escape", at="survey.section.foot.drop.3")
         session = it.session
         later = next(each for each in session.questions if each.later and session.state(each.key) != "answered")

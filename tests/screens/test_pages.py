@@ -214,7 +214,7 @@ async def test_copying_a_side_is_found_by_what_a_maker_calls_it_and_goes_to_wher
     async with loft(tmp_path, "survey.section.right.run.1") as it:
         await it.go("survey.rail")
         await it.search("same as", "enter", at=COPY, key="ctrl+p")
-        await it.search("alike", "enter", sees="Taken over", key="ctrl+p")
+        await it.search("alike", "enter", sees="Copied", key="ctrl+p")
 
 
 async def test_the_same_as_the_other_side_is_taken_over_by_one_key(tmp_path: Path) -> None:
@@ -336,4 +336,4 @@ async def test_a_line_that_is_only_lit_changes_no_answer(tmp_path: Path) -> None
 async def test_the_letters_of_the_drawing_of_allowances_are_beside_their_fields(tmp_path: Path) -> None:
     async with loft(tmp_path, None) as it:
         await it.go("allowances.join")
-        await it.sees("a Join seam", "h Squaring")
+        await it.sees("a Seam allowance of", "h Squaring")

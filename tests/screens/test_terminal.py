@@ -290,7 +290,7 @@ def script_for_heron() -> Iterator[tuple[str, str]]:
     yield "Interlining", "45, Enter, pick:5, F8"
     yield "Washing", "F8"
     yield "How it is fixed", "F8"
-    yield "What the pieces allow for", "F8"
+    yield "Allowances", "F8"
     yield "How full?", "F8"
     yield "Ways of cutting", "F8"
 

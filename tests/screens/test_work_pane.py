@@ -145,7 +145,7 @@ async def test_what_an_answer_upset_stays_in_sight_and_coming_back_tells_of_edit
         it.session.tick(step)
         await it.shows("survey.section.left.run.1")
         await it.anew("70 5/8", "enter", sees=worded("look again", 1))
-        await it.search("look at again", sees=worded("ticked as it was"))
+        await it.search("check again", sees=worded("ticked as it was"))
         await it.press("enter")
         await it.at(f"work.{step}", "steps")
         await it.sees(worded("look again", 1))

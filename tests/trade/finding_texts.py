@@ -31,32 +31,32 @@ SENTENCES = {
         "the floor twists, or drops are in the wrong order."
     ),
     "owned-unused, washed": (
-        "Face cloth, own length “bolt”: once squared and washed it is shorter than any cut, 11 1/2 in, so it is not "
-        "used."
+        "Face cloth, your length “bolt”: once squared and washed it is shorter than the shortest cut, 11 1/2 in, so it "
+        "is not used."
     ),
     "owned-unused, damaged": (
-        "Face cloth, own length “bolt”: once squared, every undamaged stretch of it is shorter than any cut, 11 1/2 "
-        "in, so it is not used."
+        "Face cloth, your length “bolt”: once squared, every undamaged stretch of it is shorter than the shortest cut, "
+        "11 1/2 in, so it is not used."
     ),
     "refused, too little": "Face cloth: you do not have enough cloth. You need at least 150 in; you have 143 in.",
     "refused, too small": (
         "Face cloth: you do not have enough cloth in one length. The pieces need at least 134 in of your 143 in, but "
-        "what is left beside them and at the ends is too small for the last ones."
+        "the offcuts are too small for the last pieces."
     ),
     "refused, not certain": (
         "Face cloth: no way was found to cut every piece from the cloth you have. You need at least 134 in of your "
-        "143 in, in several lengths. Not every way was tried, so there may be one."
+        "143 in, in several lengths. Not every way was tried: there may still be one."
     ),
     "setback-deep": (
         "Foot section: the interlining ends 10 in above the face's hem, and the drop is only 10 in. Nothing of it is "
         "left."
     ),
     "way-gone": (
-        "Face cloth was to be cut slit, but that no longer saves any. It is now cut across for the least cloth."
+        "Face cloth was set to be cut slit, but that no longer saves cloth. It is now cut across for the least cloth."
     ),
     "fixing-leg": (
-        "A leg must be at least ≈ 3/8 in to hold through the tape and the face, and at most 1 in to stay inside the "
-        "rail. None on your list is."
+        "No leg on your list fits. It must be at least ≈ 3/8 in to hold through the tape and the face, and at most "
+        "1 in to stay inside the rail."
     ),
     "fixing-unsuited": "end: staples do not suit a rail of metal.",
     "size": "Rail thickness: 40 in is unusually large.",
@@ -71,11 +71,13 @@ SENTENCES = {
     "not-washed, behind fine cloth": (
         "Lining is not washed before you cut it, and it hangs behind fine cloth. If it shrinks later, the face puckers."
     ),
-    "lots-missing": "Face cloth: own length 2 and own length “scrap” without a dye lot, though other lengths have one.",
+    "lots-missing": (
+        "Face cloth: your length 2 and your length “scrap” without a dye lot, though other lengths have one."
+    ),
     "repeat-unread": "Face cloth: the pattern repeat is not measured yet, so the plan adds no cloth for matching it.",
     "return-fixing": (
-        "Left section, the foot end: whether the return is fixed or hangs free depends on its post, and that is not "
-        "answered."
+        "Left section, the foot end: you have not said whether you may fix into the post. If not, the return hangs "
+        "free."
     ),
     "edge-outside, end": (
         "Left section: the heater is 12 in wide around 72 in, so it reaches 2 in past the end of the run."

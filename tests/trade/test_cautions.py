@@ -160,8 +160,8 @@ def test_cloth_not_washed_first_is_not_washed_after_and_what_is_not_known_counts
     for kind in (None, "other"):
         lines = label(face=Cloth(kind=kind, wash="washed first"))
         assert lines["wash"].says == "Do not wash."
-        assert lines["professional"].says == "Do not dry clean before the cloth's own label is read."
-        assert lines["iron"].because == ("face cloth: its fibre is not known",)
+        assert lines["professional"].says == "Do not dry clean before you have read the cloth's own label."
+        assert lines["iron"].because == ("face cloth: what it is made of is not known",)
 
 
 def test_every_kind_has_a_step_in_every_process_and_a_layer_more_never_makes_the_label_milder() -> None:

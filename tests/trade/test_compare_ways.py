@@ -82,7 +82,7 @@ def test_a_way_in_use_is_told_on_the_cutting_step_and_the_sheet_for_choosing() -
     assert max(each.across for each in known(face.cutting).best.pieces) == inches("27")
     assert next(step for step in plan.work if step.id == "cut:face").lines[:2] == (
         "First slit the roll to buy at 27 in from its left edge, from end to end.",
-        "Cut across in the order of the cut list, at each “to”.",
+        "Cut across at each “to”, in the order of the cut list.",
     )
     ways = next(each for each in ways_of_cutting(plan) if isinstance(each, Table)).rows
     assert [(name, buy, marked) for name, buy, *_, marked in ways] == [
@@ -130,7 +130,7 @@ def test_of_ways_that_buy_the_same_with_as_many_joins_the_one_that_looks_even_is
     assert (advised.buy, advised.joins) == (least.buy, least.joins)
     widths = [{each.width for each in way.pieces if each.strip == least.pieces[0].strip} for way in (least, advised)]
     assert [len(each) for each in widths] == [2, 1]
-    assert found.reason == "It buys the same with as many joins, and they come even in 1 more section."
+    assert found.reason == "It buys the same with as many joins, evenly placed in 1 more section."
 
 
 def test_a_pattern_is_never_advised_to_lie_on_its_side() -> None:
@@ -138,7 +138,7 @@ def test_a_pattern_is_never_advised_to_lie_on_its_side() -> None:
     assert found.advised is not None
     assert not found.advised.lies
     assert by_id(found)["along"].layout.buy < found.advised.layout.buy
-    assert found.reason.endswith("less, but the pattern would lie on its side.")
+    assert found.reason.endswith("less, but turns the pattern on its side.")
     # Where only a turned pattern is left, the reason does not deny it.
     plan, face, found = compared(two((120, 14), (90, 14), **PATTERN | {"match": None}))
     ways = {each.id: replace(each, followed=each.id == "least cloth") for each in found.ways}
@@ -162,7 +162,7 @@ def test_one_way_cloth_has_no_way_along_the_roll_unless_it_may_lie_sideways(more
         (two((40, 14), (60, 14), joins="whole widths"), "policy",
          "Whole widths cost 3/8 yd (6.75) more than part widths."),
         (two((52, 14), (60, 14)), "policy", None),
-        (two((52, 14), (54, 14), least="9"), "least piece", "A least piece of 9 in costs "),
+        (two((52, 14), (54, 14), least="9"), "least piece", "Cutting no piece under 9 in costs "),
         (two((120, 14), (90, 14), one_way=True), "one way up", "Keeping the cloth one way up costs "),
         (two((120, 14), (90, 14), **PATTERN), "matching", "more than leaving it unmatched."),
     ],
@@ -263,7 +263,7 @@ def test_rows_come_one_by_one_and_none_is_lost_or_moved_past_another() -> None:
     for tables in (offers_of_fullness(plan), offers_of_ways(plan, plan.layers[0])):
         (offers,) = tables
         assert offers.rows == ()
-        assert offers.waits.startswith("This is worked out once ")
+        assert offers.waits.startswith("Needed first: ")
 
 
 @pytest.mark.parametrize("given", [job("1.9", price=None), job(lay="across")])

@@ -361,7 +361,7 @@ OF_THE_CLOTH = [
     Case("refused:face", "allowances.least_piece", with_face(allowed(least_piece=inches("10 3/4")), width=inches(12))),
     Case("fixing-leg", "fixing.legs", stapled("1/4", "5/16"), (stapled("3/8"), stapled(), stapled(rail=None)),
          "fixing-leg"),
-    Case("fixing-leg", "fixing.kind", stapled(rail="1/16"), (), "but only 0 in stays inside this rail."),
+    Case("fixing-leg", "fixing.kind", stapled(rail="1/16"), (), "but only 0 in fits inside the rail."),
     *(Case("fixing-unsuited:left", "fixing.kind", fixed_by(bad, rail), (fixed_by(good, rail),))
       for rail, good, bad in (
          ("solid wood", "tacks", "upholstery pins"), ("veneered board", "staples", "tacks"),

@@ -243,9 +243,9 @@ def test_each_length_says_what_it_is_what_is_cut_from_it_and_what_is_left() -> N
     plan, face = planned(job(**OWNED))
     names = {part.id: part.name for part in plan.parts}
     chest, attic, scrap = offers.in_hand_lines(plan.job, face, names, SIXTEENTHS)
-    assert chest.startswith("Own length “chest”: 60 in long, 54 in of its width can be used, dye lot A7. Pieces cut")
-    assert "only 30 in of its width can be used, damaged from 10 in to 13 in" in attic
-    assert scrap == "Own length “scrap”: 9 in long, 54 in of its width can be used. Nothing is cut from it."
+    assert chest.startswith("Your length “chest”: 60 in long, 54 in usable width, dye lot A7. Pieces cut")
+    assert "only 30 in usable width, damaged from 10 in to 13 in" in attic
+    assert scrap == "Your length “scrap”: 9 in long, 54 in usable width. Nothing is cut from it."
     told = sum(count for each in offers.in_hand_of(face) for _, count in each.pieces)
     assert 0 < told == sum(piece.stretch != "roll" for piece in known(face.cutting).best.pieces)
     # Two widths of 12 1/2 in after an inch of squaring: nothing whole is left.
@@ -259,8 +259,8 @@ def test_of_a_length_for_a_washed_skirt_it_is_said_whether_it_was_washed() -> No
     lengths = {"old": Owned(length=inches(60), washed=True), "new": Owned(length=inches(60), washed=False)}
     given = plain_job(SECTIONS, fullness="2", cloth=cloth("54", owned=lengths, **washed))
     old, new = offers.in_hand_lines(given, planned(given)[1], {}, SIXTEENTHS)
-    assert old.startswith("Own length “old”: 60 in long, washed already, ")
-    assert new.startswith("Own length “new”: 60 in long once it is washed, ")
+    assert old.startswith("Your length “old”: 60 in long, washed already, ")
+    assert new.startswith("Your length “new”: 60 in long once it is washed, ")
 
 
 def test_the_fullness_without_buying_is_the_greatest_that_buys_nothing() -> None:
@@ -280,5 +280,5 @@ def test_without_cloth_in_hand_nothing_is_said_and_too_little_is_told() -> None:
     assert offers.in_hand_of(face) == ()
     short, _ = planned(job(scrap=Owned(length=inches(9))))
     assert offers.without_buying(short.fullness_in_hand, short.layers).endswith(
-        "no way was found of making even a flat skirt."
+        "no way was found to make even a flat skirt."
     )

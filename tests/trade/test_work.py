@@ -89,7 +89,7 @@ PATTERNED = with_cloth(repeat=inches(9), match=True)
         ("hem:face:left", "turn under 1/4 in, then turn up 1 in (1 1/4 in altogether)",
          with_cloth(hem=inches(1), hem_kind="single", hem_turn=inches("1/4")), [BED]),
         ("cut:face", "one-way", with_cloth(one_way=True), [BED]),
-        ("look-over:face", "Own length “shelf”: no piece may touch the damage from 10 in to 12 in.",
+        ("look-over:face", "Your length “shelf”: no piece may touch the damage from 10 in to 12 in.",
          with_cloth(owned={"shelf": Owned(inches(108), damage_from=inches(10), damage_to=inches(12))}), [BED]),
         ("join:face:left", "Match the pattern at the seam line", PATTERNED,
          [with_cloth(repeat=inches(9), match=False), with_cloth(repeat=inches(9), match=True, lay="along")]),
@@ -135,7 +135,7 @@ def test_steps_that_do_not_apply_are_left_out() -> None:
 def test_a_length_that_is_washed_already_is_left_out_of_the_wash() -> None:
     owned = {"shelf": Owned(length=Length.of(1, "yd"), washed=True), "new": Owned(length=Length.of(1, "yd"))}
     lines = said(with_cloth(wash="washed first", owned=owned), "wash:face")
-    assert "Own length “shelf” is washed already: leave it out." in lines
+    assert "Your length “shelf” is washed already: leave it out." in lines
     assert "new" not in lines
 
 
@@ -180,7 +180,7 @@ def lane(order: int, width: str, cut: str, start: str = "0", across: str = "0") 
 
 def test_the_cut_list_runs_from_the_squared_end() -> None:
     assert cut().lines == (
-        "Cut across in the order of the cut list, at each “to”, and then slit what is listed.",
+        "Cut across at each “to”, in the order of the cut list, and then slit what is listed.",
         "As you cut each piece, chalk an arrow on its wrong side that points up.",
     )
     assert cut().listed == (
@@ -198,20 +198,20 @@ def test_cloth_laid_along_the_roll_is_cut_in_lanes_and_none_is_slit_through_a_wi
     one = cut(lane(1, "102", "13 1/2", across="2"))
     assert one.lines[:2] == (
         "First slit the roll to buy at 2 in and 15 1/2 in from its left edge, from end to end.",
-        "Cut across in the order of the cut list, at each “to”.",
+        "Cut across at each “to”, in the order of the cut list.",
     )
     assert one.listed == (
         "No. 1, 13 1/2 in long × 102 in wide: left section, 1 of 1, from 0 in to 102 in, 2 in from the left edge.",
     )
     assert cut(lane(1, "50", "13"), lane(2, "52", "13 1/2", "50")).lines[:2] == (
         "First slit the roll to buy at 13 1/2 in from its left edge, from end to end.",
-        "Cut across in the order of the cut list, at each “to”, and then slit what is listed.",
+        "Cut across at each “to”, in the order of the cut list, and then slit what is listed.",
     )
 
 
 SLIT_FIRST = "First slit the roll to buy at 20 in from its left edge, from end to end."
-ENDS = "Cut across in the order of the cut list, at each “to”"
-BOTH_ENDS = "Cut across in the order of the cut list, at each “from” and each “to”"
+ENDS = "Cut across at each “to”, in the order of the cut list"
+BOTH_ENDS = "Cut across at each “from” and each “to”, in the order of the cut list"
 BESIDE = "Where pieces lie side by side, first cut across where the last of them ends, then slit"
 
 
@@ -337,7 +337,7 @@ def test_what_turns_in_behind_a_post_is_said_and_whether_it_hangs_free() -> None
         hooked = bed(section=turned, survey=survey, fixing=Fixing(kind="adhesive hook-and-loop"))
         told = said(hooked, "hang:left", "dress")
         assert ("Stick the hook side to the clean, dry rail: 40 in altogether." in told) is not may
-        assert ("Leave it out along the tape: 40 in to 41 in." in told) is not may
+        assert ("Leave these stretches of the tape free: 40 in to 41 in." in told) is not may
         assert "Turn the ends in at the posts" in told
     assert "Turn the ends in" not in said(BED, "dress")
 
@@ -347,8 +347,8 @@ def test_what_is_in_the_way_is_named_where_it_is_with_what_is_set_beside_it() ->
     lines = steps(in_the_way(leg, Obstacle(kind="vent", at=inches("30"), do="keep clear")))["hang:left"].lines
     where = "In the way, from the head along the whole run:"
     assert f"{where} middle leg, its middle at 20 in, 3 in wide; set no fixing there." in lines
-    kept = "set no fixing there, and tie or stitch the cloth back by hand so that it stays clear."
-    assert f"{where} vent, its middle at 30 in; {kept} It is not cut shorter there." in lines
+    kept = "set no fixing there. Tie or stitch the cloth back by hand so that it stays clear:"
+    assert f"{where} vent, its middle at 30 in; {kept} it is not cut shorter there." in lines
     assert "Leave out, because something is in the way: 20 in." in lines
     # Those of the even row are near enough to it; about 5 in none is within 1/2 in of its edges at 17 1/2 and 22 1/2.
     assert not any(line.startswith("Set close beside it") for line in lines)
@@ -361,7 +361,7 @@ def test_a_split_section_is_made_and_hung_in_its_parts() -> None:
     job = in_the_way(leg)
     assert [each for each in steps(job) if each.startswith("hang")] == ["hang:left/1", "hang:left/2"]
     assert "Measure along the tape, from inside the bed: from the end nearer the head." in said(job, "hang:left/2")
-    assert "they overlap; fix the outer one last" in said(job, "hang:left/1")
+    assert "The two parts overlap where they meet; fix the outer one last" in said(job, "hang:left/1")
 
 
 @pytest.mark.parametrize(
@@ -432,9 +432,9 @@ def test_of_a_damaged_length_the_squaring_is_told_as_it_is_after_washing() -> No
     job = with_face(small(), wash="washed first", warp_shrink=Fraction(3, 100), owned=owned)
     lines = next(each.lines for each in make_plan(job).work if each.id == "square:face")
     assert [each for each in lines if "take off exactly" in each] == [
-        "Own length “chest”: take off exactly 1 in of cloth as bought, ≈ 15/16 in once washed, because its damage is "
+        "Your length “chest”: take off exactly 1 in of cloth as bought, ≈ 15/16 in once washed, because its damage is "
         "measured from there.",
-        "Own length “attic”: take off exactly 1 in, because its damage is measured from there.",
+        "Your length “attic”: take off exactly 1 in, because its damage is measured from there.",
     ]
 
 

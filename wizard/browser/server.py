@@ -85,7 +85,7 @@ def _why_not(trouble: OSError | UnicodeError, address: str, port: int) -> str:
 def _tell(link: str, path: Path, address: str | None) -> None:
     """Print the link on standard output, and everything else about it on standard error."""
     shown = literal(str(path.absolute()))
-    whom = "browsers on this computer" if address is None else f"whatever reaches {literal(address)}"
+    whom = "browsers on this computer" if address is None else f"anybody who can reach {literal(address)}"
     reach = "every project and template in this folder, and start new ones" if path.is_dir() else "this project"
     print(
         f"railskirt: WARNING: {shown} is open to {whom}.\n"
@@ -96,7 +96,7 @@ def _tell(link: str, path: Path, address: str | None) -> None:
     )
     if address is not None:
         print("Nothing is encrypted: on a network you do not trust, others can read everything.", file=sys.stderr)
-    print("Open this link. Press Ctrl+C here to end it. Every answer is saved at once.", file=sys.stderr, flush=True)
+    print("Open this link. Press Ctrl+C here to stop. Every answer is saved at once.", file=sys.stderr, flush=True)
     print(link, flush=True)
 
 

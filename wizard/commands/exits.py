@@ -19,15 +19,15 @@ class Exit(IntEnum):
         member.meaning = meaning
         return member
 
-    OK = 0, "all is well"
+    OK = 0, "success"
     FOUND = 1, "check read every file and found something to look at"
-    USAGE = 2, "the command line was not understood"
+    USAGE = 2, "the command line is wrong"
     UNFINISHED = 3, "done, but answers are missing or a figure cannot be worked out"
-    BAD_FILE = 4, "a file could not be read, as a project or as a file of keys"
+    BAD_FILE = 4, "a project or a key file could not be read"
     NOT_A_TERMINAL = 5, "the wizard needs a terminal, and there is none"
     NOT_SAVED = 6, "nothing was written: it failed, or would have replaced something"
     NOT_SERVED = 7, "not shown in a browser: the extra is missing, or the address cannot be used"
-    FAULT = 70, "something went wrong in railskirt; it says where the details are"
+    FAULT = 70, "something went wrong in railskirt; the message names the file with the details"
     HUNG_UP = 129, "the terminal closed; every answer is in the file"
     INTERRUPTED = 130, "stopped by Ctrl+C"
     PIPE_CLOSED = 141, "the program that read the output stopped reading"

@@ -54,7 +54,7 @@ def keep_template(folder: Path, project: Project, name: str) -> str:
     held = Store(path).save(template)
     if not isinstance(held, Held):
         return held.sentence
-    return " ".join((f"Kept as {path.name}: new projects can begin from it.", *held.remarks))
+    return " ".join((f"Saved as {path.name}: new projects can start from it.", *held.remarks))
 
 
 def name_of(found: Found) -> str:

@@ -116,7 +116,7 @@ def other_of(finding: Finding, question: Question | None) -> str:
 
 def why_not_kept(finding: Finding) -> str:
     """Why a finding cannot be kept as it is, with the way out; empty for one that can."""
-    return f"This one stops the plan and cannot be kept. Way out: {finding.way_out}" if finding.level == "stop" else ""
+    return f"This stops the plan, so you cannot keep it. {finding.way_out}" if finding.level == "stop" else ""
 
 
 def kept(finding_id: str, plan: Plan) -> dict[str, object]:

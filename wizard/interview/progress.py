@@ -29,8 +29,8 @@ PARTS: Final = {
     "survey": "the bed",
     "allowances": "allowances",
     "fullness": "fullness",
-    "progress": "what is to be asked",
-    "kept": "what was kept",
+    "progress": "the progress",
+    "kept": "kept findings",
     "work": "the work",
 }
 _NOT_GIVEN: Final = ("name", "template", "format", "progress")
@@ -56,9 +56,9 @@ def since(store: Store, opened: Opened) -> ChangedSince:
 def since_words(since: ChangedSince, job: Job, given: Given) -> Iterator[str]:
     """That in sentences; none where nothing changed."""
     if since.edited:
-        yield f"The file was edited by hand since: {_listed([_part(each, job) for each in since.edited])}."
+        yield f"Edited by hand since you left: {_listed([_part(each, job) for each in since.edited])}."
     if since.template is not None:
-        # What a project begun from the template now would have otherwise than this one.
+        # What a project started from the template now would have that this one has not.
         gives = given_by(template_of(since.template)).items()
         differs = [key for key, text in gives if text and given.get(key) != text and not key.startswith(_NOT_GIVEN)]
         about = f" It now differs in {_listed([in_words(each, job) for each in differs])}." if differs else ""
@@ -105,17 +105,17 @@ def next_action(here: JobState) -> str:
     if left:
         page = here.page_at(left[0].key)
         seen = page is not None and is_answered(left[0], here.given)
-        return f"Look through the page “{page.title}”." if page and seen else f"{ANSWER}{left[0].title}."
+        return f"Check the page “{page.title}”." if page and seen else f"{ANSWER}{left[0].title}."
     stop = next((each for each in here.plan.findings if each.level == "stop"), None)
     if stop:
         return stop.way_out
     if here.plan.missing:
-        return f"Give {here.plan.missing[0].words}."
+        return f"Enter {here.plan.missing[0].words}."
     step = next_step(here.project, here.steps)
     if step:
         due = _to_find_out(here, step)
         return f"Find out first: {due[0].words}." if due else f"{step.title}."
-    return "Nothing: every step is done." if here.steps else "Nothing is left to answer: follow the cutting plan."
+    return "Nothing: every step is done." if here.steps else "All answered: follow the cutting plan."
 
 
 def _to_find_out(here: JobState, step: Step) -> list[Need]:
@@ -166,10 +166,10 @@ def _news(here: JobState, since: ChangedSince, comments: bool) -> str:
     if changed:
         return " ".join(changed)
     if comments:
-        kept = "the file as it was is kept beside it"
-        return f"The file has comments written by hand: saving an answer takes them out, and {kept}."
+        kept = "a copy of the file is kept beside it"
+        return f"The file has comments written by hand: saving an answer removes them, and {kept}."
     waiting = [each for each in here.plan.findings if not each.kept and each.level != "note"]
-    return f"{_count(len(waiting), 'thing')} to look at: {waiting[0].sentence}" if waiting else ""
+    return f"{_count(len(waiting), 'finding')} to check: {waiting[0].sentence}" if waiting else ""
 
 
 def _stale(here: JobState) -> list[str]:
@@ -204,7 +204,7 @@ def first_wanted(here: JobState) -> tuple[str | None, str]:
     place where it is dealt with, if there is one, and a sentence for somebody who is led there."""
     answers, plan = missing(here.questions, here.given), here.plan
     if answers:
-        return answers[0].key, "Here is what is missing first."
+        return answers[0].key, "This is the first answer that is missing."
     stop = next((each for each in plan.findings if each.level == "stop"), None)
     if stop is not None:
         return stop.key, stop.way_out

@@ -44,6 +44,6 @@ def summary_of(project: Project) -> Summary:
     stages = [about.stage for kind, about in KINDS.items() if kind in done]
     stage: Stage = max(stages, key=STAGES.index, default="Cloth")
     if not done:
-        return Summary(stage, "Nothing is left to answer: start the work.")
+        return Summary(stage, "All answered: start the work.")
     begins = "The last step is done" if "care" in done else "Continue the work"
     return Summary(stage, f"{begins}: {len(done)} step{' is' if len(done) == 1 else 's are'} done.")

@@ -52,7 +52,7 @@ def price_words(entries: Entries, here: JobState) -> str:
     if not gone or gone not in here.given or len(entries) == 1:
         return ""
     price = f"{here.plan.job.currency or ''}{here.given[gone]}"
-    return f"; the price of {price} was for another kind or unit and is taken out"
+    return f"; the price of {price} was for another kind or unit and is removed"
 
 
 def _sold_otherwise(entries: Entries, job: Job) -> Iterator[str]:
@@ -98,7 +98,7 @@ def read_answer(question: Question, text: str, here: JobState) -> ReadAnswer | R
         later = postponed(question, here)
         return ReadAnswer(Echo("to find out later"), later, put_many(here.project, later))
     if not words and not question.optional:
-        return Refused("This one is needed: answer it, or go on and leave it for later.", question.example)
+        return Refused("This answer is needed. Type it, or go on and leave it for later.", question.example)
     barred = barred_by(question, words)
     if barred:
         return Refused(barred, next((each.words for each in options(question) if not each.barred), ""))

@@ -247,7 +247,7 @@ class Session:
         """
         question = self.question(key) if typing else None
         if question is not None and measures(question) and waits(text):
-            return Refused("The unit is looked up when the answer is given.", question.example)
+            return Refused("The unit is looked up when you press Enter.", question.example)
         read = answer_at(key, text, self._state)
         return read if isinstance(read, Refused) else read.echo
 

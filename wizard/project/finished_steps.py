@@ -90,7 +90,7 @@ def changed_steps(project: Project, plan: Plan) -> tuple[ChangedStep, ...]:
     for id, kept in done.items():
         # Files from before sizes were kept: labels go by the cut list, which has changed or has not.
         if id.startswith(LABEL) and id in found and not kept.lengths and found.get(CUT + id.removeprefix(LABEL)):
-            may_differ = "The labels carry cut sizes, and those may have changed: compare them with the cut list."
+            may_differ = "The cut sizes on the labels may have changed: compare them with the cut list."
             found[id] = found[id] or (may_differ,)
     there = [ChangedStep(each.id, each.title, each.stage, found[each.id]) for each in plan.work if found.get(each.id)]
     # While answers are missing, steps only wait for them.
@@ -139,7 +139,7 @@ def _differences(step: Step, kept: FinishedStep, plan: Plan, marks: Callable[[Un
     earlier = not (kept.told or OF_NUMBERS).startswith(OF_NUMBERS)
     if not kept.lengths and earlier:
         # From before lengths were kept: nothing is known but that pieces were cut.
-        not_kept = "This file does not keep what the step said when you ticked it"
+        not_kept = "The file does not record what this step said when you ticked it"
         return (f"{not_kept}; the plan now says: {cuts}.",) if (cuts := _cut_now(step, plan, now, ruler)) else ()
     then = {id: rounded(each, ruler.mark, how_shown(id)) for id, each in kept.lengths.items()}
     said = tuple(_said(plan, then, now, ruler)) if then else ()
@@ -181,7 +181,7 @@ def _mended(then: Mapping[str, Length], now: Mapping[str, Length]) -> Iterator[s
 
 def _difference(past: str, old: Length | None, new: Length | None, ruler: Ruler) -> str:
     if old is None and new is not None:
-        return f"the plan now says {exact(new, ruler.unit)}, and said nothing then."
+        return f"new in the plan: {exact(new, ruler.unit)}."
     was = "" if old is None else exact(old, ruler.unit)
     return f"{past} {was}; the plan {'no longer has it' if new is None else f'now says {exact(new, ruler.unit)}'}."
 

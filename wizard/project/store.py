@@ -234,8 +234,8 @@ class Store:
         if not self._seen:
             return f"A file {name} already exists and was left alone: give the project another name."
         return (
-            f"{name} was changed by another program after you opened it here, and was left alone: "
-            "open it again to go on from what it says now."
+            f"{name} was changed by another program after you opened it here, and was left alone. "
+            "Open it again to go on from there."
         )
 
     def _not_saved(self, error: OSError) -> str:

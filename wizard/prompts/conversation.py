@@ -129,9 +129,9 @@ def saved(talk: Conversation, conflict: Conflict | None, *says: str) -> bool:
 
 def _write_over(talk: Conversation) -> None:
     again, kept = talk.session.overwrite(), talk.session.file.kept
-    talk.say(f"Not saved: {again.sentence}" if again else "Saved: my change is in the file.")
+    talk.say(f"Not saved: {again.sentence}" if again else "Saved: your change is in the file.")
     if kept and not again:
-        talk.say(f"The file as it was is kept as {kept.name}.")
+        talk.say(f"The file as it was before is kept as {kept.name}.")
 
 
 def _read_again(talk: Conversation) -> None:
@@ -139,7 +139,7 @@ def _read_again(talk: Conversation) -> None:
     if isinstance(problems, Problems):
         talk.say("The file cannot be read:", *problems.lines)
     else:
-        talk.say("Read again: the job is now as the file says. “undo” brings mine back.")
+        talk.say("Read again from the file. “undo” brings your change back.")
 
 
 def file(talk: Conversation, _: str) -> None:
@@ -179,7 +179,7 @@ def template(talk: Conversation, name: str) -> None:
 
 def sheets(talk: Conversation, _: str) -> None:
     """Write the sheets to print, or to carry to the bed, into a file."""
-    picked = talk.lines.choose("Number of a form, or Enter to write nothing:", tuple(FORM_WORDS.values()))
+    picked = talk.lines.choose("Number of a format, or Enter to write nothing:", tuple(FORM_WORDS.values()))
     form = None if picked is None else tuple(FORM_WORDS)[picked]
     only = _sheets(talk) if form in WITH_SHEETS else None
     target = _target(talk, form) if form is not None else None
@@ -215,7 +215,7 @@ def _target(talk: Conversation, form: Format) -> Target | None:
         name = talk.lines.name(f"Name of the file [{literal(usual)}]:") or usual
         target = named_target(talk.path, form, name)
         if isinstance(target, str):
-            talk.say(f"Not taken: {target}")
+            talk.say(f"Not accepted: {target}")
         else:
             there = target.there and f"{literal(target.path.name)} is there already: {target.there.words}."
             sure = not there or talk.lines.ask(f"{there} Replace it? yes or no:").strip().casefold() in ("yes", "y")

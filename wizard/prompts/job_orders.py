@@ -67,7 +67,7 @@ def _words(session: Session, key: str) -> str:
     if step is not None:
         look = "please check, changed since you ticked it; " if key in session.upset_places else ""
         return f"{step.title}: {look}{'ticked' if is_done(session.project, step.id) else 'not done'}"
-    look = "please check, asked since another answer; " if key in session.upset_places else ""
+    look = "please check, changed by another answer; " if key in session.upset_places else ""
     return f"{question.title}: {look}{STATE_WORDS[session.state(key)]}" if question else key
 
 
@@ -120,8 +120,8 @@ def missing(talk: Conversation, _: str) -> None:
 
 
 def look(talk: Conversation, _: str) -> None:
-    """List what to look at again since other answers; go to one."""
-    _choose(talk, talk.session.upset_places, "There is nothing to look at again.")
+    """List what to check again after other answers; go to one."""
+    _choose(talk, talk.session.upset_places, "There is nothing to check again.")
 
 
 def ways(talk: Conversation, _: str) -> None:
@@ -165,7 +165,7 @@ def up(talk: Conversation, _: str) -> None:
 
 
 def _moved(talk: Conversation, moved: bool) -> None:
-    talk.arrive() if moved else talk.say("This is the beginning.")
+    talk.arrive() if moved else talk.say("This is the first page.")
 
 
 def undo(talk: Conversation, _: str) -> None:
@@ -174,8 +174,8 @@ def undo(talk: Conversation, _: str) -> None:
 
 
 def redo(talk: Conversation, _: str) -> None:
-    """Make the change again that was undone."""
-    _turned(talk, talk.session.redo(), "Done again", "There is nothing to redo.")
+    """Repeat the change that was undone."""
+    _turned(talk, talk.session.redo(), "Redone", "There is nothing to redo.")
 
 
 def _turned(talk: Conversation, done: bool, said: str, otherwise: str) -> None:
@@ -188,19 +188,19 @@ def _turned(talk: Conversation, done: bool, said: str, otherwise: str) -> None:
 
 
 def findings(talk: Conversation, _: str) -> None:
-    """List what looks wrong, with what helps; go to the answer that settles one."""
+    """List what looks wrong, with what to do; go to the answer that settles one."""
     found = talk.session.plan.findings
     for number, each in enumerate(found, 1):
         talk.say(f"{number}. {'Kept' if each.kept else LEVELS[each.level]}: {each.sentence}")
-        talk.say(f"What helps: {each.way_out}" if each.way_out else "")
+        talk.say(f"What to do: {each.way_out}" if each.way_out else "")
     talk.say("“keep” and its number keeps one as it is." if found else "Nothing looks wrong.")
     picked = talk.lines.pick(STAY, len(found)) if found else None
     if picked is not None and not _to(talk, found[picked].key):
-        talk.say("That is not asked in this job.")
+        talk.say("This job does not ask that.")
 
 
 def keep(talk: Conversation, number: str) -> None:
-    """Keep what looks wrong as it is, or ask about it again: what was just said, or its number in the list."""
+    """Keep what looks wrong as it is, or ask about it again: what was just read, or its number in the list."""
     found, session = talk.session.plan.findings, talk.session
     picked = numbered(number, len(found))
     chosen = talk.held if not number else () if picked is None else (found[picked],)
@@ -235,11 +235,11 @@ def remove(talk: Conversation, _: str) -> None:
 
 @at_question
 def take(talk: Conversation, question: Question, number: str) -> None:
-    """Give the answer of that number, of those that were offered."""
+    """Take the offered answer with that number."""
     offer = numbered(number, len(talk.offers))
     taken = None if offer is None else talk.offers[offer]
     if taken is None:
-        talk.say("There is no offer of that number." if talk.offers else "Nothing is offered here.")
+        talk.say("There is no offer with that number." if talk.offers else "Nothing is offered here.")
     elif isinstance(taken, str):
         give(talk, question, taken)
     elif saved(talk, talk.session.choose(taken.entries), f"{taken.label}: done. “undo” undoes it."):
@@ -248,16 +248,16 @@ def take(talk: Conversation, question: Question, number: str) -> None:
 
 @at_question
 def empty(talk: Conversation, question: Question, _: str) -> None:
-    """Take the answer out: the usual one holds, or the question is left open."""
+    """Remove the answer: the usual one is used, or the question is left open."""
     give(talk, question, "")
 
 
 @at_question
 def try_(talk: Conversation, question: Question, text: str) -> None:
-    """Say how an answer would be understood; save nothing."""
+    """Say how an answer would be understood, without saving it."""
     echo = talk.session.echo(question.key, text)
     if isinstance(echo, Refused):
-        talk.say(f"It would not be taken: {echo.sentence}")
+        talk.say(f"It would not be accepted: {echo.sentence}")
     else:
         talk.say(f"It would be: {spoken_length(echo.text)}")
 
@@ -268,12 +268,12 @@ def projects(talk: Conversation, _: str) -> None:
 
 
 def quit_(talk: Conversation, _: str) -> None:
-    """Leave. Every answer is in the file already."""
+    """Leave. Every answer is already saved."""
     talk.ending = "leave"
 
 
 def help_(talk: Conversation, name: str) -> None:
-    """Say how to answer and list every order; with an order, say what that one does."""
+    """Say how to answer and list every command; with a command, say what it does."""
     question = talk.session.current()
     if name in (HELP, ""):
         kind = question.kind if question else "add"
@@ -287,9 +287,9 @@ def help_(talk: Conversation, name: str) -> None:
 
 
 GROUPS: Final[dict[str, tuple[Do[Conversation], ...]]] = {
-    "Going about": (help_, back, up, again, next_, later, more, go, missing, look),
+    "Moving around": (help_, back, up, again, next_, later, more, go, missing, look),
     "Answers": (usual, same, undo, redo, try_, take, empty, findings, keep, other, remove),
-    "Looking": (plan, why, *READINGS, ways),
+    "Reading": (plan, why, *READINGS, ways),
     "The work": (work, work_steps.note, work_steps.untick, work_steps.time, work_steps.hours),
     "The job and its file": (file, sheets, template, projects, quit_),
 }

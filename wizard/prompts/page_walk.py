@@ -19,7 +19,7 @@ from wizard.prompts.console import said, spoken_length
 from wizard.prompts.conversation import Conversation, at_page, at_question, saved
 from wizard.prompts.drawing_words import drawing_lines
 from wizard.prompts.plan_reading import changed_words, words_by_name
-from wizard.render.figure_text import counted
+from wizard.render.figure_text import LEVELS, counted
 from wizard.render.plain_text import with_capital
 from wizard.render.plan_rows import rows
 from wizard.trade.compare_ways import offers_of_ways
@@ -55,7 +55,7 @@ def _page_lines(talk: Conversation, page: Page) -> Iterator[str]:
     # The key that the screens take a page with is a word here.
     yield page.words.replace("F8", "“usual”")
     yield from drawing_lines(session.plan, page)
-    yield f"{page.copy.words}? “same” takes its answers over." if page.copy else ""
+    yield f"{page.copy.words}? “same” copies its answers." if page.copy else ""
     yield _usual_offer(session, page)
     yield said("more", counted(len(aside(page)), "answer")) if aside(page) else ""
     if waiting := len(session.upset_places):
@@ -214,7 +214,7 @@ def usual(talk: Conversation, page: Page, _: str) -> None:
         open_ = [each for each in now if talk.session.state(each.key) == "missing"]
         still = ", ".join(each.called for each in open_)
         taken = _listed(talk.session, [each for each in now if each not in open_])
-        talk.say(f"Taken: {taken}" if taken else "", f"Left open: {still}." if still else "")
+        talk.say(f"Accepted: {taken}" if taken else "", f"Left open: {still}." if still else "")
     _taken(talk, before, outcome, "")
 
 
@@ -224,12 +224,12 @@ def _taken(talk: Conversation, before: Plan, outcome: Accepted | Refused | Confl
         saved(talk, outcome)
     elif isinstance(outcome, Refused):
         talk.offers = outcome.offers
-        talk.say(f"Not taken: {outcome.sentence}")
+        talk.say(f"Not accepted: {outcome.sentence}")
         talk.say(f"For example: {outcome.example}" if outcome.example and not outcome.offers else "")
         talk.say(*(f"“take {number}” gives: {each}" for number, each in enumerate(outcome.offers, 1)))
         talk.say(said("stuck") if text.replace(" ", "").isalpha() else "")
     else:
-        talk.say(f"Taken: {spoken_length(outcome.echo.text)}" if outcome.echo.text else "")
+        talk.say(f"Accepted: {spoken_length(outcome.echo.text)}" if outcome.echo.text else "")
         talk.before = words_by_name(before)
         _changed(talk, outcome.upset)
         known = (each for each in outcome.findings if each.level == "note" and _ahead(talk.session, each.key) <= 0)
@@ -241,10 +241,10 @@ def _taken(talk: Conversation, before: Plan, outcome: Accepted | Refused | Confl
 
 @at_page
 def same(talk: Conversation, page: Page, _: str) -> None:
-    """Take over the answers of the page that this one names."""
+    """Copy the answers of the page that this one names."""
     if page.copy is None:
-        talk.say("There is nothing to take over here.")
-    elif saved(talk, talk.session.copy(), f"{page.copy.words}: taken over. “undo” undoes it."):
+        talk.say("There is nothing to copy here.")
+    elif saved(talk, talk.session.copy(), f"{page.copy.words}: copied. “undo” undoes it."):
         talk.page = ""
         talk.arrive()
 
@@ -290,7 +290,7 @@ def _changed(talk: Conversation, upset: Upset) -> None:
     talk.line = line
     talk.say(*changed_in_words(each for each in session.changed_steps if each.id in upset.steps))
     behind = [each for each in session.questions if each.key in upset.questions and _ahead(session, each.key) < 0]
-    talk.say(*(f"Asked now too: {each.title}" for each in behind[:MOST_TOLD]))
+    talk.say(*(f"New question: {each.title}" for each in behind[:MOST_TOLD]))
     others = len(behind[MOST_TOLD:])
     talk.say(said("asked more", counted(others, "question")) if others else "")
     changed = sum(changed_words(talk, row).startswith(", was") for row in known)
@@ -304,7 +304,7 @@ def _findings(talk: Conversation, found: Iterable[Finding]) -> Iterator[str]:
     question = talk.session.current()
     here = question.file_keys if question else ()
     for finding in found:
-        yield f"{'Good to know' if finding.level == 'note' else 'Please check'}: {finding.sentence} {finding.way_out}"
+        yield f"{LEVELS[finding.level]}: {finding.sentence} {finding.way_out}"
         for each in finding.offers:
             if not {*each.entries} <= {*here}:
                 talk.offers = (*talk.offers, each)

@@ -103,7 +103,7 @@ SHEETS: Final[dict[str, Callable[[Plan], list[Block]]]] = {
     "hang": fixing_lists, "cautions": _cautions,
 }  # fmt: skip
 READINGS: Final = tuple(_reading(name, blocks) for name, blocks in SHEETS.items())
-WHICH: Final = "Number of one for its why, or Enter to leave:"
+WHICH: Final = "Number of a figure to explain, or Enter to leave:"
 
 
 def why(talk: Conversation, wanted: str) -> None:
@@ -134,7 +134,7 @@ def _pick(talk: Conversation, figures: Sequence[Figure[Any]], lines: Sequence[st
 def _explain(talk: Conversation, figure: Figure[Any]) -> None:
     """The reason, then what it was worked from, deeper for as long as a number is typed."""
     told = explained(figure, ruler_of(talk.session.plan.job))
-    talk.say(f"Why: {told.title}", f"It is: {spoken_length(told.result)}")
+    talk.say(f"Why: {told.title}", f"Result: {spoken_length(told.result)}")
     if figure.inputs:
         talk.say(f"Formula: {spoken_formula(told.formula)}", f"With figures: {spoken_formula(told.values)}")
     talk.say(f"Rule: {told.says}", f"From: {told.source}")

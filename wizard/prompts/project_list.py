@@ -1,4 +1,4 @@
-"""The plain mode, from the list of a folder's projects: open one by its number, or begin one."""
+"""The plain mode, from the list of a folder's projects: open one by its number, or start one."""
 
 from __future__ import annotations
 
@@ -55,7 +55,7 @@ class Home:
 
 
 def at_home(home: Home) -> None:
-    """List, open, begin, until one leaves."""
+    """List, open and start projects until the maker leaves."""
     if not home.leaving:
         again(home, "")
     while not home.leaving:
@@ -102,23 +102,23 @@ def open_file(home: Home, path: Path) -> bool:
 
 
 def new(home: Home, name: str) -> None:
-    """Begin a project of that name."""
+    """Start a project of that name."""
     name = name or home.lines.name("Name of the project:")
     if not name:
         home.lines.say(said("nameless"))
         return
     begun = begin_job(home.folder, name, _template(home))
     if isinstance(begun, str):
-        home.lines.say(f"It could not be begun: {begun}")
+        home.lines.say(f"It could not be started: {begun}")
     else:
         talk_in(home, begun.session, begun.path)
 
 
 def _template(home: Home) -> Project | None:
-    """What a new project begins from; nothing where there is no template to choose, or none is chosen."""
+    """What a new project starts from; nothing where there is no template to choose, or none is chosen."""
     with suppress(OSError, Interrupted):
         if templates := find_templates(home.folder):
-            home.lines.say("Begin from:")
+            home.lines.say("Start from:")
             names = ["Nothing: the trade's usual values", *map(name_of, templates)]
             project = templates[picked - 1].project if (picked := home.lines.choose("Number [1]:", names)) else None
             return project if isinstance(project, Project) else None

@@ -50,7 +50,7 @@ def _step_lines(talk: Conversation, step: Step) -> Iterator[str]:
 
 def _took(talk: Conversation, step: Step) -> str:
     kept = talk.session.project.work.get(step.id)
-    return f"It took {counted(kept.minutes, 'minute')}." if kept and kept.minutes else "No minutes are written down."
+    return f"It took {counted(kept.minutes, 'minute')}." if kept and kept.minutes else "No minutes are recorded."
 
 
 def take_at_step(talk: Conversation, step: Step, text: str) -> None:
@@ -74,7 +74,7 @@ def take_at_step(talk: Conversation, step: Step, text: str) -> None:
 def _tick(talk: Conversation, step: Step, minutes: int | None) -> None:
     """Tick a step, again where it has changed since, and go to the next that is not ticked."""
     if is_done(talk.session.project, step.id) and step.id not in talk.session.stale():
-        talk.say("Ticked already. “untick” takes the tick back.")
+        talk.say("Ticked already. “untick” removes the tick.")
     elif not saved(talk, talk.timing.tick(step.id, minutes), f"Ticked: {step.title}"):
         return
     after = next_step(talk.session.project, talk.session.steps, step)
@@ -108,27 +108,27 @@ def _timed(talk: Conversation) -> Step | None:
 
 @at_step
 def untick(talk: Conversation, step: Step, _: str) -> None:
-    """Take the tick of the step in hand back."""
-    saved(talk, talk.session.untick(step.id), f"No longer ticked: {step.title}")
+    """Remove the tick of the current step."""
+    saved(talk, talk.session.untick(step.id), f"Not ticked any more: {step.title}")
 
 
 @at_step
 def note(talk: Conversation, step: Step, text: str) -> None:
-    """Write a note to the step in hand."""
+    """Write a note to the current step."""
     given = text or talk.lines.name("Note, none to remove it, or Enter to leave it:")
     if not given:
         return
     removed = given.casefold() == "none"
     outcome = talk.session.note(step.id, "" if removed else given)
     if isinstance(outcome, Refused):
-        talk.say(f"Not taken: {outcome.sentence}", f"For example: {outcome.example}")
+        talk.say(f"Not accepted: {outcome.sentence}", f"For example: {outcome.example}")
     else:
         saved(talk, outcome, "Note removed." if removed else f"Note: {given}")
 
 
 @at_step
 def time(talk: Conversation, step: Step, _: str) -> None:
-    """Start the timer for the step in hand, as “start” does; “stop” stops it."""
+    """Start the timer for the current step, as “start” does; “stop” stops it."""
     _start(talk, step)
 
 
@@ -137,6 +137,6 @@ def hours(talk: Conversation, _: str) -> None:
     talk.best_plan()
     found = times(talk.session.project, talk.session.steps)
     for stage, (expected, taken) in found.items():
-        took = "none written down" if taken is None else f"took {counted(taken, 'minute')}"
+        took = "none recorded" if taken is None else f"took {counted(taken, 'minute')}"
         talk.say(f"{stage}: about {counted(expected, 'minute')}, {took}.")
     talk.say("" if found else said("no steps"))

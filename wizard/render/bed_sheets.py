@@ -40,7 +40,7 @@ def overview(plan: Plan) -> list[Block]:
         *(Drawing(each, SECTION_ROWS, half=True) for each in hung),
         Pairs(tuple(_about(plan))),
         *headed("Still open", 2, points("missing", (first_up(each) for each in unanswered))),
-        *headed("To look at", 2, points("missing", look_at)),
+        *headed("Warnings", 2, points("missing", look_at)),
     ]
 
 
@@ -61,14 +61,14 @@ def _about(plan: Plan) -> Iterator[tuple[str, str]]:
     gaps = sorted({each.gap for part in plan.parts for each in part.readings})
     if gaps:
         low, high = shown(gaps[0], ruler), shown(gaps[-1], ruler)
-        yield "hem", f"{low if low == high else f'{low} to {high}'} above the floor"
+        yield "gap under hem", low if low == high else f"{low} to {high}"
     if plan.job.cloth.fixing.kind:
-        yield "held by", plan.job.cloth.fixing.kind
+        yield "fixed with", plan.job.cloth.fixing.kind
 
 
 HOW: Final = (
-    "Use a metal tape, and read each length twice, at the height where the cloth will hang. Drops go from the rail's "
-    "lower edge to the floor, in order from the section's left end as you see it from the room."
+    "Use a metal tape, and read each length twice, at the height where the cloth will hang. Measure drops from the "
+    "rail's lower edge to the floor, starting at the section's left end as you see it from the room."
 )
 FEWEST_DROPS: Final = 3
 """Boxes for drops that a section has at least: both ends and the middle."""
@@ -80,7 +80,7 @@ def survey(plan: Plan, *, filled: bool) -> list[Block]:
     if not sections:
         return []
     drops = max(FEWEST_DROPS, *(len(each.drop) for _, each in sections))
-    heads = ("section", "run at rail", "run at floor", *(f"drop {number}" for number in range(1, drops + 1)))
+    heads = ("section", "run at rail", "run near floor", *(f"drop {number}" for number in range(1, drops + 1)))
     rows = tuple(tuple(_row(plan, id, section, drops, filled=filled)) for id, section in sections)
     others = tuple(_others(plan, filled=filled))
     blank = tuple(range(1, len(heads)))
@@ -91,7 +91,7 @@ def survey(plan: Plan, *, filled: bool) -> list[Block]:
         *bed_drawing(bed),
         Heading("Runs and drops", 2),
         Table(heads, rows, blank=blank),
-        Heading("Also to read", 2),
+        Heading("Other readings", 2),
         Table(("what", "reading"), others, blank=(1,)),
     ]
 

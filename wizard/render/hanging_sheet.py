@@ -15,7 +15,7 @@ from wizard.trade.plan_records import FixingPlan, Plan
 
 RAIL_ROWS: Final = 7
 """Lines of a drawing in characters."""
-LEGEND: Final = "Seen from inside the bed. 1, 2 and 3 are the fixings set first; × is left out."
+LEGEND: Final = "Seen from inside the bed. Set fixings 1, 2 and 3 first; leave out ×."
 
 
 def hanging(plan: Plan) -> list[Block]:

@@ -21,7 +21,7 @@ def making_up(plan: Plan) -> list[Block]:
     first = next((each for each in steps if each.id.startswith("try:")), None)
     name = next((part.name for part in plan.parts if first is not None and part.id == first.section), "")
     order = [
-        Para(f"Make up the {name} as far as “Try on the rail” first. Then make the others alike, each to its end.")
+        Para(f"Make up the {name} as far as “Try on the rail” first. Then make each of the others from start to end.")
     ]
     several = first is not None and len(plan.parts) > 1
     return [*(order if several else []), *settings(steps), *tools(steps), *work(plan, steps)] if steps else []
@@ -51,9 +51,9 @@ def _needle(settings: tuple[str, ...]) -> tuple[str, str]:
 
 
 def tools(steps: Sequence[Step]) -> list[Block]:
-    """All that is wanted at hand, in one line."""
+    """All tools, in one line."""
     named = dict.fromkeys(tool for each in steps for tool in each.tools)
-    return [Para(f"To hand: {', '.join(named)}.")] if named else []
+    return [Para(f"You need: {', '.join(named)}.")] if named else []
 
 
 COLUMNS: Final = 7
@@ -79,7 +79,7 @@ def marks(plan: Plan) -> list[Block]:
     return [Para(NEVER), *beside, *(_positions(each, ruler) for each in groups)]
 
 
-NEVER: Final = "Measure every mark from the same end, never from the mark before; the spacings are only to check by."
+NEVER: Final = "Measure every mark from the same end, never from the mark before. Use the spacings only to check."
 
 
 def _short(part: Part) -> str:

@@ -62,7 +62,7 @@ def header_of_all(plans: Sequence[Plan], date: str | None = None) -> SheetHeader
     return replace(headers[0], name=counted(len(plans), "job"), mark=mark, cuts="", client="")
 
 
-ROUNDED: Final = "≈ comes before a rounded figure."
+ROUNDED: Final = "≈ marks a rounded figure."
 
 
 def header_blocks(plan: Plan, header: SheetHeader) -> list[Block]:

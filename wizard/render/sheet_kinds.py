@@ -58,7 +58,7 @@ def sheets_of(plan: Plan, only: Collection[SheetId] | None = None) -> tuple[Shee
 def order_sheet(plans: Sequence[Plan]) -> Sheet:
     """What to buy for several jobs together; unfinished ones are named."""
     unfinished = [each.job.name or NO_NAME for each in plans if not each.complete]
-    waits = [Para(f"Unfinished, and not whole here: {'; '.join(unfinished)}.")] if unfinished else []
+    waits = [Para(f"Incomplete, because the job is unfinished: {'; '.join(unfinished)}.")] if unfinished else []
     return Sheet("shop", "Order list", (*waits, *(order_list(plans) or [Para(NOTHING)])))
 
 

@@ -95,7 +95,8 @@ def order_list(plans: Sequence[Plan]) -> list[Block]:
             sums[of[0][0].job.currency or ""] += cost
     total_words = " and ".join(f"{currency}{money(cost)}" for currency, cost in sums.items())
     table = Table(HEADS_TOGETHER, tuple(_together(each) for each in lines), (0, 1, 3, 4), blank=(4,))
-    return [table, *([Para(f"Total {total_words}, without what has no price.")] if sums else [])] if lines else []
+    total = [Para(f"Total {total_words}, without the items that have no price.")] if sums else []
+    return [table, *total] if lines else []
 
 
 def _asked_for(each: Purchase) -> str:

@@ -86,9 +86,9 @@ def pieces_text(best: Layout) -> str:
 def why_not(layer: Layer) -> str:
     """Why a layer is not laid out, in a sentence."""
     if layer.refused is not None:
-        return "It cannot be laid out with these answers: see the findings."
+        return "It cannot be cut with these answers: see the findings."
     needed = "; ".join(each.words for each in layer.needs) or "what the other layers need"
-    return f"It cannot be laid out yet. You still need: {needed}."
+    return f"There is no cutting plan yet. Still needed: {needed}."
 
 
 HEADS: Final = ("no.", "section", "long × wide", "from", "to", "slit at", "row")
@@ -96,7 +96,7 @@ HEADS: Final = ("no.", "section", "long × wide", "from", "to", "slit at", "row"
 LARGE: Final = (0, 2)
 """Number and size of a piece: what is asked for again and again while cutting."""
 LEGEND: Final = (
-    "From and to run along the cloth from its squared end, the heavy line; slits are measured across it from its left "
+    "“From” and “to” are measured along the cloth from its squared end, the heavy line; slits across it from its left "
     "edge, the upper one here. Hatched: left over. Arrows point to the top of a piece, the edge at the rail."
 )
 

@@ -140,7 +140,7 @@ def proof_text(layout: Layout, ruler: Ruler) -> str:
     if not proof.least:
         return f"perhaps not: another plan{within} could {saving_text(layout, ruler)}.{minimum}"
     joins = ", and none of this length has fewer joins" if proof.fewest_joins else ""
-    return f"cut {across} the roll, yes: no other plan uses less{within}{joins}.{minimum}"
+    return f"yes, cut {across} the roll: no other plan uses less{within}{joins}.{minimum}"
 
 
 def _offcuts(layer: Layer, layout: Layout, ruler: Ruler) -> list[Block]:
@@ -158,7 +158,7 @@ def _offcut(each: Offcut, ruler: Ruler) -> tuple[str, ...]:
     return OFFCUT_KINDS[each.kind], long, wide, begins, across, stretch_name(each.stretch)
 
 
-LANES: Final = "Each lane runs along the cloth, which is cut lengthwise: its length is measured across the cloth."
+LANES: Final = "The cloth is cut lengthwise into lanes. The length of a piece is measured across the cloth."
 """Explains lanes that run along the roll."""
 
 

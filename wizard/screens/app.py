@@ -36,7 +36,7 @@ AGAIN: Final = 10.0
 ENDING: Final = (signal.SIGINT, signal.SIGTERM, signal.SIGHUP)
 """Signals to end: the terminal is restored first."""
 
-REBUILT: Final = "The screen was built again"
+REBUILT: Final = "The screen was rebuilt"
 
 
 class SkirtApp(App[int]):

@@ -36,13 +36,13 @@ def copy(app: App[Any], what: str, text: str, instead: str) -> None:
 
 
 def said(what: str, text: str, instead: str, term: str) -> str:
-    """`Copied: Shop, 14 lines. If it cannot be pasted: railskirt sheet … prints the same.`"""
+    """`Copied: Shop, 14 lines. If you cannot paste it: railskirt sheet … prints the same.`"""
     if term in DEAF:
         return f"This terminal has no clipboard. {instead} prints the same."
     lines = text.count("\n")
     much = f", {lines} lines" if lines > 1 else ""
     much += ", long for some terminals" if len(base64.b64encode(text.encode())) > LONG else ""
-    return f"Copied: {what}{much}. If it cannot be pasted: {instead} prints the same."
+    return f"Copied: {what}{much}. If you cannot paste it: {instead} prints the same."
 
 
 class Copy(Struct, frozen=True):
@@ -63,11 +63,11 @@ def copies(project: Project, plan: Plan, figure: str | None, step: Step | None, 
     if figure in plan.figures and figure:
         value = figure_words(plan.figures[figure], plan)
         what = f"{plan.figures[figure].title}: {value}"
-        found.append(Copy("figure", "In hand", what, lambda: value, "--only workings"))
+        found.append(Copy("figure", "Current", what, lambda: value, "--only workings"))
     if step is not None:
         told = (step.title, *(f"! {each.sentence}" for each in step.cautions), *step.lines, *step.listed, "")
         sheet = {"Cutting": "table", "Hanging": "hanging", "Cloth": "shop"}.get(step.stage, "making-up")
-        found.append(Copy("step", "In hand", f"The step: {step.title}", lambda: "\n".join(told), f"--only {sheet}"))
+        found.append(Copy("step", "Current", f"The step: {step.title}", lambda: "\n".join(told), f"--only {sheet}"))
     cut_list = partial(_written, project, plan, Request("csv"))
     found.append(Copy("cut-list", "Lists", "Cut list, for a spreadsheet", cut_list, "--as csv"))
     for each, title in TITLES.items():

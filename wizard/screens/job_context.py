@@ -98,7 +98,7 @@ class JobContext:
         self.arrived()
         found = place is None or self.session.go(place)
         if not found:
-            self.tell("That is not asked as the job is now.")
+            self.tell("This job does not ask that.")
         self.show()
         return found
 

@@ -83,7 +83,7 @@ class JobDialogs:
             return
         self.job.go(place_of(step))
         if self.session.missing():
-            self.job.tell("The plan is not complete: more steps come once nothing is missing.")
+            self.job.tell("The plan is not complete yet: more steps follow once nothing is missing.")
 
     def findings(self) -> None:
         """What looks wrong."""
@@ -107,7 +107,7 @@ class JobDialogs:
 
     def redo(self) -> None:
         """Make it again."""
-        self._stepped(self.session.redo(), "Done again", "There is nothing to do again.")
+        self._stepped(self.session.redo(), "Redone", "There is nothing to redo.")
 
     def _stepped(self, done: bool, said: str, otherwise: str) -> None:
         if done:
@@ -150,7 +150,7 @@ class JobDialogs:
         self.job.open(MessageDialog(title, "\n\n".join(lines)))
 
     def copy(self) -> None:
-        """Choose what to copy, from what is in hand to whole sheets."""
+        """Choose what to copy, from the current figure or step to whole sheets."""
         from wizard.screens.clipboard import copies, copy
         from wizard.screens.dialogs.search_dialog import Entry, SearchDialog
 
@@ -159,7 +159,7 @@ class JobDialogs:
         found = copies(self.session.project, self.session.plan, figure, step, self.session.now().astimezone().date())
         found = tuple(sorted(found, key=lambda each: each.group))
         entries = tuple(Entry(each.id, each.group, "", one_line(each.what), "") for each in found)
-        hint = "type to narrow: shop, marks…"
+        hint = "type to filter: shop, marks…"
         dialog = SearchDialog("What do you want to copy?", entries, entries[0].id, hint, "Copy")
         command = f"railskirt sheet {one_line(shlex.quote(str(self.job.path)))}"
 
@@ -173,7 +173,7 @@ class JobDialogs:
     def keep_template(self) -> None:
         """Ask for the name of the template, and write it."""
         if getattr(self.job.app, "alone", False):
-            self.job.tell("Only this project is open here: a template would be another file.")
+            self.job.tell("Only this project can be written here, so you cannot save a template.")
             return
         words = "The template keeps the choices for later jobs, without the survey and the work. What is it called?"
         name = f"{self.session.project.name or ''} template"

@@ -96,7 +96,7 @@ class JobScreen(FullScreen[Ending]):
         (self.pages if self.job.view == "page" else self.work).remind(self.session.resumed(brief=True))
         self.show()
         if self.session.file.comments:
-            dialog = ConfirmDialog("Before the first answer", " ".join(COMMENTS), "Go on", "Leave the file alone")
+            dialog = ConfirmDialog("Comments in the file", " ".join(COMMENTS), "Go on", "Leave the file alone")
             self.job.open(dialog, lambda go_on: None if go_on else self._leave_job())
 
     def show(self) -> None:
@@ -159,7 +159,7 @@ class JobScreen(FullScreen[Ending]):
         done = sum(is_done(session.project, each.id) for each in work)
         where = f"page {position.number} of about {position.of}" if position.number else f"{done} of {len(work)} done"
         not_saved = "NOT SAVED" if session.file.conflict else ""
-        again = f"{upset} to look at again" if upset else ""
+        again = f"{upset} to check again" if upset else ""
         when = f"saved {saved.astimezone():%H:%M}" if saved and not not_saved and not position.number else ""
         least = not_saved or again or where
         wordings = ((not_saved, when, again, where), (not_saved, again, where), (not_saved, again), (least,))

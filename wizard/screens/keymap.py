@@ -52,7 +52,7 @@ class NoKey(ValueError):  # noqa: N818
 
 
 class NoKeysError(Exception):
-    """The file of keys that was named cannot be read. Its text is a clear sentence."""
+    """The key file that was named cannot be read. Its text is a clear sentence."""
 
 
 def toolkit_key(name: str) -> str:
@@ -162,9 +162,9 @@ def keys_in_use(named: Path | None, environ: Mapping[str, str]) -> Keys:
     except OSError as trouble:
         missing = isinstance(trouble, FileNotFoundError)
         if named:
-            file, why = shortened(repr(str(path))), "there is none there" if missing else trouble.strerror
-            hint = "railskirt keys prints one to begin with."
-            raise NoKeysError(f"the file of keys {file} cannot be read: {why}. {hint}") from None
+            file, why = shortened(repr(str(path))), "there is no such file" if missing else trouble.strerror
+            hint = "railskirt keys prints one to start from."
+            raise NoKeysError(f"the key file {file} cannot be read: {why}. {hint}") from None
         return Keys() if missing else Keys(mistakes=(f"The file cannot be read: {trouble.strerror}.",), path=path)
 
 
@@ -186,8 +186,8 @@ def read_keys(path: Path) -> Keys:
 
 def mistakes_told(keys: Keys) -> str:
     """What is wrong with the file, and that the rest of it works."""
-    where = literal(str(keys.path)) if keys.path else "the file of keys"
-    rest = "All other lines work." if keys.changed else "The usual keys hold."
+    where = literal(str(keys.path)) if keys.path else "the key file"
+    rest = "All other lines work." if keys.changed else "The usual keys apply."
     return "\n\n".join([f"In {where}:", *keys.mistakes, rest])
 
 
@@ -209,7 +209,7 @@ def _given(tables: Mapping[str, Any], where: Places) -> Keys:
         near = _nearest(name)
         try:
             if name not in USUAL:
-                hint = f"The nearest one is {near}." if near else "railskirt keys prints all there are."
+                hint = f"The nearest one is {near}." if near else "railskirt keys prints them all."
                 raise NoKey(f"There is no action {found(name)}. {hint}")
             actions[name] = replace(USUAL[name], keys=_keys(USUAL[name], value))
             lines[name] = line

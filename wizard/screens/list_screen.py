@@ -31,13 +31,13 @@ from wizard.screens.option_lists import Hanging, LineList, PickList
 from wizard.screens.screen_text import one_line, words
 
 NewProject = tuple[str, Project]
-"""The name of what to begin, and a template, or nothing but the system of lengths."""
-SYSTEMS: Final = {"inches": "inches, with nothing else chosen", "metric": "centimetres, with nothing else chosen"}
-"""What is begun from without a template."""
+"""The name of the new project, and a template, or nothing but the system of lengths."""
+SYSTEMS: Final = {"inches": "inches, nothing else filled in", "metric": "centimetres, nothing else filled in"}
+"""What a project starts from without a template."""
 
 
 class NewDialog(ListDialog[NewProject | None]):
-    """Gives the name and what to begin from, or None. The key that opened it takes it as it is."""
+    """Gives the name and what to start from, or None. The key that opened it takes it as it is."""
 
     BINDINGS: ClassVar[list[BindingType]] = [key_binding("new_project")]
 
@@ -45,7 +45,7 @@ class NewDialog(ListDialog[NewProject | None]):
     AROUND: ClassVar[int] = 12
 
     def __init__(self, templates: tuple[Found, ...]) -> None:
-        super().__init__("A new project", None, {"new_project": "Begin"}, "Cancel")
+        super().__init__("A new project", None, {"new_project": "Start"}, "Cancel")
         self.begun_from = [(says, put(Project(), "standard", each)) for each, says in SYSTEMS.items()]
         own = ((f"the template {one_line(name_of(each))}", each.project) for each in templates)
         self.begun_from += [(says, each) for says, each in own if isinstance(each, Project)]
@@ -53,10 +53,10 @@ class NewDialog(ListDialog[NewProject | None]):
         self.lines = PickList([each for each, _ in self.begun_from], "templates")
 
     def inside(self) -> ComposeResult:
-        """The name, then what to begin from."""
-        yield Static(words("What do you want to call it? Any name that you will know the bed by."), classes="quiet")
+        """The name, then what to start from."""
+        yield Static(words("What do you want to call it? Use any name you will recognise the bed by."), classes="quiet")
         yield self.field
-        yield Static("Begin with", classes="quiet", id="from-words")
+        yield Static("Start from", classes="quiet", id="from-words")
         yield from (self.lines, self.said)
 
     def on_mount(self) -> None:
@@ -105,7 +105,7 @@ def list_line(found: Found) -> Content:
 
 EMPTY = """No project here yet.
 
-A project is one bed: its measures, its cloth, the cutting plan and the work, all in one file.
+A project is one bed: its measurements, its cloth, the cutting plan and the work, all in one file.
 Start one and answer page by page. Every answer is saved at once, so you can leave at any time."""
 
 TURN: Final = 0.05

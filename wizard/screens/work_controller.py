@@ -134,10 +134,10 @@ class WorkController:
         self.job.hush()
         if new and self.job.large:
             # The list with its ticks is not in sight.
-            self.job.tell(f"Ticked: {one_line(step.title)}. {self.job.key('undo')} takes it back.")
+            self.job.tell(f"Ticked: {one_line(step.title)}. {self.job.key('undo')} undoes it.")
         after = next_step(self.session.project, self.session.steps, step)
         if after is None:
-            self.job.tell("Every step is ticked. The skirt hangs.")
+            self.job.tell("Every step is ticked. The skirt is finished.")
         else:
             self.session.go(place_of(after))
         self.job.show()
@@ -181,7 +181,7 @@ class WorkController:
         if step is not None:
             table = self.session.project.work.get(step.id)
             minutes = str(table.minutes) if table and table.minutes else ""
-            words = f"{step.title}. Expected: {time_words(step, self._kept(step))}. Empty removes them."
+            words = f"{step.title}. Expected: {time_words(step, self._kept(step))}. Leave it empty to remove them."
             self.job.ask("Minutes it took", words, minutes, "Save", partial(self._typed_minutes, step.id))
 
     def _step_or_word(self) -> Step | None:

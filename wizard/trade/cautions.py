@@ -74,7 +74,7 @@ def called(cautions: Iterable[str], job: Job, run: str | None = None) -> tuple[C
 
 
 Process = Literal["wash", "bleach", "dry", "iron", "professional"]
-SOURCE: Final = "The words mean what the symbols of ISO 3758 mean; which cloth bears what is common practice"
+SOURCE: Final = "The words follow the symbols of ISO 3758; what each cloth withstands is common practice"
 
 _STEPS: Final = wordings_in(text_beside(__file__, "care.txt"))
 MEANINGS: Final = {process: tuple(_STEPS[process].sentence.split(" | ")) for process in get_args(Process)}
@@ -127,4 +127,4 @@ def _reason(process: Process, cloth: Cloth) -> str:
         return "no bleach unless the cloth's own label allows it"
     if _may_shrink(process, cloth):
         return "not washed before it is cut, so nothing is allowed for shrinking"
-    return cloth.kind if cloth.kind in BEARS and cloth.kind is not None else "its fibre is not known"
+    return cloth.kind if cloth.kind in BEARS and cloth.kind is not None else "what it is made of is not known"

@@ -161,10 +161,10 @@ def look_of(plan: Plan, layer: Layer, layout: Layout) -> str:
 def _looks(plan: Plan, layer: Layer, layout: Layout) -> str:
     if layout.way == "along":
         repeat = cloth_value(plan, layer, Cloth.repeat)
-        level = "the pattern lies on its side" if repeat else "the grain runs level"
+        level = "the pattern lies on its side" if repeat else "the grain runs sideways"
         level += " and meets at no join" if layout.joins and repeat else ""
-        return f"{level}; {'few joins' if layout.joins else 'no joins to see'}"
-    return _joints(layout, layer) if layout.joins else "no joins to see"
+        return f"{level}; {'few joins' if layout.joins else 'no joins'}"
+    return _joints(layout, layer) if layout.joins else "no joins"
 
 
 def _even_of(layout: Layout, layer: Layer) -> tuple[int, int]:
@@ -182,7 +182,7 @@ def _joints(layout: Layout, layer: Layer) -> str:
     even, joined = _even_of(layout, layer)
     if even == joined:
         return "joins even, the outer pieces of a section alike"
-    return "joins unevenly spaced" if not even else f"joins even in {even} of {joined} sections that have some"
+    return "joins unevenly spaced" if not even else f"joins even in {even} of {joined} joined sections"
 
 
 def advised(plan: Plan, layer: Layer, ways: tuple[Way, ...]) -> Way | None:
@@ -252,7 +252,7 @@ def reason_for(plan: Plan, layer: Layer, best: Way | None, ways: tuple[Way, ...]
     more = _even_of(best.layout, layer)[0] - _even_of(now.layout, layer)[0]
     if more > 0:
         sections = f"{more} more section{'s' if more > 1 else ''}"
-        return f"It buys the same with as many joins, and they come even in {sections}.{lying}"
+        return f"It buys the same with as many joins, evenly placed in {sections}.{lying}"
     saved = shown(now.layout.used - best.layout.used, ruler_of(plan.job), "up")
     return f"It buys the same with as many joins, and uses {saved} less of it.{lying}"
 
@@ -260,12 +260,12 @@ def reason_for(plan: Plan, layer: Layer, best: Way | None, ways: tuple[Way, ...]
 def _lying(plan: Plan, layer: Layer, best: Way, ways: tuple[Way, ...]) -> str:
     """What to know of cloth on its side."""
     if best.lies:
-        return " Hang a sample sideways first: the grain then runs level." if not best.followed else ""
+        return " Hang a sample sideways first, to see how it falls." if not best.followed else ""
     less = next(
         (best.layout.buy - way.layout.buy for way in ways if way.lies and way.layout.buy < best.layout.buy), ZERO
     )
     saved = length_words(plan, layer, less)
-    return f" Along the roll would buy {saved} less, but the pattern would lie on its side." if less else ""
+    return f" Along the roll would buy {saved} less, but turns the pattern on its side." if less else ""
 
 
 def _nothing_better(best: Way, ways: tuple[Way, ...]) -> str:
@@ -274,7 +274,7 @@ def _nothing_better(best: Way, ways: tuple[Way, ...]) -> str:
     if not same:
         across = "" if best.lies else " across the roll"
         none = f"The other ways{across} buy no less, or cannot be cut from this cloth."
-        return "No other way buys so little." if others else none
+        return "Every other way buys more." if others else none
     if all(way.layout.joins > best.layout.joins for way in same):
         return "No other way buys less, and of those that buy the same it has the fewest joins."
     return "No other way buys less."

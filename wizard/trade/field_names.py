@@ -40,9 +40,9 @@ def _words(kind: Any, leaf: str) -> str:
 
 
 def owned_in_words(owned_id: str) -> str:
-    """`own length “chest”`; one that was added without a name by its number: `own length 1`."""
+    """`your length “chest”`; one that was added without a name by its number: `your length 1`."""
     unnamed = _UNNAMED.fullmatch(owned_id)
-    return f"own length {unnamed[1] or 1}" if unnamed else f"own length “{owned_id}”"
+    return f"your length {unnamed[1] or 1}" if unnamed else f"your length “{owned_id}”"
 
 
 def first_up(words: str) -> str:

@@ -129,7 +129,7 @@ def offers_of_fullness(plan: Plan) -> Iterator[Offers]:
     yield table.offers(whole=True)
 
 
-NUMBER: Final = "A number, 1 or more, can be typed already."
+NUMBER: Final = "You can already type a number, 1 or more."
 HEADS: Final = ("fullness", "to buy", "joins", "cost")
 
 
@@ -263,8 +263,8 @@ def waiting_words(layer: Layer, but: str = "") -> str:
     needs = [each.words for each in layer.needs if not (but and each.key.startswith(but))]
     if needs:
         named = needs if len(needs) <= FEW else [*needs[:FEW], "more"]
-        return f"This is worked out once {listed(named)} {'is' if len(needs) == 1 else 'are'} known."
-    return f"The {layer.name} cannot be laid out like this: see the findings."
+        return f"Needed first: {listed(named)}."
+    return f"The {layer.name} cannot be cut like this: see the findings."
 
 
 FEW: Final = 3
@@ -309,7 +309,7 @@ def _measures(job: Job, layer: Layer, stretch: Stretch, ruler: Ruler) -> Iterato
     keeps = layer.rules.keeps if layer.rules is not None and not owned.washed else 1
     yield f"{shown((owned.length or ZERO) * keeps, ruler, 'down')} long{state}"
     narrow = layer.usable.value is not None and stretch.usable < layer.usable.value
-    yield f"{'only ' if narrow else ''}{shown(stretch.usable, ruler, 'down')} of its width can be used"
+    yield f"{'only ' if narrow else ''}{shown(stretch.usable, ruler, 'down')} usable width"
     for start, end in stretch.damage:
         yield f"damaged from {shown(start, ruler)} to {shown(end, ruler)}"
     if stretch.lot:
@@ -324,7 +324,7 @@ def _gives(layer: Layer, each: InHand, names: dict[str, str], ruler: Ruler) -> s
         why = ": it is not as wide as the cloth that is cut, so at a join the pattern would not meet" if apart else ""
         return f"Nothing is cut from it{why}."
     counts = [f"{count} for {names.get(strip, strip)}" for strip, count in each.pieces]
-    left = f" {shown(each.left, ruler, 'down')} is left whole." if each.left > ZERO else ""
+    left = f" {shown(each.left, ruler, 'down')} is left at the end." if each.left > ZERO else ""
     return f"Pieces cut from it: {'; '.join(counts)}.{left}"
 
 
@@ -335,9 +335,9 @@ def without_buying(fullness: Fraction | None, layers: Sequence[Layer]) -> str:
         return ""
     of = " and ".join(held)
     if fullness is None:
-        return f"Without buying any {of}, no way was found of making even a flat skirt."
+        return f"Without buying any {of}, no way was found to make even a flat skirt."
     lots = any(len({each.lot for each in layer.stock if each.lot}) > 1 for layer in layers)
-    mixed = ", where a section may come from more than one dye lot" if lots else ""
+    mixed = ", if a section may mix dye lots" if lots else ""
     return f"Without buying any {of}, the skirt can be {two_decimals(fullness)} full, the same in every section{mixed}."
 
 

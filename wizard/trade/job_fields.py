@@ -130,7 +130,7 @@ class Obstacle(Record, frozen=True):
 
     name: Annotated[Name | None, Field("name")] = None
     """What you call it."""
-    kind: Annotated[ObstacleKind | None, Field("what it is")] = None
+    kind: Annotated[ObstacleKind | None, Field("kind of thing")] = None
     """What it is; a heater, a vent or a socket raises its caution."""
     at: Annotated[Length | None, Field("where its middle is", ALONG)] = None
     """Middle of it along the run: from the head on a side, from the bed's left on the foot or head."""
@@ -138,8 +138,8 @@ class Obstacle(Record, frozen=True):
     """Its size along the run."""
     height: Annotated[Length | None, Field("height above the floor", THING_HEIGHT)] = None
     """Height of its top above the floor."""
-    do: Annotated[Literal["no fixing", "split here", "keep clear"] | None, Field("what to do about it")] = None
-    """What you do about it."""
+    do: Annotated[Literal["no fixing", "split here", "keep clear"] | None, Field("what the skirt does there")] = None
+    """What the skirt does there."""
     overlap: Annotated[Length | None, Field("overlap of the two parts", OVERLAP)] = None
     """When the section is split here: how far the two parts overlap."""
 
@@ -201,7 +201,7 @@ class Section(Record, frozen=True):
     """What the cloth does at the left end."""
     left_return: Annotated[Length | None, Field("return at {end}", RETURN)] = None
     """Extra cloth at the left end: behind the post, or over the next section."""
-    left_short: Annotated[Length | None, Field("how far it stops short of the post, at {end}", SHORT)] = None
+    left_short: Annotated[Length | None, Field("gap to the post at {end}", SHORT)] = None
     """From the end of the run to the bed's corner post at the left, past whatever is between, where the section stops
     short of it. Not part of the run."""
     left_post: Annotated[Id | None, Field("post at {end}")] = None
@@ -216,7 +216,7 @@ class Section(Record, frozen=True):
     """What the cloth does at the right end."""
     right_return: Annotated[Length | None, Field("return at {end}", RETURN)] = None
     """Extra cloth at the right end: behind the post, or over the next section."""
-    right_short: Annotated[Length | None, Field("how far it stops short of the post, at {end}", SHORT)] = None
+    right_short: Annotated[Length | None, Field("gap to the post at {end}", SHORT)] = None
     """From the end of the run to the bed's corner post at the right, past whatever is between, where the section stops
     short of it. Not part of the run."""
     right_post: Annotated[Id | None, Field("post at {end}")] = None
@@ -248,11 +248,11 @@ class Survey(Record, frozen=True):
     """Gap under the hem."""
     raised: Annotated[Length | None, Field("drop line above the rail's lower edge", HEIGHT, ZERO)] = None
     """How far the drop line, where the cloth begins, is above the rail's lower edge."""
-    bed_size: Annotated[BedSize | None, Field("nominal bed size")] = None
-    """Nominal size; only used to ask for a second reading."""
+    bed_size: Annotated[BedSize | None, Field("bed size")] = None
+    """The size it is sold as; used for a first estimate of the cloth and to check the readings."""
     taken_off: Annotated[TakenOff | None, Field("how often the skirt comes off", usual="now and then")] = None
     """How often the skirt comes off for cleaning."""
-    watch: Annotated[tuple[Watch, ...] | None, Field("what to watch for on this bed"), AtMost(MOST_ITEMS)] = None
+    watch: Annotated[tuple[Watch, ...] | None, Field("what to watch for"), AtMost(MOST_ITEMS)] = None
     """What about the bed calls for a caution; an empty list says that nothing does."""
     section: Annotated[Mapping[Id, Section], Field("a section to make"), AtMost(MOST_ITEMS)] = {}
     """The sections, each under an id of its own: usually left, foot, right, head."""
@@ -316,8 +316,8 @@ class Cloth(Record, frozen=True):
     """Whether it is washed before cutting."""
     sold_by: Annotated[SoldBy | None, Field("unit it is sold by", usual=("yd", "m"))] = None
     """The unit its price is for."""
-    step: Annotated[Length | None, Field("shop's step", SHOP_STEP, lengths("9/2 in", "10 cm"))] = None
-    """What the shop cuts in: 1/8 yd."""
+    step: Annotated[Length | None, Field("smallest step sold", SHOP_STEP, lengths("9/2 in", "10 cm"))] = None
+    """The steps it is sold in: 1/8 yd."""
     price: Annotated[Decimal | None, Field("price", PRICE)] = None
     """For one sold_by unit."""
     hem: Annotated[Length | None, Field("depth of the hem", ALLOWANCE, HALF_INCH, lengths("3/2 in", "4 cm"))] = None
@@ -349,8 +349,8 @@ class Tape(Record, frozen=True):
     """How much is turned under at each end."""
     sold_by: Annotated[SoldBy | None, Field("unit it is sold by", usual=("yd", "m"))] = None
     """The unit its price is for."""
-    step: Annotated[Length | None, Field("shop's step", SHOP_STEP, lengths("36 in", "100 cm"))] = None
-    """What the shop cuts in."""
+    step: Annotated[Length | None, Field("smallest step sold", SHOP_STEP, lengths("36 in", "100 cm"))] = None
+    """The steps it is sold in."""
     price: Annotated[Decimal | None, Field("price", PRICE)] = None
     """For one sold_by unit."""
 
@@ -373,8 +373,8 @@ class Fixing(Record, frozen=True):
 
     kind: Annotated[FixingKind | None, Field("what holds the skirt to the rail")] = None
     """What you use."""
-    spacing: Annotated[Length | None, Field("greatest spacing", SPACING)] = None
-    """Greatest distance from one to the next."""
+    spacing: Annotated[Length | None, Field("largest spacing", SPACING)] = None
+    """Largest distance from one to the next."""
     inset: Annotated[Length | None, Field("first fixing from the end", ALLOWANCE, HALF_INCH)] = None
     """From an end to the first fixing."""
     legs: Annotated[
@@ -383,12 +383,12 @@ class Fixing(Record, frozen=True):
     """Lengths of staple or tack legs you can get, shortest first."""
     pack: Annotated[int | None, Field("how many in a pack", Count("A pack holds one or more."))] = None
     """Fixings in a pack."""
-    price: Annotated[Decimal | None, Field("price of a pack, or of what it is sold by", PRICE)] = None
+    price: Annotated[Decimal | None, Field("price of a pack or a unit", PRICE)] = None
     """For one pack; of hook-and-loop, for one sold_by unit."""
     sold_by: Annotated[SoldBy | None, Field("unit it is sold by", usual=("yd", "m"))] = None
     """The unit the price of hook-and-loop is for."""
-    step: Annotated[Length | None, Field("shop's step", SHOP_STEP, lengths("36 in", "100 cm"))] = None
-    """What the shop cuts hook-and-loop in."""
+    step: Annotated[Length | None, Field("smallest step sold", SHOP_STEP, lengths("36 in", "100 cm"))] = None
+    """The steps hook-and-loop is sold in."""
 
 
 class Cloths(Record, frozen=True):

@@ -52,7 +52,7 @@ ROLL = "roll"
 
 
 def cloth_in_words(stretch: Stretch) -> str:
-    """A length that is cut, as the steps of the work call it: `the cloth bought`, `own length 1`."""
+    """A length that is cut, as the steps of the work call it: `the cloth bought`, `your length 1`."""
     return "the cloth bought" if stretch.length is None else owned_in_words(stretch.id)
 
 

@@ -88,12 +88,12 @@ def _barred_along(way: str, about: About, layer: Layer) -> str:
     """Why a way is not possible along the roll."""
     name = about.words["layer"]
     if way in ("slit", "stacked"):
-        return f"The {name} is laid along the roll, and {way} pieces are cut across it. Lay it across first."
+        return f"The {name} is cut along the roll; {way} needs it cut across. Choose across first."
     if way == "least cloth" or layer.rules is None or layer.needs:
         return ""
     found = layer.found or cut_plan((layer.strips, layer.stock, layer.rules))
     if isinstance(found, Cutting) and found.fewest_joins is None:
-        return f"The {name} is laid along the roll, and there the least cloth has the fewest joins already."
+        return f"The {name} is cut along the roll, where least cloth already has the fewest joins."
     return ""
 
 
@@ -124,8 +124,8 @@ def _across_only(about: About) -> str:
     """Which choice needs cloth across the roll, in a sentence; empty for none."""
     way, joins = about.value("way"), held(about.job, "fullness.joins")
     if way in ("slit", "stacked"):
-        return f"The {about.words['layer']} is cut {way}, which needs strips across the roll. Choose another way first."
+        return f"The {about.words['layer']} is cut {way}, which needs it cut across. Choose another way first."
     others = [each.id for each in about.plan.layers if f"cloth.{each.id}." != about.prefix]
     if joins == "part widths" or any(held(about.job, f"cloth.{each}.lay") != "along" for each in others):
         return ""
-    return f"Widths are joined as {joins}, and along the roll no widths are joined. Choose part widths first."
+    return f"You chose {joins}, but along the roll no widths are joined. Choose part widths first."

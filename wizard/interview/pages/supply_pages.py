@@ -42,7 +42,7 @@ def supply_pages(about: About) -> Iterator[Page]:
     yield page("fixing", notions, ("survey.taken_off", fixing, *at_once), more, "fixing")
     table = list(_allowances(replace(about, stage="Cloth"), kind))
     own = any(value_at(about.project, keys_of(*each)[0]) is not None for each in table)
-    whose = "These are your own values." if own else "All of this is common practice and good for nearly every skirt."
+    whose = "These are your own values." if own else "These are usual values, good for nearly every skirt."
     # What is usual is written only where it is changed.
     says, looked_at = {"Whose": whose}, ("progress.usual_allowances",)
     yield page("allowances", table[0][1], table, (), "pieces", says=says, confirms=looked_at, by_change=True)

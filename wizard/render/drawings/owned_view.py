@@ -38,7 +38,7 @@ def owned_view(sketch: PageSketch, layer: str) -> Scene:
         sketch.label(0, row + 1, bar, "start", stays=True)
     if apart * len(here) < sketch.bottom:
         sketch.label(0, sketch.bottom, LEGEND, "start", stays=True)
-    return sketch.scene(f"{layer} cloth already there")
+    return sketch.scene(f"{layer} cloth you have")
 
 
 def _length(sketch: PageSketch, key: str) -> Length:

@@ -26,9 +26,9 @@ from wizard.screens.panes import CUTTING_PLAN
 from wizard.screens.screen_text import BEGUN, CHANGED, DONE, HERE, NOT_YET, TICKED, plain
 from wizard.trade.plan_records import Step
 
-NOTHING: Final = "Nothing here has those letters."
+NOTHING: Final = "Nothing matches."
 """Shown while no line has what was typed."""
-NOT_YET_ASKED: Final = f"{NOTHING} Sides, posts, a pattern and inner layers have pages once an answer calls for them."
+NOT_YET_ASKED: Final = f"{NOTHING} Sides, posts, the pattern and inner layers get pages once an answer needs them."
 """The same where more lines may come."""
 
 
@@ -122,7 +122,7 @@ def menu_dialog(context: Context, *inside: Context, table: tuple[Action, ...] = 
     entries = tuple(
         Entry(action_string(each), "", "", f"{each.words:<17}{each.shown:<10}", each.says) for each in actions
     )
-    return SearchDialog("Menu: what can be done here", entries, "", "type to narrow: undo, template…", "Do it")
+    return SearchDialog("Menu: what can be done here", entries, "", "type to filter: undo, template…", "Do it")
 
 
 MARKS: Final[dict[State, str]] = {"answered": DONE, "usual": "·", "missing": NOT_YET, "skipped": " ", "later": BEGUN}
@@ -135,7 +135,7 @@ def go_to_dialog(session: Session, at: str) -> SearchDialog:
     plan = Entry(CUTTING_PLAN, "Cutting", HERE, "The cutting plan", "")
     steps = [_step(each, done=is_done(session.project, each.id)) for each in session.steps]
     marked = tuple(_upset(each) if each.id in upset else each for each in (*pages, plan, *steps))
-    hint = "type to narrow: again, drop, missing…" if upset else "type to narrow: drop, missing, lining…"
+    hint = "type to filter: again, drop, missing…" if upset else "type to filter: drop, missing, lining…"
     return SearchDialog("Go to", marked, at, hint, "Go there", NOT_YET_ASKED)
 
 
@@ -152,7 +152,7 @@ def _by_title(page: Page) -> list[Question]:
 def _upset(entry: Entry) -> Entry:
     """The same, marked as what an answer given elsewhere upset."""
     why = "changed since you ticked it" if entry.id.startswith(PLACE) else "asked now"
-    return replace(entry, mark=CHANGED, said=f"to look at again: {why}, {entry.said}")
+    return replace(entry, mark=CHANGED, said=f"check again: {why}, {entry.said}")
 
 
 def _field(question: Question, session: Session) -> Entry:

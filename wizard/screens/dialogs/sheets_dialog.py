@@ -105,7 +105,7 @@ class SheetsDialog(Dialog[Order | None]):
             self.say(order)
         elif named is not None and named.in_folder:
             self.target.value = str(named.path)
-            self.say("That is a folder: the file goes into it, by this name.")
+            self.say("That is a folder. The file goes into it under this name.")
         elif named is not None and named.there is not None:
             there = f"{one_line(named.path.name)} is there already: {named.there.words}."
             ask = ConfirmDialog("Replace it?", there, "Replace it", "Cancel")

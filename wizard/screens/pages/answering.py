@@ -14,7 +14,7 @@ from wizard.screens.pages.field_view import FieldView, finding_at
 from wizard.screens.pages.page_hand import Button, PageHand
 from wizard.trade.plan_records import Finding
 
-ALIKE: Final = "The {} was the same until now. The top row of this page, or of its own, changes it too."
+ALIKE: Final = "The {} had the same answers until now. The top row of this page, or of its own page, changes it too."
 NEEDED: Final = "This is needed for the plan. {}, or press Enter again to leave it open for now."
 
 
@@ -133,7 +133,7 @@ class Answering:
 
     def _mend(self, entries: Mapping[str, str]) -> None:
         """Take a way out that was offered."""
-        self.job.do(lambda: self.session.choose(entries), f"{self.job.key('undo')} takes it back.")
+        self.job.do(lambda: self.session.choose(entries), f"{self.job.key('undo')} undoes it.")
 
 
 def _needed(question: Question) -> bool:

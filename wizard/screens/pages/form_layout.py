@@ -130,7 +130,7 @@ class _Layout:
     def laid(self, rows: int, draw: Draw) -> Laid:
         form, self.rows = self.form, rows
         if form.page.copy:
-            self._button(COPY, f"{form.page.copy.words}: {'' if form.at == COPY else '↑, then '}Space takes it over")
+            self._button(COPY, f"{form.page.copy.words}: {'' if form.at == COPY else '↑, then '}Space copies it")
         picture = self._drawn(rows, draw)
         on_it = {each.key for each in picture.slots}
         if form.question.key in on_it:

@@ -22,7 +22,7 @@ from wizard.screens.pages.page_pane import PagePane
 
 REST: Final = 0.05
 """Seconds without a key after which a hand rests."""
-UNSEEN: Final = "What was typed before this could be seen is left out."
+UNSEEN: Final = "Keys pressed before this was on the screen were ignored."
 
 
 class PageController:
@@ -179,7 +179,7 @@ class PageController:
             self._answering.take(question, self._choosing.view(question, self.page), text)
 
     def copy_side(self) -> None:
-        """Take over what the page offers; from elsewhere, go to the first page that offers something."""
+        """Copy what the page offers; from elsewhere, go to the first page that offers something."""
         there = next((each for each in self.session.pages if each.copy), None)
         if self.job.view == "page" and self.page.copy:
             self._copy()
@@ -191,7 +191,7 @@ class PageController:
             self.job.show()
 
     def _copy(self) -> None:
-        self.job.do(self.session.copy, f"Taken over. {self.job.key('undo')} takes it back.")
+        self.job.do(self.session.copy, f"Copied. {self.job.key('undo')} undoes it.")
 
     def _open_more(self, *, opened: bool) -> None:
         if opened:
@@ -211,7 +211,7 @@ class PageController:
     def take_out(self) -> None:
         """Remove what was added here."""
         if self.job.view != "page" or self.session.removable(self.session.at) is None:
-            self.job.tell("Nothing here was added: only added things, lengths and readings can be removed.")
+            self.job.tell("Nothing here was added. Only added sections, things, lengths and drops can be removed.")
         else:
             undo = self.job.key("undo")
             self.job.do(lambda: self.session.remove(self.session.at), f"Removed. {undo} brings it back.")
@@ -235,7 +235,7 @@ class PageController:
             self._close_more()
             return
         if not self.session.previous_page():
-            self.job.tell("This is the beginning.")
+            self.job.tell("This is the first page.")
         self.job.go(None)
 
     def walk(self, by: int) -> None:

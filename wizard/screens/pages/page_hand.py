@@ -104,7 +104,7 @@ class PageHand:
         return ahead
 
 
-TICKING: Final = "Space ticks the line in hand; a number goes to its line."
+TICKING: Final = "Space ticks the current line; a number goes to its line."
 
 
 class Choosing:

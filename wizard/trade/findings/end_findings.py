@@ -75,7 +75,7 @@ def step_of(ledger: Ledger, at: AtPost) -> Figure[Length]:
     key = f"survey.post.{at.post_id}"
     thickness = ledger.read(Section.rail_thickness, f"survey.section.{at.section_id}", fallback=Survey.rail_thickness)
     return ledger.work(
-        f"section.{at.section_id}.{at.end}_step", "step of the post", STEP,
+        f"section.{at.section_id}.{at.end}_step", "space behind the post", STEP,
         lambda across, set_in, thickness: across - set_in - thickness,
         across=ledger.read(across, key), set_in=ledger.read(set_in, key), thickness=thickness,
     )  # fmt: skip

@@ -176,7 +176,7 @@ def _cut_list(write: StepWriter, cut: CutStretch, *, several: bool) -> Iterator[
 
 
 def _slit(write: StepWriter, layout: Layout, cut: CutStretch) -> str:
-    """`own length 1 at 3 in and 5 in`; empty for cloth that is cut across first."""
+    """`your length 1 at 3 in and 5 in`; empty for cloth that is cut across first."""
     edges = [write.mark(each) for each in slits(cut, layout)]
     return f"{cut.name} at {listed(edges)} from its left edge" if edges else ""
 

@@ -27,7 +27,7 @@ TOOLS: Final[Mapping[FixingKind, tuple[str, ...]]] = {
     "glue": ("glue gun", "stand for the glue gun", "tape measure"),
 }
 
-TIED_BACK: Final = ", and tie or stitch the cloth back by hand so that it stays clear. It is not cut shorter there"
+TIED_BACK: Final = ". Tie or stitch the cloth back by hand so that it stays clear: it is not cut shorter there"
 """Of the cloth at a thing that it keeps clear of."""
 
 
@@ -78,7 +78,7 @@ def _ends(write: StepWriter, part: Part, section: Section) -> Iterator[str]:
     ]
     for end, kind, extra, is_at in reversed(ends) if from_right(part) else ends:
         if is_at == "split":
-            yield "Where it meets its other part they overlap; fix the outer one last"
+            yield "The two parts overlap where they meet; fix the outer one last"
         elif kind in ("returns", "overlaps") and extra:
             free = "" if can_fix_return(write.job.survey, part.section, end) else ", and hangs free there"
             where = "turns in behind the post" if kind == "returns" else "overlaps the next section"

@@ -15,7 +15,7 @@ from wizard.trade.plan_records import Layer
 from wizard.trade.stock import cloth_in_words
 
 WHY_OURS: Final = (
-    "Ours counts the half repeat only where the row of the pattern changes, puts the widths in the order that takes "
+    "Ours counts the half repeat only where the row of the pattern changes. It puts the widths in the order that takes "
     "least, and gives the last width only its cut length."
 )
 A_AND_B: Final = ("A", "B")
@@ -81,8 +81,8 @@ def matched_lines(layer: Layer, level: str, ruler: Ruler) -> Iterator[str]:
     spot, another = _spot(layer, layout, ruler), ANOTHER.format(repeat=shown(_repeat_of(layer), ruler))
     if _is_half_drop(layer):
         yield (
-            f"Half-drop: at a join one piece begins half a repeat, {shown(_repeat_of(layer) / 2, ruler)}, further on "
-            f"than the other. So two rows of the pattern take turns along the {level}: A is the row at "
+            f"Half-drop: at a join one piece starts half a repeat, {shown(_repeat_of(layer) / 2, ruler)}, further on "
+            f"than the other. So two rows of the pattern alternate along the {level}: A is the row at "
             f"{spot}, B is half a repeat further on. {another}"
         )
         yield from _rows_by_width(layer, layout)
@@ -151,7 +151,7 @@ def _found(layer: Layer, layout: Layout, stretch: Stretch, level: str, ruler: Ru
     if any(each.start > first.start for each in _waste(layout, stretch, "damage")):
         yield (
             f"If a piece of {cloth_in_words(stretch)} would then touch the damage, start it and all after it {repeat} "
-            f"further on: there is space."
+            f"further on: there is enough cloth."
         )
 
 
