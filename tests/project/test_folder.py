@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 
 from tests.project.stores import LOFT, names
 from wizard.project.encode import encode
-from wizard.project.folder import Found, find_projects, find_templates, home_folder, new_path, template_called
+from wizard.project.folder import Found, find_projects, find_templates, home_folder, named, new_path, template_called
 from wizard.project.keys import new_id, slug
 from wizard.project.plan_of_project import job_of, plan_of
 from wizard.project.problems import Problems
@@ -121,6 +121,11 @@ def test_home_is_the_projects_folder_where_there_is_one(tmp_path: Path) -> None:
     (tmp_path / "projects").unlink()
     (tmp_path / "projects").mkdir()
     assert home_folder(tmp_path) == tmp_path / "projects"
+
+
+def test_a_folder_without_a_name_is_called_by_where_it_is() -> None:
+    assert named(Path()) == Path.cwd()
+    assert named(Path("projects")) == Path("projects")
 
 
 def test_a_new_file_never_goes_over_one_that_is_there(tmp_path: Path) -> None:

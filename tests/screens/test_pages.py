@@ -60,7 +60,9 @@ async def test_enter_takes_field_by_field_and_undo_goes_back_there(tmp_path: Pat
     async with loft(tmp_path, RUN, size) as it:
         for length, place in (("76 5/8", NEAR), ("76 1/2", FIRST), ("11 7/8", MIDDLE)):
             await it.typed(length, "enter", at=place)
-        await it.typed("12 1/8", sees="= 12 1/8 in · ≈ 308 mm")
+        await it.typed("30 cm", sees=" ≈ 11 13/16 in · 300 mm")
+        assert "= ≈" not in it.seen
+        await it.anew("12 1/8", sees="= 12 1/8 in · ≈ 308 mm")
         assert it.saved(DROPS) == ["11 7/8 in"]
         await it.press("enter", at=LAST)
         assert it.saved(DROPS) == ["11 7/8 in", "12 1/8 in"]

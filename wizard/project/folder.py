@@ -86,6 +86,11 @@ def home_folder(cwd: Path) -> Path:
     return kept if kept.is_dir() else cwd
 
 
+def named(folder: Path) -> Path:
+    """The folder by a name: where it is, in place of `.`."""
+    return folder if folder.name else folder.resolve()
+
+
 def new_path(folder: Path, name: str) -> Path:
     """A file for a project called `name` that is not there yet: `juniper-loft.toml`, `juniper-loft-2.toml`."""
     names = numbered(slug(name, "project", LONGEST_FILE_NAME))

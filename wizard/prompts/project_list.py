@@ -12,7 +12,7 @@ from wizard.interview.file_state import clock
 from wizard.interview.job_files import begin_job, name_of
 from wizard.interview.project_summary import summary_of
 from wizard.interview.session import Session
-from wizard.project.folder import Found, find_projects, find_templates
+from wizard.project.folder import Found, find_projects, find_templates, named
 from wizard.project.problems import Problems
 from wizard.project.project import Project
 from wizard.project.store import Store
@@ -79,7 +79,7 @@ def again(home: Home, _: str) -> None:
         home.found = ()
         home.lines.say(f"The folder {home.folder} cannot be read: {error.strerror}.")
         return
-    home.lines.say("Bed skirts.", f"Projects in {home.folder}:" if home.found else said("no project"))
+    home.lines.say("Bed skirts.", f"Projects in {named(home.folder)}:" if home.found else said("no project"))
     home.lines.say(*(line for at, each in enumerate(home.found, 1) for line in project_lines(at, each)))
     home.lines.say(said("projects") if home.found else "")
 

@@ -19,7 +19,7 @@ from wizard.interview.file_state import clock
 from wizard.interview.job_files import OpenJob, begin_job, name_of, why_not_called
 from wizard.interview.project_summary import summary_of
 from wizard.interview.session import Session
-from wizard.project.folder import Candidate, Found, candidates, find_templates, project_in
+from wizard.project.folder import Candidate, Found, candidates, find_templates, named, project_in
 from wizard.project.problems import Problems
 from wizard.project.project import Project, put
 from wizard.project.store import Store
@@ -175,7 +175,7 @@ class ListScreen(FullScreen[None]):
         self.found += rows
         projects.add_options(Option(Hanging(list_line(each), 2)) for each in rows)
         if first:
-            self._say(f"Projects in {one_line(str(self.folder))}")
+            self._say(f"Projects in {one_line(str(named(self.folder)))}")
             projects.highlighted = 0
 
     def _say(self, said: str) -> None:

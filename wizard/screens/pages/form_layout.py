@@ -285,7 +285,7 @@ class _Layout:
         if said.offers:
             self._offers(said.offers, indent + 2)
         if said.echo:
-            self._echo(f"= {said.echo}", indent + 2, len(self.lines) > top)
+            self._echo(f"= {said.echo}".replace("= ≈", "≈"), indent + 2, len(self.lines) > top)
         self.lines += [Content("")] * (SAID - (len(self.lines) - top))
         return len(self.lines)
 
