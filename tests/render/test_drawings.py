@@ -414,6 +414,7 @@ def test_of_many_sections_the_one_in_hand_is_named_in_the_drawing_and_of_twelve_
             # A number is on the rail, and beneath with its name.
             assert {told.count(number) for number in re.findall(r"\(\d+\)", told)} <= {2}, told
         assert each_side > 1 or "(" not in told, "a usual bed has no key beneath it"
+        assert each_side > 1 or "not to scale" in told, "its sides may be drawn shorter than its foot"
 
 
 def test_a_section_of_the_foot_is_named_on_its_own_rail() -> None:
