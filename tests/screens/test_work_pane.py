@@ -6,6 +6,7 @@ from datetime import timedelta
 from pathlib import Path
 
 import pytest
+from msgspec.structs import replace
 from textual.widgets import Static
 
 from tests.screens.jobs import NOON, job_file
@@ -13,12 +14,12 @@ from tests.screens.pilots import loft, opened, wholly_visible
 from tests.screens.screen_texts import worded
 from wizard.interview.job_state import place_of
 from wizard.interview.page import Page
-from wizard.interview.question import Question
+from wizard.interview.question import Choice, Question
 from wizard.project.plan_of_project import plan_of
 from wizard.project.store import Opened, Store
 from wizard.render.drawings.page_drawing import PageDrawing
 from wizard.screens.pages.field_view import FieldView
-from wizard.screens.pages.form_layout import Form, Said
+from wizard.screens.pages.form_layout import Form, Said, lay_out
 from wizard.screens.panes.large_pages import (
     ROWS,
     figures_in,
@@ -234,6 +235,15 @@ def test_a_field_is_large_and_whole_with_drawing_echo_and_dots(columns: int, row
     assert not text or any("= 12 1/8 in · ≈ 308 mm" in line for line in lines)
     assert laid.editor is not None
     assert lines[laid.editor.row][laid.editor.column - 2] == "["
+
+
+@pytest.mark.parametrize("columns", range(60, 90))
+def test_a_row_of_choices_is_never_wider_than_its_page(columns: int) -> None:
+    two = Choice("hem", "the hem: which is what you see"), Choice("top", "the top")
+    field = FieldView("two", "Level along", "hem", "hem", "usual", "", two, 0)
+    laid = lay_out(replace(a_form(""), fields=(field,)), columns, 12, drawn)
+    assert max(len(each.plain.rstrip()) for each in laid.lines) <= columns
+    assert any("usual" in each.plain for each in laid.lines)
 
 
 @pytest.mark.parametrize(

@@ -214,7 +214,7 @@ class _Layout:
 
     def _fits(self, field: FieldView) -> bool:
         """True for few choices, that have room behind the label."""
-        space = self.columns - self.labels - 5
+        space = self.columns - self.labels - 3 - (5 if field.note == "usual" else 0)
         return not field.several and sum(cell_len(each.words) + 7 for each in field.choices) <= space
 
     def _in_a_row(self, field: FieldView, label: str, begin: int) -> None:
@@ -227,6 +227,7 @@ class _Layout:
             self.places.append(Place(field.key, len(self.lines), column, cell_len(sign), each.value))
             parts += [(sign, "bold reverse" if chosen else ""), "   "]
             column += cell_len(sign) + 3
+        parts[-1] = " "
         parts += [("« ", IN_HAND), (field.note if field.note == "usual" else "", QUIET)]
         if field.picked is None and field.shown:
             space = max(self.columns - column - 8, 0)
