@@ -109,6 +109,7 @@ def test_from_a_template_three_sections_take_12_pages_at_most_and_five_13(tmp_pa
     assert (session.plan.complete, five.plan.complete) == (True, True)
     for layer in ("face", "interlining"):
         give(session, f"cloth.{layer}.wash", "washed first")
+    assert "Face cloth; do you already have some?" in [each.title for each in session.pages]
     page = next(each for each in session.pages if each.id == "rest")
     wanted = {"washing.face.shrinkage", "washing.interlining.shrinkage", "washing.face.washed"}
     assert wanted < {each.key for each in page.fields}

@@ -73,10 +73,11 @@ def _joined(pages: Iterable[Page]) -> list[Page]:
     joined = list[Page]()
     for page in pages:
         before = joined[-1] if joined else page
+        title = page.title.removeprefix(f"{before.title}: ")
         if JOINED.get(before.id) == page.id and len(before.fields) + len(page.fields) <= AT_ONCE:
             joined[-1] = replace(
                 before,
-                title=f"{before.title}; {page.title[:1].lower()}{page.title[1:]}",
+                title=f"{before.title}; {title[:1].lower()}{title[1:]}",
                 fields=before.fields + page.fields,
                 more=before.more + page.more,
                 more_words=page.more_words,
