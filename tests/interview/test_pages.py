@@ -72,6 +72,19 @@ def test_a_page_has_few_fields_two_sentences_and_labels_that_fit(seed: int, hole
             assert 0 < cell_len(each.label) <= WIDEST_LABEL, (each.key, each.label)
 
 
+@pytest.mark.parametrize(
+    ("standard", "side", "foot"), [("inches", "76 5/8 in", "58 1/8 in"), ("metric", "194.5 cm", "147.5 cm")]
+)
+def test_the_example_of_a_run_is_as_long_as_its_side(standard: str, side: str, foot: str) -> None:
+    on = {f"survey.section.{each}.on": True for each in ("left", "foot")}
+    found = {
+        each.key: each.example
+        for page in work_out(put_many(Project(), {"standard": standard, **on})).pages
+        for each in page.fields
+    }
+    assert [found[f"survey.section.{each}.run.1"] for each in ("left", "foot")] == [side, foot]
+
+
 @pytest.mark.parametrize(("seed", "holes"), JOBS)
 def test_a_key_is_asked_once_and_only_what_may_be_set_on_its_own_once_more(seed: int, holes: float) -> None:
     questions = [each for page in pages(seed, holes) for each in page.questions]

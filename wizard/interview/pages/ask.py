@@ -143,7 +143,7 @@ def _ready(ask: Ask, about: About, group: str, *, by_change: bool) -> Question:
         # What the plan waits for may not stay empty, however seldom it is needed.
         optional=("optional" in marks if ask.optional is None else ask.optional)
         and about.plan.waits_for.isdisjoint(keys),
-        example=marks.get("e.g.") or usual or (offered[0].value if offered else example),
+        example=marks.get("e.g.", "").format_map(said) or usual or (offered[0].value if offered else example),
         unusable=not job.unusable.keys().isdisjoint(keys),
         label=text.label.format_map(said),
         later="later" in marks,

@@ -98,6 +98,8 @@ def about_section(about: About, section_id: str) -> About:
     side = side_of(section_id, section)
     words = {"section": name, "Section": first_up(name), "id": section_id, "plain": f"{section_id} section"}
     words |= {end: at_the_end(side, end) for end in ENDS}
+    foot = "147.5 cm" if about.project.is_metric else "58 1/8 in"
+    words["as_long_as"] = foot if _may_lack_a_face(section_id, section) else ""
     prefix = f"survey.section.{section_id}."
     return replace(about, prefix=prefix, section=section_id, words=words, stage="Survey")
 
