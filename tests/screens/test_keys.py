@@ -287,7 +287,7 @@ def test_every_action_has_keys_of_its_own_and_stands_in_the_help_and_the_list(co
     assert BUTTONS[0] == "menu"
     assert {"menu"} <= foot <= set(BUTTONS)
     help_text = help_words(None, context)
-    listed = {each.id: f"{each.title} {each.said}" for each in menu_dialog(context).entries}
+    listed = {each.id: f"{each.mark} {each.title} {each.said}" for each in menu_dialog(context).entries}
     for action in actions_in(context):
         assert f"{action.shown:<16}{action.words}. {action.says}" in help_text
         if action.id != "menu":

@@ -121,6 +121,12 @@ def test_only_what_begins_stands_at_the_left_and_goes_on_under_its_text(columns:
     assert hanging.get_height({}, columns) == len(found)
 
 
+def test_a_line_of_two_columns_goes_on_under_the_second() -> None:
+    hanging = Hanging(Content("Esc       Back. Closes what is open.\nPlain words."), apart=True)
+    found = [strip.text.rstrip() for strip in hanging.render_strips(28, None, Style(), OPTIONS)]
+    assert found == ["Esc       Back. Closes what", f"{' ' * 10}is open.", "Plain words."]
+
+
 # A table to choose from in lines: what is in hand is marked without colour, and no part of a row is lost.
 HEADS = ("fullness", "to buy", "joins", "cost")
 

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
+from typing import Final
 
 from textual.content import Content
 from textual.css.styles import RulesMap
@@ -14,6 +16,7 @@ from textual.widgets import OptionList
 from wizard.screens.screen_text import words
 
 IN_HAND = "option-list--option-highlighted"
+FIRST_COLUMN: Final = re.compile(r"\S.*?  +")
 
 
 class LineList(OptionList):
@@ -59,18 +62,21 @@ class PickList(LineList):
 
 
 class Hanging(Visual):
-    """Text that goes on under itself, not under the sign in front of it. `apart`: each of its paragraphs does so; else
-    only the first begins at the left."""
+    """Text that goes on under itself, not under the sign in front of it. `apart`: each of its paragraphs does so,
+    one of two columns under its second; else only the first begins at the left."""
 
-    def __init__(self, content: Content, indent: int, *, apart: bool = False) -> None:
+    def __init__(self, content: Content, indent: int = 0, *, apart: bool = False) -> None:
         self.content, self.indent, self.apart = content, indent, apart
 
     def _laid(self, width: int) -> Content:
-        paragraphs = (line.wrap(max(width - self.indent, 1)) for line in self.content.split(allow_blank=True))
-        lines = [(number, each) for paragraph in paragraphs for number, each in enumerate(paragraph)]
-        hung = (number if self.apart else place for place, (number, _) in enumerate(lines))
-        pairs = zip(hung, lines, strict=True)
-        return Content("\n").join(each.pad_left(self.indent if under else 0) for under, (_, each) in pairs)
+        lines = list[Content]()
+        for line in self.content.split(allow_blank=True):
+            column = FIRST_COLUMN.match(line.plain)
+            indent = column.end() if self.apart and column else self.indent
+            sign = line[: indent if self.apart or not lines else 0]
+            first, *others = line[len(sign) :].wrap(max(width - max(indent, sign.cell_length), 1))
+            lines += [sign + first if sign else first.pad_left(indent), *(each.pad_left(indent) for each in others)]
+        return Content("\n").join(lines)
 
     def render_strips(self, width: int, height: int | None, style: Style, options: RenderOptions) -> list[Strip]:
         """The lines in a width."""

@@ -16,6 +16,7 @@ from textual.widgets import Button, Input, OptionList, Static
 from wizard.interview.outcome import Conflict
 from wizard.screens.actions import key_binding, quiet_keys
 from wizard.screens.dialog_host import close_screen
+from wizard.screens.option_lists import Hanging
 from wizard.screens.screen_text import alike, words
 
 T = TypeVar("T")
@@ -67,7 +68,7 @@ class Dialog(ModalScreen[T], Generic[T]):
     def inside(self) -> ComposeResult:
         """What is between heading and buttons: the text, scrolled by the arrow keys."""
         with VerticalScroll(classes="reading", can_focus=len(self.buttons) == 1):
-            yield Static(words(self.text))
+            yield Static(Hanging(words(self.text), apart=True))
 
     def action_close(self) -> None:
         """Give the answer that changes nothing."""

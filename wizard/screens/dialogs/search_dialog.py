@@ -39,14 +39,17 @@ class Entry(Struct, frozen=True):
     group: str
     """Its heading."""
     mark: str
-    """A sign in front; empty for none."""
+    """A sign or a key in front; empty for none."""
     title: str
     said: str
     """What is said of it, behind its title."""
 
     def has(self, search: str) -> bool:
         """True when it has every word of a search."""
-        return all(each in f"{self.group} {self.title} {self.said}".casefold() for each in search.casefold().split())
+        return all(
+            each in f"{self.group} {self.mark} {self.title} {self.said}".casefold()
+            for each in search.casefold().split()
+        )
 
     def rank(self, search: str) -> int:
         """How well its title answers a search, best first: it begins with it, has it somewhere, has its words in that
@@ -112,16 +115,19 @@ def _lines(entries: list[Entry]) -> Iterator[Option]:
             yield Option(Content.styled(plain(group), "bold $accent"), disabled=True)
         for each in own:
             mark, said = f"{each.mark} " if each.mark else "", f"  {plain(each.said)}" if each.said else ""
-            yield Option(Hanging(Content.assemble(f"{mark}{plain(each.title)}", (said, "$quiet")), 4), id=each.id)
+            text = Content.assemble(f"{mark}{plain(each.title)}", (said, "$quiet"))
+            yield Option(Hanging(text, 4, apart=len(each.mark) > 1), id=each.id)
+
+
+KEY: Final = 9
+"""Columns of the key of an action; a blank more, and the rest of its line hangs under itself."""
 
 
 def menu_dialog(context: Context, *inside: Context, table: tuple[Action, ...] = ACTIONS) -> SearchDialog:
     """The dialog that gives the action to do; first what can be done `inside` the current view."""
     first = [each for each in table if each.context in inside]
     actions = [*first, *(each for each in actions_in(context, table) if each.id != "menu")]
-    entries = tuple(
-        Entry(action_string(each), "", "", f"{each.words:<17}{each.shown:<10}", each.says) for each in actions
-    )
+    entries = tuple(Entry(action_string(each), "", f"{each.shown:<{KEY}}", each.words, each.says) for each in actions)
     return SearchDialog("Menu: what can be done here", entries, "", "type to filter: undo, template…", "Do it")
 
 
