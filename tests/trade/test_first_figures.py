@@ -121,12 +121,12 @@ def test_a_complete_plan_is_said_with_its_own_figures() -> None:
     job = small()
     assert first_figures(make_plan(job)).estimate is None
     assert first_figures(make_plan(replace(job, fullness=Fullness()))).estimate is not None
-    assert line(job) == "longest cut length 13 1/2 in, 10 widths; buy 3 3/4 yd face cloth"
+    assert line(job) == "longest cut 13 1/2 in, 10 widths; buy 3 3/4 yd face cloth"
     assert line(job, "foot") == "foot section cut length 11 1/2 in, 10 widths in all; buy 3 3/4 yd face cloth"
     with_lining = replace(job, cloth=replace(job.cloth, lining=Cloth(use=True, width=inches(55), weight="light")))
     assert line(with_lining).endswith("; buy 3 3/4 yd face cloth and 4 1/8 yd lining")
     owned = with_face(small(), owned={"chest": Owned(length=inches(400))})
-    assert line(owned) == "longest cut length 13 1/2 in, 10 widths; nothing to buy"
+    assert line(owned) == "longest cut 13 1/2 in, 10 widths; nothing to buy"
 
 
 @given(st.integers(min_value=0, max_value=400))

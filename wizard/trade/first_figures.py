@@ -293,8 +293,8 @@ def _sized(plan: Plan, first: FirstFigures, section: str | None) -> Iterator[Seg
         return
     longest = max((each.cut_length for each in here), key=_length)
     alike = all(_length(each.cut_length) == _length(longest) for each in here)
-    named = f"{here[0].name} " if len(here) == 1 else "" if alike else "longest "
-    yield Segment(f"{named}cut length {shown(_length(longest), ruler_of(plan.job), 'up')}", longest)
+    named = f"{here[0].name} cut length" if len(here) == 1 else "cut length" if alike else "longest cut"
+    yield Segment(f"{named} {shown(_length(longest), ruler_of(plan.job), 'up')}", longest)
     widths = first.widths if first.whole else here[0].widths if len(here) == 1 else None
     if widths is not None and widths.value is not None:
         about = "" if widths.rule is LAID_OUT else "about "
