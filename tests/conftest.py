@@ -18,6 +18,8 @@ settings.load_profile("untimed")
 
 # As the wizard has it: the toolkit's own 60 frames a second keep the screens' tests waiting.
 os.environ.setdefault("TEXTUAL_FPS", "120")
+# The screens open in all colours, whatever the terminal of this run has.
+os.environ["COLORTERM"] = "truecolor"
 
 # A run begun in the background of a shell ignores Ctrl+C, and so would every program that the tests start.
 signal.signal(signal.SIGINT, signal.default_int_handler)

@@ -139,6 +139,10 @@ def test_signs_are_replaced_one_for_one_so_that_nothing_moves() -> None:
         ({"COLORFGBG": "nonsense"}, DARK),
         ({"NO_COLOR": ""}, PLAIN),
         ({"TERM": "linux"}, PLAIN),
+        ({"TERM": "xterm"}, PLAIN),
+        ({"TERM": "xterm", "COLORFGBG": "0;15"}, LIGHT),
+        ({"TERM": "xterm", "COLORTERM": "truecolor"}, DARK),
+        ({"TERM": "xterm-256color"}, DARK),
         ({"TERM": "linux", "COLORFGBG": "0;15"}, PLAIN),
     ],
 )

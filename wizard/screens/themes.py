@@ -37,9 +37,12 @@ _LIGHT_GROUNDS: Final = ("7", "15")
 
 def first_theme(environ: Mapping[str, str]) -> str:
     """The theme to open with: plain where colour is refused or poor, else after the ground the terminal says it has."""
-    if "NO_COLOR" in environ or environ.get("TERM", "") in ("linux", "vt100", "vt220"):
+    kind, light = environ.get("TERM", ""), environ.get("COLORFGBG", "").rpartition(";")[2] in _LIGHT_GROUNDS
+    # The sixteen colours of a terminal have no two grounds near enough for a list and its line in hand.
+    few = kind and not (environ.get("COLORTERM") or kind.endswith(("256color", "kitty", "direct")))
+    if "NO_COLOR" in environ or kind in ("linux", "vt100", "vt220") or (few and not light):
         return PLAIN
-    return LIGHT if environ.get("COLORFGBG", "").rpartition(";")[2] in _LIGHT_GROUNDS else DARK
+    return LIGHT if light else DARK
 
 
 def other_theme(name: str) -> str:

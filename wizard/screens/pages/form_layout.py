@@ -152,10 +152,14 @@ class _Layout:
         form = self.form
         lists = max((self._list_height(each) for each in form.fields), default=0)
         taken = len(self.lines) + SAID + lists + bool(form.more_words)
-        drawn = len(draw(self.columns, MOST_DRAWN).slots)
+        drawn = len(draw(self.columns, LEAST_DRAWN).slots)
         # Where most is read on it, it keeps its size whatever is said or added below it.
         most = rows - len(self.lines) - SAID_IN_FULL
-        high = most if drawn > len(form.fields) // 2 else min(most, rows - taken - len(form.fields) + drawn)
+        high = (
+            most
+            if drawn > sum(not each.extra for each in form.fields) // 2
+            else min(most, rows - taken - len(form.fields) + drawn)
+        )
         high = min(max(high, LEAST_DRAWN), MOST_DRAWN)
         tables = any(each.table for each in form.fields) and rows - taken < LEAST_DRAWN
         picture = PageDrawing() if tables else draw(self.columns, high)
