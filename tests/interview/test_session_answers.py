@@ -13,7 +13,19 @@ from hypothesis import strategies as st
 from msgspec.structs import replace
 
 from tests.interview.interview_texts import worded
-from tests.interview.maker import SLATTED, Clock, asked, begun, edit, finished, give, refused, resumed, with_left
+from tests.interview.maker import (
+    SLATTED,
+    Clock,
+    asked,
+    begun,
+    edit,
+    finished,
+    give,
+    left_at,
+    refused,
+    resumed,
+    with_left,
+)
 from tests.project.refusal_texts import refusal_text
 from wizard.interview.outcome import Accepted, Conflict, Echo, why_not_kept
 from wizard.interview.session import Session
@@ -302,6 +314,22 @@ def test_an_answer_says_which_figures_it_changed_and_what_was_taken_back_is_told
     session.choose({each: "9 in" for each in (RUN, f"{LEFT}.drop.1", f"{LEFT}.drop.2")})
     assert session.undo()
     assert session.turned_words().endswith(", and 1 more")
+
+
+def test_a_page_of_usual_values_is_done_once_it_is_taken_and_what_is_taken_back_has_a_name(tmp_path: Path) -> None:
+    path = tmp_path / "job.toml"
+    path.write_bytes(left_at(SLATTED, "allowances.join"))
+    session = resumed(tmp_path)
+    session.go("allowances.join")
+    assert isinstance(session.accept(), Accepted)
+    assert session.next()
+    here = session.position()
+    assert here.finished == (True,) * (here.number - 1)
+    assert session.undo()
+    assert session.turned_words() == worded("allowances taken")
+    give(session, "rails.free_height", "")
+    assert session.undo()
+    assert session.turned_words().startswith(worded("put off"))
 
 
 @settings(max_examples=15, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])

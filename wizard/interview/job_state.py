@@ -195,6 +195,14 @@ class JobState(Struct, frozen=True, dict=True):
         """True where nothing on a page is left to answer, and what is usual there was looked at."""
         return page.shown and not self.unconfirmed(page) and not self._left_on(page)
 
+    def passed(self, page: Page) -> bool:
+        """True where something on a page is answered, or it was taken with all that is usual there.
+
+        A template says that of its own values before their page is seen.
+        """
+        taken = page.confirms and not self.unconfirmed(page) and self.project.began_from is None
+        return bool(taken) or any(is_answered(each, self.given) for each in page.fields)
+
     def _left_on(self, page: Page) -> list[Question]:
         """What is left to answer on a page, needed answers behind More among it."""
         behind = [each for each in page.more if is_missing(each, self.given)]

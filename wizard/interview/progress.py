@@ -33,6 +33,12 @@ PARTS: Final = {
     "kept": "kept findings",
     "work": "the work",
 }
+UNASKED: Final = {
+    "kept.": "a finding kept as it is",
+    "progress.later.": "what is found out later",
+    "progress.turned_posts": "turned or tapered legs",
+}
+"""What is changed with answers, and is no answer itself: how its key begins -> its name."""
 _NOT_GIVEN: Final = ("name", "template", "format", "progress")
 
 
@@ -194,9 +200,10 @@ def turned_words(keys: Sequence[str], here: JobState) -> str:
 
 def _name_of(key: str, here: JobState) -> str:
     at = here.by_key.get(key) or here.step_at(".".join(key.split(".")[:2]))
-    if at is not None:
-        return at.title
-    return "a finding kept as it is" if key.startswith("kept.") else in_words(key, here.plan.job)
+    place = at or next((page for page in here.pages if key in page.confirms), None)
+    if place is not None:
+        return place.title
+    return next((words for begin, words in UNASKED.items() if key.startswith(begin)), in_words(key, here.plan.job))
 
 
 def first_wanted(here: JobState) -> tuple[str | None, str]:

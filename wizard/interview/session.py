@@ -153,8 +153,7 @@ class Session:
         of, shown = self._pages, [each for each in self.pages if each.shown]
         number = sum(each.shown for each in self.pages[: self._state.number(self.at)])
         # Behind the last answer, what may stay empty was not passed yet.
-        given = [any(is_answered(each, self._state.given) for each in page.fields) for page in shown]
-        last = max((at for at, there in enumerate(given) if there), default=-1)
+        last = max((at for at, page in enumerate(shown) if self._state.passed(page)), default=-1)
         return Position(min(number, of), of, tuple(map(self._state.finished, shown[: last + 1])))
 
     def question(self, key: str) -> Question | None:
