@@ -118,13 +118,17 @@ def test_what_is_found_out_later_is_not_missing_and_asked_before_the_step_it_mat
     assert [each.key for each in session.plan.later] == HEIGHTS
     for step in session.plan.work:
         first = session.next_action().startswith(worded("find out first", "left section: free height"))
-        assert first == (step.stage == "Hanging"), step
+        assert (first, bool(session.find_out_first(step))) == (step.stage == "Hanging",) * 2, step
         session.tick(step.id)
     give(session, HEIGHT, "2 1/2")
     assert (session.state(HEIGHT), session.project.progress.later) == ("answered", ())
     assert session.undo()
     assert session.state(HEIGHT) == "later"
     give(session, "corners.foot", "sides")
+    assert give(session, "corners.hooks", "").echo.text == "left empty"
+    assert session.state("corners.hooks") == "skipped"
+    assert give(session, "corners.hooks", "later").echo.text == "to find out later"
+    assert session.state("corners.hooks") == "later"
     for key, state in (("posts.along_side", "later"), ("survey.rail", "answered")):
         session.go(key)
         assert session.postpone() is None

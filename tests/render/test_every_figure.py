@@ -12,6 +12,7 @@ from functools import cache
 from itertools import combinations
 
 import pytest
+from msgspec.structs import replace
 
 from tests.render.jobs import WHOLE, named_jobs, project_of, random_plan
 from tests.render.test_forms import bare
@@ -22,7 +23,7 @@ from wizard.render.formats import Request, render
 from wizard.render.sheet_kinds import sheets_of
 from wizard.render.sheet_names import SheetId
 from wizard.trade.cutting import Piece
-from wizard.trade.figures import explained
+from wizard.trade.figures import Need, explained
 from wizard.trade.formatting import listed, money, ruler_of, shown
 from wizard.trade.lengths import ZERO, Length, total
 from wizard.trade.plan_records import Layer, Mark, Part, Plan
@@ -270,6 +271,8 @@ def test_every_reading_is_on_the_survey_sheet_and_in_the_workings(plan: Plan) ->
         readings = [each for each in (*section.run, *section.drop) if each is not None]
         if readings and any(part.section == id for part in plan.parts):
             assert " ".join(bare(plan, each) for each in readings) in filled
+    put_off = Need("cloth.face.warp_shrink", "face cloth: shrinkage along the roll")
+    assert f"{put_off.words} __" in text_of(replace(plan, later=(put_off,)), "survey")
     for part in plan.parts:
         for each in part.readings:
             reading = "between" if each.between else bare(plan, each.reading)

@@ -15,7 +15,6 @@ from wizard.project.folder import template_called
 from wizard.project.project import Project, template_mark, template_of
 from wizard.project.store import Opened, Store
 from wizard.trade.field_names import in_words, layer_in_words
-from wizard.trade.figures import Need
 from wizard.trade.job_fields import Job
 from wizard.trade.plan_records import Step
 from wizard.trade.sections import section_name
@@ -119,15 +118,17 @@ def next_action(here: JobState) -> str:
         return f"Enter {here.plan.missing[0].words}."
     step = next_step(here.project, here.steps)
     if step:
-        due = _to_find_out(here, step)
-        return f"Find out first: {due[0].words}." if due else f"{step.title}."
+        return find_out_first(here, step) or f"{step.title}."
     return "Nothing: every step is done." if here.steps else "All answered: follow the cutting plan."
 
 
-def _to_find_out(here: JobState, step: Step) -> list[Need]:
-    """What was left to find out later and matters now: about cloth before it is cut, anything before it is hung."""
-    hanging, cloth_there = step.stage == "Hanging", step.stage != "Cloth"
-    return [each for each in here.plan.later if hanging or (cloth_there and each.key.startswith("cloth."))]
+def find_out_first(here: JobState, step: Step) -> str:
+    """What was left to find out later and matters at a step, in a sentence: about cloth before it is cut, about the bed
+    before the skirt is hung. Empty for nothing."""
+    stages = ((each.words, "Cutting" if each.key.startswith("cloth.") else "Hanging") for each in here.plan.later)
+    due = [words for words, stage in stages if stage == step.stage]
+    more = f", and {len(due) - 1} more" if len(due) > 1 else ""
+    return f"Find out first: {due[0]}{more}." if due and not is_done(here.project, step.id) else ""
 
 
 def resumed(

@@ -92,9 +92,10 @@ def answer_at(key: str, text: str, here: JobState) -> ReadAnswer | Refused:
 
 
 def read_answer(question: Question, text: str, here: JobState) -> ReadAnswer | Refused:
-    """`text` as an answer to `question`. Empty text takes the usual answer, or leaves an optional one out."""
+    """`text` as an answer to `question`. Empty text takes the usual answer, or leaves an optional one out; what may be
+    found out later is left so by that word, or by none where it is not optional."""
     words = text.strip() or question.usual or ""
-    if not words and question.later and not question.optional:
+    if question.later and (words.casefold() == "later" or not (words or question.optional)):
         later = postponed(question, here)
         return ReadAnswer(Echo("to find out later"), later, put_many(here.project, later))
     if not words and not question.optional:

@@ -196,6 +196,10 @@ class Session:
         """What to do next, in one sentence."""
         return progress.next_action(self._state)
 
+    def find_out_first(self, step: Step) -> str:
+        """What was left to find out later and matters at a step, in a sentence; empty for nothing."""
+        return progress.find_out_first(self._state, step)
+
     def first_wanted(self) -> tuple[str | None, str]:
         """What keeps the steps of the work back: its place, if it has one, and a sentence."""
         return progress.first_wanted(self._state)

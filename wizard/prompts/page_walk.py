@@ -165,7 +165,7 @@ def would_take(session: Session, question: Question, text: str) -> bool:
     offered = {each.value for each in options(question)}
     if offered:
         return all(picked(question, each.strip()) in offered for each in text.split(","))
-    return not isinstance(session.echo(question.key, text), Refused)
+    return not (question.later and text == "later") and not isinstance(session.echo(question.key, text), Refused)
 
 
 def take_answer(talk: Conversation, question: Question, text: str) -> None:

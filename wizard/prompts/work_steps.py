@@ -36,6 +36,7 @@ def _step_lines(talk: Conversation, step: Step) -> Iterator[str]:
         yield f"Caution: {caution.sentence}"
     if changed := talk.session.changed_since(step.id):
         yield f"Changed since you ticked it: {' '.join(changed)} “done” ticks it again."
+    yield talk.session.find_out_first(step)
     yield from (*step.lines, *step.listed)
     for label, things in (("Tools", step.tools), ("Settings", step.settings)):
         yield f"{label}: {', '.join(things)}" if things else ""

@@ -106,10 +106,11 @@ def _row(plan: Plan, id: str, section: Section, drops: int, *, filled: bool) -> 
 
 
 def _others(plan: Plan, *, filled: bool) -> Iterator[tuple[str, str]]:
-    """Every other length of the survey: those read, and those that are still to be found out."""
+    """Every other length of the survey: those read, and those that are still to be found out, of the cloth too."""
     ruler = ruler_of(plan.job)
     kept = {key: each.value for key, each in plan.figures.items() if key.startswith("survey.")}
-    later = {each.key: None for each in (*plan.missing, *plan.later) if each.key.startswith("survey.")}
+    needed = (each for each in plan.missing if each.key.startswith("survey."))
+    later = {each.key: None for each in (*needed, *plan.later)}
     for key, value in {**later, **kept}.items():
         if any(f".{leaf}." in f"{key}." for leaf in ("run", "drop")) or not (
             value is None or isinstance(value, Length)

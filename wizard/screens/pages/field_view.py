@@ -15,7 +15,8 @@ from wizard.render.plain_text import with_capital
 from wizard.trade.plan_records import Finding, Offer, Offers
 
 LEFT_OPEN: Final = Choice("", "leave it open")
-LATER: Final = "or find it out later"
+LATER: Final = {False: "or find it out later", True: "or type “later”"}
+"""What to do about what may be found out later: whether it may be left out -> words."""
 WRONG, UNREAD, NOT_TAKEN = "?", "!", "…"
 """Looks wrong; cannot be read; typed and not taken yet."""
 WIDTHS: Final = {"text": 30, "add": 20}
@@ -98,7 +99,7 @@ def _note(question: Question, text: str, state: State) -> str:
         return f"yours (usual {question.usual})"
     if text or state == "answered":
         return ""
-    empty = LATER if question.later else "optional" if question.optional else ""
+    empty = LATER[question.optional] if question.later else "optional" if question.optional else ""
     return STATE_WORDS[state] if state == "later" else empty
 
 

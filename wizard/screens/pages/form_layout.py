@@ -115,7 +115,7 @@ def _wrapped(text: str, columns: int, style: str = "") -> list[Content]:
 class _Layout:
     def __init__(self, form: Form, columns: int, above: Sequence[Content], *, low: bool) -> None:
         self.form, self.columns = form, columns
-        question, later = form.question, f", {LATER}" if form.question.later else ""
+        question, later = form.question, f", {LATER[form.question.optional]}" if form.question.later else ""
         example = f"For example {question.example}{later}." if question.example and question.usual is None else ""
         self.hint = example if low else f"{question.words} {example}".strip()
         self.lines = [*above]

@@ -35,6 +35,8 @@ class Kept(Struct, frozen=True):
     """True while it is timed."""
     changed: tuple[str, ...] = ()
     """What is different now from what it told when it was ticked."""
+    first: str = ""
+    """What to find out before, in a sentence."""
 
 
 def told(step: Step, kept: Kept, before: Sequence[str]) -> Content:
@@ -49,8 +51,9 @@ def told(step: Step, kept: Kept, before: Sequence[str]) -> Content:
     parts += [Content.assemble((f"{label:<9} ", "$quiet"), plain(value)) for label, value in pairs if value]
     parts.append(Content.styled(done_words(kept), "$success" if kept.done else "$quiet"))
     text = Content("\n").join(parts)
-    changed = f"Changed since you ticked it: {plain(' '.join(kept.changed))} Enter ticks it again.\n"
-    return Content.assemble((changed, "bold $warning"), text) if kept.changed else text
+    changed = f"Changed since you ticked it: {' '.join(kept.changed)} Enter ticks it again."
+    first = changed if kept.changed else kept.first
+    return Content.assemble((f"{plain(first)}\n", "bold $warning"), text) if first else text
 
 
 def cautions_before(steps: Sequence[Step]) -> dict[str, tuple[str, ...]]:
