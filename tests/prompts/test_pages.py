@@ -101,6 +101,9 @@ def test_the_usual_answers_of_a_page_are_taken_as_one_change_and_what_is_open_is
     assert said("taken", "") in talk.partition(": usual\n")[2]
     assert resumed(at_run.parent).state("corners.head") == "missing"
     assert "All answered: " in told_of(at_run, "go corners.head", "usual", "back")
+    empty = at_run.with_name("empty.toml")
+    empty.write_text('format = 1\nname = "Loft"\n', encoding="utf-8")
+    assert heard("usual", told_of(empty, "usual"), "sections on: left side, foot, right side")
 
 
 def test_the_answers_of_the_other_side_are_taken_over_and_so_is_a_change_to_one_of_them(tmp_path: Path) -> None:

@@ -66,7 +66,8 @@ def _page_lines(talk: Conversation, page: Page) -> Iterator[str]:
 def _usual_offer(session: Session, page: Page) -> str:
     """That the whole page can be taken, where every field is answered or has a usual answer."""
     fields = [each for each in page.fields if not each.extra]
-    if len(fields) < 2 or any(each.usual is None and session.state(each.key) == "missing" for each in fields):
+    asked = (each for each in fields if each.usual is None and each.kind != "add")
+    if len(fields) < 2 or any(session.state(each.key) == "missing" for each in asked):
         return ""
     if all(each.usual is None or session.state(each.key) == "answered" for each in fields):
         return said("answered", _listed(session, fields))
