@@ -27,8 +27,8 @@ TEXTS = {
     "width asked": "Face cloth: width",
     "run asked": "Left section: run at the rail",
     "run near the floor asked": "Left section: run near the floor",
-    "allowances taken": "What the pieces allow for",
-    "put off": "what is found out later",
+    "allowances taken": "Allowances",
+    "put off": "what is to be asked",
     # What is typed and not entered.
     "typed here": "Typed here but not entered: {0}",
     "typed elsewhere": "Typed at “{0}” but not entered: {1}",

@@ -368,7 +368,7 @@ def test_two_sides_are_unlinked_by_changing_the_other_too_and_by_undo(tmp_path: 
 
 def test_a_layer_of_which_nothing_is_said_takes_over_the_details_of_the_face(tmp_path: Path) -> None:
     session = begun(tmp_path)
-    face = {"width": "54", "kind": "lawn", "weight": "light", "price": "18.50", "name": "slate lawn"}
+    face = {"width": "54", "kind": "lawn", "weight": "light", "price": "18.50"}
     for leaf, text in {**face, "owned": "3 yd"}.items():
         give(session, f"cloth.face.{leaf}", text)
     give(session, "face.layers", "lining")
@@ -378,7 +378,7 @@ def test_a_layer_of_which_nothing_is_said_takes_over_the_details_of_the_face(tmp
     assert copy.words == worded("same as", "face cloth")
     assert session.copy() is None
     lining = session.project.cloth.lining
-    assert (lining.width, lining.kind, lining.weight, lining.price, lining.name, lining.owned) == (
+    assert (lining.width, lining.kind, lining.weight, lining.price, lining.owned) == (
         *(getattr(session.project.cloth.face, leaf) for leaf in face),
         {},
     )

@@ -32,12 +32,6 @@ PARTS: Final = {
     "kept": "kept findings",
     "work": "the work",
 }
-UNASKED: Final = {
-    "kept.": "a finding kept as it is",
-    "progress.later.": "what is found out later",
-    "progress.turned_posts": "turned or tapered legs",
-}
-"""What is changed with answers, and is no answer itself: how its key begins -> its name."""
 _NOT_GIVEN: Final = ("name", "template", "format", "progress")
 
 
@@ -77,9 +71,9 @@ def _part(key: str, job: Job) -> str:
     return layer_in_words(last) if above == ["cloth"] else PARTS.get(key, key)
 
 
-def _listed(names: Sequence[str]) -> str:
-    first, more = ", ".join(names[:MOST_NAMED]), len(names) - MOST_NAMED
-    return f"{first} and {more} more" if more > 0 else first
+def _listed(names: Sequence[str], most: int = MOST_NAMED) -> str:
+    first, more = ", ".join(names[:most]), len(names) - most
+    return f"{first}, and {more} more" if more > 0 else first
 
 
 def where_stopped(here: JobState) -> str:
@@ -127,8 +121,7 @@ def find_out_first(here: JobState, step: Step) -> str:
     before the skirt is hung. Empty for nothing."""
     stages = ((each.words, "Cutting" if each.key.startswith("cloth.") else "Hanging") for each in here.plan.later)
     due = [words for words, stage in stages if stage == step.stage]
-    more = f", and {len(due) - 1} more" if len(due) > 1 else ""
-    return f"Find out first: {due[0]}{more}." if due and not is_done(here.project, step.id) else ""
+    return f"Find out first: {_listed(due, 1)}." if due and not is_done(here.project, step.id) else ""
 
 
 def resumed(
@@ -194,9 +187,7 @@ def _count(number: int, what: str) -> str:
 
 def turned_words(keys: Sequence[str], here: JobState) -> str:
     """What was taken back or given again last, by its names: `left section: drop at the head end`."""
-    names = list(dict.fromkeys(_name_of(each, here) for each in keys))
-    more = len(names) - MOST_TURNED
-    return ", ".join([*names[:MOST_TURNED], *([f"and {more} more"] if more > 0 else [])])
+    return _listed(list(dict.fromkeys(_name_of(each, here) for each in keys)), MOST_TURNED)
 
 
 def _name_of(key: str, here: JobState) -> str:
@@ -204,7 +195,8 @@ def _name_of(key: str, here: JobState) -> str:
     place = at or next((page for page in here.pages if key in page.confirms), None)
     if place is not None:
         return place.title
-    return next((words for begin, words in UNASKED.items() if key.startswith(begin)), in_words(key, here.plan.job))
+    part = key.partition(".")[0]
+    return PARTS[part] if part in ("kept", "progress") else in_words(key, here.plan.job)
 
 
 def first_wanted(here: JobState) -> tuple[str | None, str]:

@@ -109,9 +109,8 @@ def _others(plan: Plan, *, filled: bool) -> Iterator[tuple[str, str]]:
     """Every other length of the survey: those read, and those that are still to be found out, of the cloth too."""
     ruler = ruler_of(plan.job)
     kept = {key: each.value for key, each in plan.figures.items() if key.startswith("survey.")}
-    needed = (each for each in plan.missing if each.key.startswith("survey."))
-    later = {each.key: None for each in (*needed, *plan.later)}
-    for key, value in {**later, **kept}.items():
+    read_later = (*(each for each in plan.missing if each.key.startswith("survey.")), *plan.later)
+    for key, value in {**{each.key: None for each in read_later}, **kept}.items():
         if any(f".{leaf}." in f"{key}." for leaf in ("run", "drop")) or not (
             value is None or isinstance(value, Length)
         ):

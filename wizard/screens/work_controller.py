@@ -78,8 +78,7 @@ class WorkController:
         done, note = (table.done, table.note) if table else (None, None)
         when = f"{done.astimezone():%d %B %Y, %H:%M}" if done else None
         runs, changed = self.timing.step == step.id, self.session.changed_since(step.id)
-        first = self.session.find_out_first(step)
-        return Kept(when, note, self.timing.taken(step.id), runs, changed, first)
+        return Kept(when, note, self.timing.taken(step.id), runs, changed, self.session.find_out_first(step))
 
     # Moving.
 

@@ -108,10 +108,7 @@ def _inner(about: About, layer: str) -> Iterator[Page]:
         yield page(layer, about, (*cloth, *rows, *at_once), (*rest, *more), "cloth", layer, copy=_the_face(about))
 
 
-DETAILS: Final = (
-    *("name", "width", "kind", "weight", "one_way", "sideways", "repeat", "repeat_kind", "match", "match_from"),
-    *("sold_by", "step", "price"),
-)
+DETAILS: Final = ("width", "kind", "weight", "one_way", "repeat", "repeat_kind", "match", "sold_by", "step", "price")
 """What two layers of the same cloth have alike."""
 
 
@@ -120,8 +117,7 @@ def _the_face(about: About) -> Copy | None:
     face = plain(about.job.cloth.face)
     if "width" not in face or any(about.value(each) is not None for each in ("width", "kind", "weight")):
         return None
-    entries = {f"{about.prefix}{each}": face[each] for each in DETAILS if each in face}
-    return Copy(f"Same as the {layer_in_words('face')}", entries)
+    return Copy("Same as the face cloth", {f"{about.prefix}{each}": face[each] for each in DETAILS if each in face})
 
 
 def _washing(used: list[About]) -> Iterator[Page]:

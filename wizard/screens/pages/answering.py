@@ -62,12 +62,12 @@ class Answering:
             return False
         page = self.session.page()
         pairs = ((asked, each) for asked in outcome.asks for each in (page.questions if page else ()))
-        asked, question = next((pair for pair in pairs if rests_on(*pair)), (None, None))
-        if asked is None or question is None or held:
-            return True
-        self.session.go(question.key)
-        self._hold(asked)
-        return False
+        for asked, question in pairs:
+            if rests_on(asked, question) and not held:
+                self.session.go(question.key)
+                self._hold(asked)
+                return False
+        return True
 
     def leave(self) -> None:
         """Take what is typed where it can be read; what cannot stays in its field. Of a choice that is answered, the

@@ -303,18 +303,15 @@ class _Layout:
             self.lines.append(Content.assemble(" " * indent, (cut_to(echo, self.columns - indent), "$success")))
 
     def _offers(self, offers: Sequence[str], indent: int) -> None:
-        line, column = [Content(" " * indent)], indent
+        """Buttons beside each other; one that has no room left begins a line."""
         for number, each in enumerate(offers):
-            in_hand = self.form.at == f"{OFFER}{number}"
-            label = cut_to(plain(each), self.columns - indent - 6)
+            label, in_hand = cut_to(plain(each), self.columns - indent - 6), self.form.at == f"{OFFER}{number}"
             words = f"»[ {label} ]«" if in_hand else f" [ {label} ] "
-            if column > indent and column + cell_len(words) > self.columns:
-                self.lines.append(Content.assemble(*line))
-                line, column = [Content(" " * indent)], indent
-            self.places.append(Place(f"{OFFER}{number}", len(self.lines), column, cell_len(words)))
-            line.append(Content.styled(words, IN_HAND if in_hand else "bold"))
-            column += cell_len(words)
-        self.lines.append(Content.assemble(*line))
+            if number == 0 or cell_len(self.lines[-1].plain) + cell_len(words) > self.columns:
+                self.lines.append(Content(" " * indent))
+            column = cell_len(self.lines[-1].plain)
+            self.places.append(Place(f"{OFFER}{number}", len(self.lines) - 1, column, cell_len(words)))
+            self.lines[-1] = Content.assemble(self.lines[-1], (words, IN_HAND if in_hand else "bold"))
 
     def _button(self, id: str, words: str) -> None:
         in_hand = self.form.at == id

@@ -51,9 +51,8 @@ def told(step: Step, kept: Kept, before: Sequence[str]) -> Content:
     parts += [Content.assemble((f"{label:<9} ", "$quiet"), plain(value)) for label, value in pairs if value]
     parts.append(Content.styled(done_words(kept), "$success" if kept.done else "$quiet"))
     text = Content("\n").join(parts)
-    changed = f"Changed since you ticked it: {' '.join(kept.changed)} Enter ticks it again."
-    first = changed if kept.changed else kept.first
-    return Content.assemble((f"{plain(first)}\n", "bold $warning"), text) if first else text
+    top = f"Changed since you ticked it: {' '.join(kept.changed)} Enter ticks it again." if kept.changed else kept.first
+    return Content.assemble((f"{plain(top)}\n", "bold $warning"), text) if top else text
 
 
 def cautions_before(steps: Sequence[Step]) -> dict[str, tuple[str, ...]]:
