@@ -13,7 +13,7 @@ SAID: Final = {
     "same": "Same as the left section? “same” copies its answers.",
     "taken over": "Same as the left section: copied. “undo” undoes it.",
     "alike": "The {0} had the same answers until now. Type “same” here, or on its own page, to change it too.",
-    "commas": "For several give their numbers with commas between, such as 1, 3.",
+    "commas": "For several, type their numbers with commas between, such as 1, 3.",
     "dots": "Any text is an answer here: put a full stop before a command, as in .back",
     "beginning": "This is the first page.",
     "end": "This is the end for now.",

@@ -143,9 +143,9 @@ def _no_such_line(question: Question, words: str) -> Refused:
     if len(begun) > 1:
         either = " or ".join(begun)
         return Refused(f"Found {quoted(words)}: that may be {either}. Type more of one, or its number.", "2")
-    numbers = f"its number, 1 to {len(offered)}, or how it begins"
-    several = "; of several with commas between" if question.kind == "choices" else ""
-    return Refused(f"Found {quoted(words)}: that is not one of the choices. Give {numbers}{several}.", offered[0].words)
+    numbers = f"its number, 1 to {len(offered)}, or its first letters"
+    several = "; for several, put commas between" if question.kind == "choices" else ""
+    return Refused(f"Found {quoted(words)}: that is not one of the choices. Type {numbers}{several}.", offered[0].words)
 
 
 def further_reading(key: str) -> tuple[str, int] | None:

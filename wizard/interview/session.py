@@ -1,4 +1,4 @@
-"""A session with one job: its answers, moves, finished steps and file, and the history that undo goes back in."""
+"""A session with one job: its answers, moves, finished steps and file, and the history for undo."""
 
 from __future__ import annotations
 
@@ -53,20 +53,20 @@ from wizard.trade.plan_records import ChangedStep, Plan, Stage, Step
 from wizard.trade.sections import section_name
 
 ROUNDS: Final = 3
-"""A page is looked at again for what its own answers brought up on it; so often at most."""
+"""Most times that a page is read again for questions which its own answers brought up."""
 MOST_KEPT: Final = 1000
 """Most changes that undo can take back, so that a long session does not keep growing."""
 
 
 class Moment(Struct, frozen=True):
-    """A project as it was, and the place to show with it."""
+    """An earlier project, and the place to show with it."""
 
     project: Project
     at: str
 
 
 class Session:
-    """The job in hand. Make one with `begin` or `resume`."""
+    """A session with one job. Make one with `begin` or `resume`."""
 
     def __init__(
         self, store: Store, project: Project, clock: Clock, *, comments: bool = False, news: ChangedSince | None = None
@@ -77,16 +77,16 @@ class Session:
         self.now = clock
         """The time by the clock of this session."""
         self._before, self._after = list[Moment](), list[Moment]()
-        """What was before, and what was taken back; newest last."""
+        """The states before this one, and those undone; newest last."""
         self._following: str | None = None
         self._state = as_ticked(work_out(project))
         self._foreseen: tuple[JobState, str, str, JobState] | None = None
-        """A state, a key, a text that was typed there, and the state it would lead to."""
+        """A state, a key, a text typed there, and the state it would lead to."""
         self._pages = len(self._state.pages)
         self.pending = Pending(store)
-        """What was typed and is not an answer yet, by key. Never in the file."""
+        """Text that was typed and is not an answer yet, by key. Never in the file."""
         self._upset = Upset()
-        """What the last change did to answers, figures and steps elsewhere."""
+        """The effects of the last change on answers, figures and steps elsewhere."""
         self.turned: tuple[str, ...] = ()
         """Keys of what `undo` or `redo` changed last."""
         self.at = progress.where_stopped(self._state)
@@ -144,7 +144,7 @@ class Session:
         return self._state.pages
 
     def page(self) -> Page | None:
-        """The page in hand; None while a step of the work is."""
+        """The current page; None at a step of the work."""
         return self._state.page_at(self.at)
 
     def position(self) -> Position:
@@ -161,11 +161,11 @@ class Session:
         return self._state.question(key)
 
     def current(self) -> Question | None:
-        """The question in hand; None while a step of the work is."""
+        """The current question; None at a step of the work."""
         return self.question(self.at)
 
     def current_step(self) -> Step | None:
-        """The step of the work in hand; None while a question is."""
+        """The current step of the work; None at a question."""
         return self._state.step_at(self.at)
 
     @property
@@ -201,11 +201,11 @@ class Session:
         return progress.find_out_first(self._state, step)
 
     def first_wanted(self) -> tuple[str | None, str]:
-        """What keeps the steps of the work back: its place, if it has one, and a sentence."""
+        """What must be answered before there are steps: its place, if it has one, and a sentence."""
         return progress.first_wanted(self._state)
 
     def turned_words(self) -> str:
-        """What `undo` or `redo` changed last, by its names."""
+        """The names of what `undo` or `redo` changed last."""
         return progress.turned_words(self.turned, self._state)
 
     def resumed(self, *, brief: bool = False) -> tuple[str, ...]:
@@ -216,7 +216,7 @@ class Session:
 
     @property
     def changed_steps(self) -> tuple[ChangedStep, ...]:
-        """The finished steps that told something else when they were ticked."""
+        """The finished steps that have changed since they were ticked."""
         return self._state.changed_steps
 
     def stale(self) -> tuple[str, ...]:
@@ -224,7 +224,7 @@ class Session:
         return self._state.stale
 
     def changed_since(self, step_id: str) -> tuple[str, ...]:
-        """What is different now from what a step told when it was ticked, a sentence each; none where nothing is."""
+        """What has changed in a step since it was ticked, a sentence each; none where nothing has."""
         return next((each.sentences for each in self.changed_steps if each.id == step_id), ())
 
     @property
@@ -236,17 +236,18 @@ class Session:
     # Answers.
 
     def type(self, key: str, text: str) -> None:
-        """Keep what is being typed, to be shown again on return. Empty, or the answer itself, keeps nothing."""
+        """Keep what is being typed, to show it again on return. Empty text, or the answer itself, is not kept."""
         self.pending.type(key, text, self._state)
 
     def keep_pending(self) -> bool:
-        """Have what is typed outlast the program: the next `resume` shows it. False when it cannot be kept."""
+        """Save what is typed beside the file, for the next `resume`. False when it cannot be saved."""
         return self.pending.keep(self._state, self.at)
 
     def echo(self, key: str, text: str, *, typing: bool = False) -> Echo | Refused:
         """How `text` would be understood. Saves and keeps nothing.
 
-        While `typing` it is told at once or not at all: what other units are is then said only once one was looked up.
+        While `typing` the result comes at once or not at all: an unknown unit is then explained only if a unit was
+        looked up before.
         """
         question = self.question(key) if typing else None
         if question is not None and measures(question) and waits(text):
@@ -273,7 +274,7 @@ class Session:
         return self._accepted(read.echo, key, old)
 
     def _accepted(self, echo: Echo, key: str, old: JobState) -> Accepted:
-        """What an answer at a key came to, from the state before it on."""
+        """The outcome of an answer at a key, compared with the state before it."""
         state, before = self._state, old.plan
         findings = new_findings(before, state.plan)
         here = state.number(key)
@@ -285,7 +286,7 @@ class Session:
         return Accepted(echo, figures, findings, tuple(asks), self._upset, alike)
 
     def foresee(self, key: str, text: str) -> None:
-        """Work out what an answer would come to, so that `answer` has it at once. Safe beside the screen."""
+        """Work out the result of an answer ahead of time, so that `answer` has it at once. Safe in a worker thread."""
         if isinstance(self.echo(key, text, typing=True), Refused):
             return
         here, read = self._state, answer_at(key, text, self._state)
@@ -295,22 +296,22 @@ class Session:
     def would(self, answers: Mapping[str, str]) -> Plan:
         """The plan as it would be with `answers`, values of the file by key, given too. Saves and keeps nothing.
 
-        Raises Unfit for a value that is not fit. Safe beside the screen: it changes nothing here.
+        Raises Unfit for a value that is not fit. Safe in a worker thread: it changes nothing here.
         """
         state = self._state
         return plan_of(put_many(state.project, dict(answers)), state.plan, state.better)
 
     def choose(self, answers: Mapping[str, str]) -> Conflict | None:
-        """Take answers that belong together, values of the file by key, as one change that `undo` takes back whole.
+        """Save answers that belong together, values of the file by key, as one change for `undo`.
 
-        One stays where one stands. Raises Unfit for a value that is not fit.
+        The current place stays. Raises Unfit for a value that is not fit.
         """
         return self._aside(dict(answers))
 
     def accept(self) -> Accepted | Refused | Conflict:
-        """Take the page in hand as one change: what is typed on it, and the usual answer of everything else.
+        """Accept the current page as one change: what is typed on it, and the usual answer of everything else.
 
-        What has no usual answer stays open. Refused, with nothing taken, for a text that is no answer: `at` is then
+        What has no usual answer stays open. Refused, with nothing saved, for a text that is not an answer: `at` is then
         its question. A change leads to the page after this one.
         """
         page, old = self.page(), self._state
@@ -356,7 +357,7 @@ class Session:
         return entries | (here.unconfirmed(page) if page else {})
 
     def copy(self) -> Conflict | None:
-        """Take over the answers that the page in hand offers to copy, as one change. Nothing where it offers none."""
+        """Copy the answers that the current page offers, as one change. Does nothing where it offers none."""
         page = self.page()
         return self._aside(dict(page.copy.entries)) if page and page.copy else None
 
@@ -370,16 +371,16 @@ class Session:
         return before >= 0 and self._move(pages[before].fields[0].key)
 
     def postpone(self) -> Conflict | None:
-        """Find out later what is asked here, as one change. Nothing where it cannot wait."""
+        """Mark the current question as to find out later, as one change. Does nothing where it cannot wait."""
         question = self.current()
         return self._aside(postponed(question, self._state)) if question and question.later else None
 
     def undo(self) -> bool:
-        """Take the last change back, and go where it was made. False when there is none, or it cannot be saved."""
+        """Undo the last change, and go where it was made. False when there is none, or it cannot be saved."""
         return self._turn(back=True)
 
     def redo(self) -> bool:
-        """Make again the change that was taken back last. False when there is none, or it cannot be saved."""
+        """Redo the change that was undone last. False when there is none, or it cannot be saved."""
         return self._turn(back=False)
 
     def removable(self, key: str) -> str | None:
@@ -387,16 +388,16 @@ class Session:
         return removable(key, self._state.given)
 
     def remove(self, key: str) -> Conflict | None:
-        """Take out the added section, thing in the way, owned length or further reading that `key` is part of.
+        """Remove the added section, thing in the way, owned length or further reading that `key` is part of.
 
-        KeyError when `key` lies in none (`removable` says so).
+        KeyError when `key` is part of none (`removable` says so).
         """
         entries = taken_out(key, self._state.given)
         if entries is None:
             raise KeyError(key)
         return self._aside(entries)
 
-    # Moves. None is ever held back by an answer.
+    # Moves. No answer ever blocks one.
 
     def next(self) -> bool:
         """Go on: to what the last answer leads to, else to the next place. False at the very end."""
@@ -424,7 +425,7 @@ class Session:
         return self._aside({f"kept.{finding_id}": None})
 
     def tick(self, step_id: str, minutes: int | None = None) -> Conflict | None:
-        """A step is done, now; `minutes` it took, if known. KeyError for a step that is not there."""
+        """Tick a step now; `minutes` it took, if known. KeyError for a step that is not there."""
         step = self._state.step_at(PLACE + step_id)
         if step is None:
             raise KeyError(step_id)
@@ -434,15 +435,15 @@ class Session:
         return self._change(given, self.at, work_out(put_many(self.project, given), self._state))
 
     def untick(self, step_id: str) -> Conflict | None:
-        """A step is not done after all. Its note stays."""
+        """Remove the tick of a step. Its note stays."""
         return self._aside(unticked(step_id))
 
     def spend(self, step_id: str, minutes: int | None) -> Conflict | None:
-        """Write down how many minutes a step took; None takes them out."""
+        """Record how many minutes a step took; None removes them."""
         return self._aside({f"{PLACE}{step_id}.minutes": minutes or None})
 
     def note(self, step_id: str, text: str) -> Refused | Conflict | None:
-        """Write a note to a step; empty takes it out. Refused when it is too long, or cannot be shown."""
+        """Write a note to a step; empty text removes it. Refused when it is too long, or cannot be shown."""
         try:
             return self._aside({f"{PLACE}{step_id}.note": text.strip() or None})
         except Unfit as unfit:
@@ -451,7 +452,7 @@ class Session:
     # The file.
 
     def reload(self) -> Problems | None:
-        """Take what is in the file now, and let the change that could not be saved go. Undo brings mine back."""
+        """Load the file as it is now, and drop the change that could not be saved. Undo brings it back."""
         opened = self.file.read_again()
         if isinstance(opened, Problems):
             return opened
@@ -460,7 +461,7 @@ class Session:
         return None
 
     def overwrite(self) -> Conflict | None:
-        """Save the change that could not be saved, over what the other hand wrote; `file.kept` says where that went."""
+        """Save the change that could not be saved, over the other program's; `file.kept` says where that is kept."""
         held_back = self.file.held_back
         conflict = self.file.save_over()
         if conflict or held_back is None:
@@ -480,7 +481,7 @@ class Session:
     # Inside.
 
     def _change(self, entries: Entries, key: str, new: JobState) -> Conflict | None:
-        """Save what was given at `key`, and take `new`, which follows from it, as the state."""
+        """Save what was given at `key`, and make `new`, which follows from it, the state."""
         following = leads_to(entries, key, new.places, new.skip)
         conflict = self._save(new.elsewhere(placed(new.project, following or key)), key)
         if conflict is None:
@@ -488,7 +489,7 @@ class Session:
         return conflict
 
     def _aside(self, entries: Entries) -> Conflict | None:
-        """Save what was given beside the way: the place, and where it leads, stay as they are."""
+        """Save a change made elsewhere: the current place, and where it leads, stay."""
         following = self._following
         conflict = self._save(work_out(put_many(self.project, entries), self._state), self.at)
         if conflict is None and following in self._state.places:
@@ -498,14 +499,14 @@ class Session:
     def _save(self, new: JobState, key: str) -> Conflict | None:
         conflict = self.file.save(new.project, key)
         if conflict is None:
-            # Leaving an open question open changes nothing that could be taken back.
+            # Leaving an open question open changes nothing that could be undone.
             if differing(self._state.given, new.given):
                 self._changed(Moment(self.project, key))
             self._adopt(new)
         return conflict
 
     def _changed(self, old: Moment) -> None:
-        """A change was saved over `old`; what had been taken back can no longer be given again."""
+        """Record that a change was saved over `old`; what was undone can no longer be redone."""
         self._before.append(old)
         del self._before[:-MOST_KEPT]
         self._after.clear()
@@ -526,7 +527,7 @@ class Session:
         return True
 
     def _adopt(self, state: JobState, at: str | None = None) -> None:
-        """Stand on what follows from a change."""
+        """Go to what follows from a change."""
         old, self._state, self._following = self._state, state, None
         anew = at is not None or state.parts != old.parts
         self._pages = len(state.pages) if anew else min(self._pages, len(state.pages))

@@ -1,8 +1,8 @@
-"""Finished steps of the work: what goes into the file when one is ticked, and what it told then that is different now.
+"""Finished steps of the work: what goes into the file when one is ticked, and what has changed in it since then.
 
-A ticked step keeps the lengths it named, by figure, and a short mark of every number it told. Where the plan differs
-today, the interview, every sheet it concerns, `check` and the JSON say so in the same sentences. Marks of earlier
-versions were of other wordings: they say nothing, and the lengths alone count.
+A ticked step keeps the lengths it named, by figure, and a short mark of all its numbers. Where the plan differs now,
+the interview, every sheet it concerns, `check` and the JSON say so in the same sentences. Marks of earlier versions
+come from other wordings: they are ignored, and only the lengths count.
 """
 
 from __future__ import annotations
@@ -27,7 +27,7 @@ from wizard.trade.sections import section_name
 from wizard.trade.steps.step_writer import KINDS
 
 Marks = Mapping[str, str]
-"""Step id -> the mark of all it tells."""
+"""Step id -> the mark of all its numbers."""
 
 _NUMBER: Final = re.compile(r"[0-9]+(?:[./][0-9]+)?")
 CUT: Final = "cut:"
@@ -37,7 +37,7 @@ OF_NUMBERS: Final = "m"
 
 
 def ticked(step: Step, plan: Plan, now: datetime, minutes: int | None = None) -> dict[str, object]:
-    """What goes into the file when a step is ticked: key -> value."""
+    """The entries of the file when a step is ticked: key -> value."""
     ruler = ruler_of(plan.job)
     lengths = {id: exact(length, ruler.unit) for id, length in _lengths(step, plan, ruler)}
     entries = {"done": now, "told": mark_of(step), "lengths": lengths or None}
@@ -47,19 +47,19 @@ def ticked(step: Step, plan: Plan, now: datetime, minutes: int | None = None) ->
 
 
 def unticked(step_id: str) -> dict[str, object]:
-    """What is taken out of it when one is not done after all. Its note stays."""
+    """The entries to remove when a step is unticked. Its note stays."""
     return {f"work.{step_id}.{leaf}": None for leaf in ("done", "told", "lengths")}
 
 
 def mark_of(step: Step) -> str:
-    """A short mark of the numbers that a step tells, line by line, its list and the sizes written down included."""
+    """A short mark of all numbers of a step, line by line, with its list and the sizes written down."""
     lines = (*step.lines, *step.listed, *step.settings, *step.written)
     numbers = "\n".join(" ".join(_NUMBER.findall(each)) for each in lines)
     return OF_NUMBERS + hashlib.sha256(numbers.encode()).hexdigest()[:12]
 
 
 def as_done(plan: Plan, project: Project) -> Plan:
-    """The plan with what was done of its steps, for the sheets: ticks, minutes, notes, and what changed since."""
+    """The plan with the record of its steps, for the sheets: ticks, minutes, notes, and what changed since."""
     changed = changed_steps(project, plan)
     said = {each.id: each.sentences for each in changed}
     work = tuple(_as_done(each, project.work.get(each.id), said.get(each.id, ())) for each in plan.work)
@@ -67,10 +67,10 @@ def as_done(plan: Plan, project: Project) -> Plan:
 
 
 def as_ticked(plan: Plan, project: Project) -> Plan:
-    """The best plan there is, where finished steps differ from the one at hand; the very same where none does.
+    """The best plan that can be found, where finished steps differ from `plan`; `plan` itself where none does.
 
-    They may have been ticked on that plan, which nobody has searched for yet in this run. The search is bounded, some
-    tenths of a second for each layer, and is made for such steps alone.
+    They may have been ticked on a better plan, not searched for yet in this run. The search is bounded, some tenths of
+    a second for each layer, and is made only for such steps.
     """
     return at_best(plan) if changed_steps(project, plan) else plan
 
@@ -88,7 +88,7 @@ def changed_steps(project: Project, plan: Plan) -> tuple[ChangedStep, ...]:
     )
     found = {each.id: _differences(each, done[each.id], plan, marks) for each in plan.work if each.id in done}
     for id, kept in done.items():
-        # Files from before sizes were kept: labels go by the cut list, which has changed or has not.
+        # In files from before sizes were kept, labels depend on the cut list alone.
         if id.startswith(LABEL) and id in found and not kept.lengths and found.get(CUT + id.removeprefix(LABEL)):
             may_differ = "The cut sizes on the labels may have changed: compare them with the cut list."
             found[id] = found[id] or (may_differ,)
@@ -132,13 +132,13 @@ def _lengths(step: Step, plan: Plan, ruler: Ruler) -> Iterator[tuple[str, Length
 
 
 def _differences(step: Step, kept: FinishedStep, plan: Plan, marks: Callable[[Unit], Marks]) -> tuple[str, ...]:
-    """What a ticked step tells otherwise now, a sentence each; none where it tells the same. `marks` are those of the
-    steps as they are told in another unit."""
+    """What has changed in a ticked step, a sentence each; none where nothing has. `marks` gives the marks of the steps
+    as they read in another unit."""
     ruler = ruler_of(plan.job)
     now = dict(_lengths(step, plan, ruler))
     earlier = not (kept.told or OF_NUMBERS).startswith(OF_NUMBERS)
     if not kept.lengths and earlier:
-        # From before lengths were kept: nothing is known but that pieces were cut.
+        # In files from before lengths were kept, all that is known is that pieces were cut.
         not_kept = "The file does not record what this step said when you ticked it"
         return (f"{not_kept}; the plan now says: {cuts}.",) if (cuts := _cut_now(step, plan, now, ruler)) else ()
     then = {id: rounded(each, ruler.mark, how_shown(id)) for id, each in kept.lengths.items()}
@@ -147,19 +147,19 @@ def _differences(step: Step, kept: FinishedStep, plan: Plan, marks: Callable[[Un
         said = (*said, *_mended(then, now))
     if said or earlier or kept.told in (None, mark_of(step)):
         return said
-    # The same plan in another unit reads otherwise, and tells the same.
+    # In another unit the same plan has other numbers, but it has not changed.
     told_alike = any(kept.told == marks(unit).get(step.id) for unit in _units_of(kept) if unit != ruler.unit)
     return () if told_alike else ("Its instructions have changed since you ticked it: read it again.",)
 
 
 def _units_of(kept: FinishedStep) -> Iterator[Unit]:
-    """The units a step's lengths may have been told in: `11 in` is what a job in feet or yards says too."""
+    """The units a step's lengths may have been shown in: a job in feet or yards writes `11 in` too."""
     units: tuple[Unit, ...] = get_args(Unit)
     return (unit for unit in units if all(exact(each, unit) == each.text for each in kept.lengths.values()))
 
 
 def _said(plan: Plan, then: Mapping[str, Length], now: Mapping[str, Length], ruler: Ruler) -> Iterator[str]:
-    """Each length that differs, those that differ alike in one sentence."""
+    """A sentence for each length that differs; lengths with the same change share one."""
     alike: dict[str, list[str]] = {}
     for id in dict.fromkeys((*then, *now)):
         old, new = then.get(id), now.get(id)
@@ -171,7 +171,7 @@ def _said(plan: Plan, then: Mapping[str, Length], now: Mapping[str, Length], rul
 
 
 def _mended(then: Mapping[str, Length], now: Mapping[str, Length]) -> Iterator[str]:
-    """What can be done about pieces that were cut at another length."""
+    """What to do about pieces that were cut at another length."""
     cuts = [(old, now[id]) for id, old in then.items() if ".cut." in id and id in now]
     if any(old > new for old, new in cuts):
         yield "What is too long: trim it at the raw hem edge before you hem."
@@ -187,13 +187,13 @@ def _difference(past: str, old: Length | None, new: Length | None, ruler: Ruler)
 
 
 def _cut_now(step: Step, plan: Plan, now: Mapping[str, Length], ruler: Ruler) -> str:
-    """The cut lengths as they are now, for a file that does not know those of then; empty for other steps."""
+    """The cut lengths now, for a file that does not record the old ones; empty for other steps."""
     cuts = [f"{_whose(plan, id)} {exact(each, ruler.unit)}" for id, each in now.items() if ".cut." in id]
     return f"cut length of {listed(cuts)}" if cuts and step.id.startswith(CUT) else ""
 
 
 def _past(plan: Plan, id: str) -> str:
-    """What was done by a length: `cut at`, `finished drop was`."""
+    """The words before the old length: `cut at`, `finished drop was`."""
     figure = plan.figures.get(id)
     if ".cut." in id:
         return "cut at"
@@ -210,7 +210,7 @@ def _whose(plan: Plan, id: str) -> str:
 
 
 def _title(step_id: str, plan: Plan) -> str:
-    """A step that the plan does not have, by its id: `cut:lining`, `hang:left`."""
+    """The title of a step that the plan no longer has, from its id: `cut:lining`, `hang:left`."""
     kind, *of = step_id.split(":")
     named = {each: section_name(plan.job, each) for each in plan.job.survey.section}
     named |= {each.id: each.name for each in plan.parts} | {each.id: each.name for each in plan.layers}

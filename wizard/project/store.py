@@ -1,4 +1,4 @@
-"""Keeping a project in its file: nothing is ever half written, and nobody else's change is written over."""
+"""Saving a project in its file: a file is never half written, and another program's change is never overwritten."""
 
 from __future__ import annotations
 
@@ -38,7 +38,7 @@ _REASONS: Final[dict[int | None, str]] = {
     errno.EAGAIN: "another program has it locked",
 }
 _NEVER_SYNCED: Final = (*CANNOT, errno.EACCES, errno.EPERM)
-"""What a file system says that never syncs folders, or a folder that may be written but not read. Nothing is wrong."""
+"""Harmless errors: of file systems that never sync folders, and of folders that may be written but not read."""
 
 
 class Opened(Struct, frozen=True):
@@ -46,7 +46,7 @@ class Opened(Struct, frozen=True):
 
     project: Project
     has_comments: bool
-    """True when it holds comments written by hand, which the first save takes out."""
+    """True when it holds comments written by hand, which the first save removes."""
     edited: tuple[str, ...] = ()
     """Keys of the parts that were edited by hand since it was saved here last; see `marks`."""
 
@@ -55,7 +55,7 @@ class Held(Struct, frozen=True):
     """Saved: the file holds the project."""
 
     remarks: tuple[str, ...] = ()
-    """What to know about the file all the same, a sentence or two each."""
+    """Remarks on the saved file, a sentence or two each."""
 
 
 class NotSaved(Struct, frozen=True):
@@ -67,7 +67,7 @@ class NotSaved(Struct, frozen=True):
 
 
 class Text(Struct, frozen=True):
-    """Text in the field of a question."""
+    """Text typed into the field of a question."""
 
     typed: str
     answer: str = ""
@@ -84,17 +84,17 @@ class Unentered(Struct, frozen=True):
 
 
 class Store:
-    """One project file. Remembers what it last read or wrote there, and so sees when somebody else has."""
+    """One project file. It remembers what it last read or wrote, so it notices when another program has changed it."""
 
     def __init__(self, path: Path) -> None:
         self.path = path
         self._seen: tuple[str, ...] = ()
-        """Marks of what the file may hold unless somebody else changed it; none before it was read or written."""
+        """Marks of what the file holds unless another program changed it; none before it was read or written."""
         self._access: Access | None = None
-        """Who might read and write it when it was last there."""
+        """Its mode and owner when it was last seen."""
 
     def open(self) -> Opened | Problems:
-        """Read the file, or say all that is wrong with it. Never changes it."""
+        """Read the file, or return everything that is wrong with it. Never changes it."""
         data = self._data()
         if isinstance(data, Problems):
             return data
@@ -105,10 +105,10 @@ class Store:
         return Opened(unmarked(project), has_comments(data), edited(project))
 
     def save(self, project: Project) -> Held | NotSaved:
-        """Write the project, whole or not at all; what was there before is kept once, as `.NAME.last`.
+        """Write the project, completely or not at all; the file before it is kept once, as `.NAME.last`.
 
-        No other program that saves in this way comes between reading the file and replacing it. A file that was never
-        read or written here is left as it is: of two that begin one of the same name at once, one succeeds.
+        No other program that saves like this can get between reading the file and replacing it. A file that was never
+        read or written here is left alone: if two programs create one with the same name at once, one succeeds.
         """
         try:
             return self._save(real_path(self.path), encode(marked(project)))
@@ -118,16 +118,16 @@ class Store:
             return NotSaved(self._not_saved(error))
 
     def keep_original(self) -> Path | NotSaved:
-        """Keep the file as it is now beside it, as `NAME.before`; never over another one. Gives where."""
+        """Copy the file as it is now to `NAME.before`, never over another one. Returns the path of the copy."""
         try:
             return self._keep(real_path(self.path).read_bytes())
         except OSError as error:
             return NotSaved(self._not_saved(error))
 
     def set_aside(self) -> Path | NotSaved | None:
-        """Keep what another hand left in the file beside it, readable or not, so that the next `save` may replace it.
+        """Copy what another program left in the file, readable or not, so that the next `save` may replace it.
 
-        Gives where; None when nobody else's is there.
+        Returns the path of the copy; None when there is nothing of another program.
         """
         try:
             there = self._there()
@@ -140,19 +140,19 @@ class Store:
         return kept
 
     def unentered(self) -> Unentered:
-        """What was typed and not entered when the project was last open; nothing where no file of it can be read."""
+        """What was typed and not entered when the project was last open; nothing where that file cannot be read."""
         path = self._typed()
         with suppress(OSError, msgspec.MsgspecError):
-            # A larger one is not ours.
+            # This program never writes a larger one.
             if path.is_file() and path.stat().st_size <= 65_536:
                 return msgspec.json.decode(path.read_bytes(), type=Unentered)
         return Unentered()
 
     def keep_unentered(self, unentered: Unentered) -> None:
-        """Keep what is typed and not entered beside the project, in a hidden file of its own as private as the project;
-        nothing to keep removes the file. OSError when that fails.
+        """Save what is typed and not entered in a hidden file beside the project, as private as the project. With
+        nothing to save, remove that file. Raises OSError when that fails.
 
-        It outlasts the program, though not a power cut: it is written while somebody types, who would notice the wait.
+        It outlasts the program, but not a power cut: it is written while the maker types, who would notice the wait.
         """
         if unentered.texts:
             access = access_of(real_path(self.path)) or self._access

@@ -185,7 +185,7 @@ def take_answer(talk: Conversation, question: Question, text: str) -> None:
 
 @at_question
 def later(talk: Conversation, question: Question, _: str) -> None:
-    """Leave the question open, to find out later. What was refused there is let go of."""
+    """Leave the question open, to find out later. Text that was refused there is dropped."""
     talk.session.pending.pop(question.key, None)
     says = said("left for later" if question.later else "left open")
     if talk.session.state(question.key) != "missing" or saved(talk, talk.session.postpone(), says):

@@ -107,7 +107,7 @@ WHICH: Final = "Number of a figure to explain, or Enter to leave:"
 
 
 def why(talk: Conversation, wanted: str) -> None:
-    """Say how a figure was worked: by its number in the plan, by words of its name, or picked from a list."""
+    """Explain a figure: by its number in the plan, by words of its name, or picked from a list."""
     plan, words = talk.best_plan(), wanted.casefold().split()
     found = [figure_of(plan, each.figure) for each in rows(plan) if each.figure]
     if wanted.isdecimal():

@@ -1,4 +1,4 @@
-"""A page laid out in lines: its drawing with fields on it, its rows, and where each field is. Pure; paints nothing."""
+"""A page laid out in lines: its drawing with fields on it, its rows, and where each field is. Pure functions."""
 
 from __future__ import annotations
 
@@ -21,24 +21,24 @@ from wizard.screens.screen_text import cut_to, filled, in_lines, plain
 from wizard.trade.plan_records import Offers
 
 COPY, MORE, OFFER = "@copy", "@more", "@offer."
-"""Places on a page that are no fields."""
+"""Places on a page that are not fields."""
 
 IN_HAND: Final = "bold $accent"
 QUIET: Final = "$quiet"
 LEAST_DRAWN, MOST_DRAWN = 6, 15
 """Lines of a drawing."""
 SAID: Final = 3
-"""Lines kept free for what is said of the field in hand, so that nothing moves when it comes."""
+"""Lines kept free for the message under the current field, so that nothing moves when it appears."""
 SAID_IN_FULL: Final = 6
 """Lines that a finding takes at most, with its offers."""
 TOLD: Final = 4
-"""Lines of what is told of a table."""
+"""Lines of the text below a table."""
 PICKED: Final = re.compile("[║═╔╗╚╝╠╣╦╩╬╫╪╨╥]+|[»«]")
-"""The double lines of the picked pen, and the signs around the slot in hand."""
+"""The double lines of the selected pen, and the signs around the current slot."""
 
 
 class Place(Struct, frozen=True):
-    """Where something that can be gone to is: a field, one of its choices, an offer."""
+    """Where a place is that can be selected: a field, one of its choices, an offer."""
 
     id: str
     row: int
@@ -49,7 +49,7 @@ class Place(Struct, frozen=True):
 
 
 class Said(Struct, frozen=True):
-    """What is said of the field in hand."""
+    """The message under the current field."""
 
     text: str = ""
     level: str = ""
@@ -59,20 +59,20 @@ class Said(Struct, frozen=True):
 
 
 class Form(Struct, frozen=True):
-    """All that a page shows."""
+    """Everything a page shows."""
 
     page: Page
     question: Question
-    """The one in hand, which what is said is about."""
+    """The current one, which the message is about."""
     fields: tuple[FieldView, ...]
     more: tuple[FieldView, ...]
     """Empty while *More* is closed."""
     more_words: str
     at: str
-    """Key of the field in hand, or one of the other places."""
+    """Key of the current field, or one of the other places."""
     said: Said
     cursor: int = 0
-    """Line in hand of a list of several."""
+    """Current line of a list of ticks."""
     step: str = ""
     """`field 5 of 6`."""
 
@@ -83,9 +83,9 @@ class Laid(Struct, frozen=True):
     lines: tuple[Content, ...]
     places: tuple[Place, ...]
     editor: Place | None
-    """Where the text of the field in hand is typed; None for what is not typed."""
+    """Where the editor of the current field is; None where nothing is typed."""
     keep: tuple[int, int]
-    """First line and the line behind the last of what must be in sight."""
+    """First line, and the line after the last, of what must be visible."""
 
 
 Draw = Callable[[int, int], PageDrawing]
@@ -101,7 +101,7 @@ def lay_out(
 
 
 def head_lines(form: Form, columns: int, *, low: bool) -> list[Content]:
-    """Title and sentences; in a low window the question of the field in hand in their place."""
+    """Title and sentences; in a low window the question of the current field instead."""
     space = columns - cell_len(form.step) - 1
     title = Content.assemble((filled(form.page.title, space), "bold"), (form.step, QUIET)) if low else None
     words = form.question.words if low or not form.page.words else form.page.words
@@ -153,7 +153,7 @@ class _Layout:
         lists = max((self._list_height(each) for each in form.fields), default=0)
         taken = len(self.lines) + SAID + lists + bool(form.more_words)
         drawn = len(draw(self.columns, LEAST_DRAWN).slots)
-        # Where most is read on it, it keeps its size whatever is said or added below it.
+        # Where most fields are on it, it keeps its size, whatever appears below it.
         most = rows - len(self.lines) - SAID_IN_FULL
         high = (
             most
@@ -176,7 +176,7 @@ class _Layout:
         return picture
 
     def _row(self, field: FieldView) -> None:
-        """`label [ value ] usual`; the choices of the field in hand in full."""
+        """`label [ value ] usual`; the choices of the current field in full."""
         if field.table and field.rows:
             self._table(field, field.table)
             return
@@ -207,11 +207,11 @@ class _Layout:
             self.lines += _wrapped(field.table.waits, self.columns, QUIET)
         if self.form.question.key == field.key:
             lit, end = self.keep[0], self._say(4)
-            # Of a list longer than the window, the line in hand.
+            # Of a list longer than the window, keep the current line visible.
             self.keep = (top, end) if end - top <= self.rows else (max(lit, top), max(lit, top) + 1)
 
     def _list_height(self, field: FieldView) -> int:
-        """Lines of its table or its choices, where they are not in its row."""
+        """Add the lines of its table or its choices, where they are not in its row."""
         if field.table:
             return len(field.rows) + TOLD
         return 0 if self._fits(field) else sum(len(_wrapped(each.words, self.columns - 10)) for each in field.choices)
@@ -253,7 +253,7 @@ class _Layout:
                 self._add(line, field.key, 4, self.columns - 4, choice.value, in_hand=in_hand)
 
     def _table(self, field: FieldView, offers: Offers) -> None:
-        """Rows worked out for this job, what is said of the one in hand, and why one is recommended."""
+        """Add the rows worked out for this job, the text of the current one, and why one is recommended."""
         from wizard.screens.panes.live_rows import Columns
 
         table, here = Columns(offers, self.columns), self.form.at == field.key
@@ -279,7 +279,7 @@ class _Layout:
             self.lines.append(Content.styled("Working out the others…", QUIET))
 
     def _say(self, indent: int) -> int:
-        """What is said of the field in hand, its offers, its echo; gives the line behind the last."""
+        """Add the message under the current field, its offers and its echo; return the line after the last."""
         said, top = self.form.said, len(self.lines)
         style = {"": QUIET, "refused": "$error", "stop": "$error", "warn": "$warning"}.get(said.level, "$accent")
         sign = {"": " ", "note": " ", "refused": "!"}.get(said.level, "?")
@@ -295,7 +295,7 @@ class _Layout:
         return len(self.lines)
 
     def _echo(self, echo: str, indent: int, below: bool) -> None:
-        """Behind the last line where there is room."""
+        """After the last line where there is space."""
         space = self.columns - cell_len(self.lines[-1].plain) - cell_len(echo) if below else 0
         if space >= 2:
             self.lines[-1] = Content.assemble(self.lines[-1], " " * min(space, 3), (echo, "$success"))
@@ -323,7 +323,7 @@ class _Layout:
     def _add(
         self, line: Content, id: str, column: int, width: int, value: str | None = None, *, in_hand: bool = False
     ) -> None:
-        """A line with a place on it; the one `in_hand` is kept in sight."""
+        """Add a line with a place on it; the current one (`in_hand`) is kept visible."""
         self.places.append(Place(id, len(self.lines), column, width, value))
         self.lines.append(line)
         if in_hand:

@@ -1,4 +1,4 @@
-"""What the keys do on a page: showing, moving, and handing on what is typed and chosen."""
+"""What the keys do on a page: showing, moving, and passing on what is typed and chosen."""
 
 from __future__ import annotations
 
@@ -21,12 +21,12 @@ from wizard.screens.pages.page_hand import Choosing, PageHand
 from wizard.screens.pages.page_pane import PagePane
 
 REST: Final = 0.05
-"""Seconds without a key after which a hand rests."""
+"""Seconds without a key after which work may be done ahead."""
 UNSEEN: Final = "Keys pressed before this was on the screen were ignored."
 
 
 class PageController:
-    """Listens to the pane of the page in hand."""
+    """Listens to the pane of the current page."""
 
     ACTIONS = ("copy_side", "take_out", "walk", "step", "turn", "enter", "space", "rub_out")
 
@@ -48,7 +48,7 @@ class PageController:
 
     @property
     def text(self) -> str:
-        """The text of the field in hand."""
+        """The text of the current field."""
         return self.session.text(self.session.at)
 
     @property
@@ -140,7 +140,7 @@ class PageController:
             self._resting = self.pane.set_timer(REST, partial(self.job.from_thread, "ahead", self._ahead(text)))
 
     def _ahead(self, text: str) -> Iterator[Callable[[], object]]:
-        """Work out what the text comes to while the hand rests, so that Enter shows the next field at once."""
+        """Work out the result of the text while no key is pressed, so that Enter shows the next field at once."""
         self.session.foresee(self.session.at, text)
         yield from ()
 
@@ -160,11 +160,11 @@ class PageController:
             self._choosing.turn(by)
 
     def space(self) -> None:
-        """Tick the line in hand; press what is no field."""
+        """Tick the current line; press what is not a field."""
         (self._choosing.space if self.question else self.enter)()
 
     def enter(self) -> None:
-        """Take the field in hand and go on; open *More*; do what is offered."""
+        """Enter the current field and go on; open *More*; do what is offered."""
         question, place = self.question, self.hand.place
         if place == MORE:
             self._open_more(opened=self.page.id not in self.hand.opened)
@@ -174,7 +174,7 @@ class PageController:
             self.hand.aside = ""
             self.hand.offers[int(place.removeprefix(OFFER))][1]()
         elif question is not None and not self._typed_ahead():
-            # What is typed may have been emptied, which the session takes for nothing typed.
+            # The editor may have been emptied, which the session would take for nothing typed.
             text = self.pane.editor.value if self.pane.laid.editor else self.text
             self._answering.take(question, self._choosing.view(question, self.page), text)
 
@@ -219,7 +219,7 @@ class PageController:
     # Moving.
 
     def next(self) -> None:
-        """F8: take the page with what is filled in, and go to the next; at what may be taken over, take that."""
+        """F8: accept the page as it is filled in, and go to the next; at an offer to copy, copy."""
         if self.hand.place == COPY:
             self._copy()
             return
@@ -229,7 +229,7 @@ class PageController:
             self._move(self.session.next)
 
     def back(self) -> None:
-        """Esc: close what is open, else the page before."""
+        """Esc: close what is open, else go to the page before."""
         self._answering.leave()
         if self.page.id in self.hand.opened:
             self._close_more()
@@ -239,7 +239,7 @@ class PageController:
         self.job.go(None)
 
     def walk(self, by: int) -> None:
-        """Tab: to the next place, round and round."""
+        """Tab: go to the next place, from the last to the first."""
         place = self.hand.place
         # What is typed may bring up another field, or rule the next one out.
         self._answering.leave()
@@ -248,7 +248,7 @@ class PageController:
         self._to(order[(here + by) % len(order)])
 
     def step(self, by: int) -> None:
-        """Up and down: within a list, else to the nearest place."""
+        """Up and down: move within a list, else to the nearest place."""
         places = self.pane.laid.places
         here = [each for each in places if each.id == self.hand.place]
         if (len({each.row for each in here}) > 1 and self._choosing.step(by)) or not here:
@@ -265,7 +265,7 @@ class PageController:
             self.walk(by)
 
     def point(self, place: Place) -> None:
-        """A click: goes there; on a choice, picks it."""
+        """Go to the place that was clicked, or pick the choice."""
         if place.id.startswith("@"):
             self.hand.aside = place.id
             self.enter()

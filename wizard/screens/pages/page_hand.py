@@ -1,6 +1,6 @@
-"""What is in hand on a page, what is said of it, and choosing with the keys: one of several, ticks, rows of a table.
+"""The current place on a page, the message under it, and choosing with the keys: a choice, ticks, rows of a table.
 
-The session has the answers; this is gone with the screen. What is lit is taken by Enter, not before.
+The session keeps the answers; this state goes with the screen. A highlighted line becomes the answer only with Enter.
 """
 
 from __future__ import annotations
@@ -26,7 +26,7 @@ Button = tuple[str, Callable[[], object]]
 
 
 class PageHand:
-    """The place in hand. What belongs to a field is forgotten once another one is in hand."""
+    """The current place. The state of a field is dropped when another becomes the current one."""
 
     def __init__(self, session: Session) -> None:
         self.session = session
@@ -35,42 +35,42 @@ class PageHand:
         self.forget()
 
     def forget(self) -> None:
-        """Nothing is known of the field in hand yet."""
+        """Start afresh at the session's current field."""
         self.key = self.session.at
         self.aside = ""
-        """The place in hand that is no field."""
+        """The current place where it is not a field."""
         self.edited = False
         """True while the editor has the field's text."""
         self.said = Said()
         self.offers: tuple[Button, ...] = ()
         self.held = False
-        """True where something was asked about once: the next Enter goes on."""
+        """True once a finding was shown here: the next Enter goes on."""
         self.unseen_until = 0.0
-        """Until then what is typed was meant for the next field."""
+        """Keys pressed before this time were meant for the next field."""
         self.cursor = 0
-        """Line in hand of a list of ticks."""
+        """Current line of a list of ticks."""
         self.written = ""
-        """What is typed at a choice, letter by letter."""
+        """The letters typed at a choice so far."""
         self.lit: Mapping[str, str] = {}
-        """Entries of the row of a table that was gone to."""
+        """Entries of the highlighted row of a table."""
 
     def follow(self) -> None:
-        """Be where the session is."""
+        """Move to where the session is."""
         if self.key != self.session.at:
             self.forget()
 
     @property
     def place(self) -> str:
-        """Key of the field in hand, or another place of the page."""
+        """Key of the current field, or another place of the page."""
         return self.aside if self.aside and self.key == self.session.at else self.session.at
 
     @property
     def question(self) -> Question | None:
-        """The question in hand; None where something else is."""
+        """The current question; None at another place."""
         return self.session.question(self.place)
 
     def places(self, page: Page) -> list[str]:
-        """Everything one can go to on a page, in order. Offers are met in passing only when they are new."""
+        """Every place on a page, in order. Offers are among them only while they are new."""
         order = [COPY] if page.copy else []
         for each in page.fields:
             order.append(each.key)
@@ -81,23 +81,23 @@ class PageHand:
         return order
 
     def say(self, text: str, level: str, *offers: Button) -> None:
-        """Have something said of the field in hand."""
+        """Show a message under the current field."""
         self.offers = offers
         self.said = Said(text, level, tuple(words for words, _ in offers))
 
     def pend(self, text: str) -> None:
-        """`text` is in the field in hand, and not taken yet; what was said of it no longer holds."""
+        """Put `text` into the current field, not entered yet, and drop the message under it."""
         self.session.type(self.session.at, text)
         self.held = False
         self.say("", "")
 
     def hold(self) -> None:
-        """Stay for once."""
+        """Stay on this field once, although the answer is saved."""
         self.held, self.edited, self.unseen_until = True, False, monotonic() + HEED
 
     def typed_ahead(self) -> bool:
-        """True for a key that was pressed before the finding could be seen. It was meant for the next field: behind the
-        answer in this one, `79 1/2` and `76` would be 79 1/276."""
+        """True for a key that was pressed before the finding could be seen. It was meant for the next field: added to
+        the answer here, `79 1/2` and `76` would make 79 1/276."""
         ahead = self.held and monotonic() < self.unseen_until
         if ahead:
             self.unseen_until = monotonic() + HEED
@@ -108,7 +108,7 @@ TICKING: Final = "Space ticks the current line; a number goes to its line."
 
 
 class Choosing:
-    """The choices of the field in hand."""
+    """The choices of the current field."""
 
     def __init__(self, hand: PageHand, tables: LiveTables, redraw: Callable[[], object]) -> None:
         self.hand, self.session = hand, hand.session
@@ -126,16 +126,16 @@ class Choosing:
         return replace(view, row=next((each for each in table.rows if each.entries == self.hand.lit), table.usual))
 
     def listed(self, page: Page) -> Question:
-        """The field whose table is shown, if it has one: the list in hand, else the first of the page."""
+        """The field whose table is shown, if it has one: the current list, else the first of the page."""
         return next((each for each in page.fields if each.live and each.key == self.session.at), page.fields[0])
 
     def _view(self) -> FieldView:
-        """The field in hand; one without anything where something else is."""
+        """The current field; an empty one at another place."""
         question = self.hand.question
         return FieldView("", "", "") if question is None else self.view(question, self.session.page())
 
     def letter(self, character: str) -> None:
-        """The number of a choice, the beginning of one, or what is not listed, letter by letter."""
+        """Take one more letter of a choice's number, of its first letters, or of an answer that is not listed."""
         view = self._view()
         if not (view.choices or view.table):
             return
@@ -148,12 +148,12 @@ class Choosing:
         self._redraw()
 
     def rub_out(self, whole: bool) -> None:
-        """Backspace at what is not typed: back by a letter, or by all of them; without any, to the answer as it is."""
+        """Backspace at a choice: remove one typed letter, or all of them; without any, go back to the saved answer."""
         self._write("" if whole else self._written(self._view())[:-1])
         self._redraw()
 
     def _written(self, view: FieldView) -> str:
-        """What the next letter goes behind: nothing at a choice where it was refused."""
+        """The letters that the next one is added to; empty at a choice after a refusal."""
         if view.table is not None:
             return self.hand.written or self.session.pending.get(view.key, "")
         return "" if self.hand.said.level == "refused" else self.hand.written
@@ -165,7 +165,7 @@ class Choosing:
         self.hand.written = text
 
     def space(self) -> None:
-        """Tick the line in hand; within what is typed, a blank."""
+        """Tick the current line; within typed letters, add a blank."""
         view = self._view()
         if view.several:
             ticked = view.ticked ^ {view.choices[self.hand.cursor].value}
@@ -175,13 +175,13 @@ class Choosing:
             self.letter(" ")
 
     def turn(self, by: int) -> None:
-        """The choice after this one, or before it."""
+        """Go to the next choice, or the one before."""
         view = self._view()
         if view.choices and not view.several:
             self._light(view, max((-1 if view.picked is None else view.picked) + by, 0))
 
     def step(self, by: int) -> bool:
-        """Move within the list in hand. False beyond its ends, where it is left as it was."""
+        """Move within the current list. False beyond its ends, where it is reset."""
         view = self._view()
         at = self.hand.cursor if view.several else -1 if view.picked is None else view.picked
         if view.rows:
@@ -192,14 +192,14 @@ class Choosing:
         return found
 
     def point(self, value: str) -> None:
-        """A click on a line: picks it, or ticks it."""
+        """Pick or tick the line that was clicked."""
         view = self._view()
         self._light(view, int(value) if view.rows else [each.value for each in view.choices].index(value))
         if view.several:
             self.space()
 
     def _light(self, view: FieldView, at: int) -> bool:
-        """Have the line of that number in hand. False where there is none."""
+        """Highlight the line with that number. False where there is none."""
         if not 0 <= at < len(view.rows or view.choices):
             return False
         if view.rows:
@@ -215,6 +215,6 @@ class Choosing:
         return True
 
     def reset(self) -> None:
-        """Back to the answer as it is."""
+        """Go back to the saved answer."""
         self.hand.written = ""
         self.session.pending.pop(self.session.at, None)

@@ -1,6 +1,6 @@
-"""The pane of a page: its text with one editor over it, at the field in hand. It holds text only; who listens decides.
+"""The pane of a page: its text, with one editor over it at the current field. It shows text; its listener decides.
 
-One editor for all fields: nothing is put up or taken down from page to page, and the focus is never lost.
+One editor serves all fields: no widget is added or removed from page to page, and the focus is never lost.
 """
 
 from __future__ import annotations
@@ -18,29 +18,29 @@ from wizard.screens.actions import quiet_keys
 from wizard.screens.pages.form_layout import Draw, Form, Laid, Place, head_lines, lay_out
 
 LOW: Final = 22
-"""A window of fewer lines shows the question of the field in place of the page's sentences."""
+"""A window with fewer lines shows the question of the field instead of the page's sentences."""
 BAR: Final = 1
-"""Columns of the bar that scrolls."""
+"""Columns of the scroll bar."""
 
 
 class Listener(Protocol):
-    """What the pane tells of keys and clicks, at once."""
+    """Receives keys and clicks from the pane, at once."""
 
     def typed(self, text: str) -> None:
-        """Another text is in the editor."""
+        """The text in the editor has changed."""
 
     def enter(self) -> None:
-        """Take what is in hand."""
+        """Enter was pressed."""
 
     def letter(self, character: str) -> None:
-        """A letter at what is not typed."""
+        """A letter was typed where there is no editor."""
 
     def point(self, place: Place) -> None:
-        """A click."""
+        """A place was clicked."""
 
 
 class Editor(Input):
-    """Where the field in hand is typed. Tells at once, so that Enter takes what was typed before it."""
+    """The editor of the current field. It reports at once, so that Enter takes what was typed before it."""
 
     def __init__(self, listener: Listener) -> None:
         super().__init__(id="field", select_on_focus=False, compact=True)
@@ -48,14 +48,14 @@ class Editor(Input):
         self.quiet = False
 
     def put(self, text: str) -> None:
-        """Show `text` without telling anybody."""
+        """Show `text` without reporting it."""
         self.quiet = True
         self.value = text
         self.quiet = False
         self.cursor_position = len(text)
 
     def watch_value(self, text: str) -> None:
-        """Tell what is typed."""
+        """Report what is typed."""
         if not self.quiet:
             self.listener.typed(text)
 
@@ -65,7 +65,7 @@ class Editor(Input):
 
 
 class PageBody(VerticalScroll):
-    """What scrolls. It has the focus where nothing is typed."""
+    """The scrolling part. It has the focus where there is no editor."""
 
     BINDINGS: ClassVar[list[BindingType]] = quiet_keys(
         "tab=screen.walk(1) shift+tab=screen.walk(-1) down=screen.step(1) up=screen.step(-1) right=screen.turn(1) "
@@ -85,7 +85,7 @@ class PageBody(VerticalScroll):
 
 
 class PagePane(Vertical):
-    """Title and sentences, which stay; below them what scrolls."""
+    """Title and sentences, which stay; below them the scrolling part."""
 
     def __init__(self, listener: Listener) -> None:
         super().__init__(id="page")
@@ -95,19 +95,19 @@ class PagePane(Vertical):
         self.laid = Laid((), (), None, (0, 0))
 
     def compose(self) -> ComposeResult:
-        """All parts, in their places for good."""
+        """All parts; they never change."""
         yield Static(id="page-head")
         with self.body:
             yield Static(id="page-text")
             yield self.editor
 
     def tell(self, form: Form, draw: Draw) -> None:
-        """Show a page, in hand what it says."""
+        """Show a page with its current place."""
         self.told = form, draw
         self._write()
 
     def edit(self, text: str, placeholder: str, *, whole: bool) -> None:
-        """Have `text` in the editor; `whole`: what is typed next replaces it."""
+        """Put `text` into the editor; with `whole`, what is typed next replaces it."""
         if self.editor.value != text:
             self.editor.put(text)
         self.editor.placeholder = placeholder
@@ -115,7 +115,7 @@ class PagePane(Vertical):
             self.editor.select_all()
 
     def on_click(self, event: events.Click) -> None:
-        """Something of the text was clicked."""
+        """Report the place that was clicked."""
         x, y = event.screen_offset - self.query_one("#page-text").region.offset
         line = [each for each in self.laid.places if each.row == y]
         hit = [each for each in line if each.column <= x < each.column + each.width]
@@ -123,7 +123,7 @@ class PagePane(Vertical):
             self.listener.point(min(hit or line, key=lambda each: each.width))
 
     def on_resize(self) -> None:
-        """Laid out anew."""
+        """Lay the page out again."""
         self._write()
 
     def _write(self) -> None:
@@ -135,7 +135,7 @@ class PagePane(Vertical):
         head = head_lines(form, columns, low=low)
         rows = self.size.height - len(head)
         if large:
-            # What only large figures need is loaded for them.
+            # Loaded only for large figures.
             from wizard.screens.panes.large_view import lay_out_large
 
             self.laid = lay_out_large(form, columns, rows, draw, low=low)
@@ -148,7 +148,7 @@ class PagePane(Vertical):
             self.editor.styles.offset = (self.laid.editor.column, self.laid.editor.row)
             self.editor.styles.width = self.laid.editor.width
         self._bring_into_sight(rows)
-        # To the editor, or to the page where nothing is typed. Now, not when the toolkit comes to it: keys may wait.
+        # Now, not when the toolkit gets round to it: keys may be waiting.
         self.screen.set_focus(self.editor if self.laid.editor else self.body, scroll_visible=False)
 
     def _bring_into_sight(self, rows: int) -> None:
