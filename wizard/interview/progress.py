@@ -195,8 +195,8 @@ def _name_of(key: str, here: JobState) -> str:
     place = at or next((page for page in here.pages if key in page.confirms), None)
     if place is not None:
         return place.title
-    part = key.partition(".")[0]
-    return PARTS[part] if part in ("kept", "progress") else in_words(key, here.plan.job)
+    unasked = {"kept": "a finding kept as it is", "progress": "what is to be asked"}
+    return unasked.get(key.partition(".")[0]) or in_words(key, here.plan.job)
 
 
 def first_wanted(here: JobState) -> tuple[str | None, str]:
