@@ -60,9 +60,9 @@ class Progress(Record, frozen=True):
     """Where the work stopped: `progress`."""
 
     at: Note | None = None
-    """Key of the question in hand, or `work.STEP`."""
+    """Key of the current question, or `work.STEP`."""
     usual_allowances: bool | None = None
-    """false asks for each allowance in turn; otherwise you reach them only by name."""
+    """true once you have accepted the page of allowances."""
     rails_alike: bool | None = None
     """false asks for each section's own rail."""
     turned_posts: bool | None = None
@@ -70,15 +70,15 @@ class Progress(Record, frozen=True):
     posts_alike: bool | None = None
     """false asks for the sizes of each post; otherwise one answer is for all."""
     later: Annotated[tuple[FileKey, ...], AtMost(MOST_KEYS)] = ()
-    """Keys of what is found out later: they are listed as that, and not as missing. Any plan is the same without."""
+    """Keys of what is found out later: listed as such, not as missing. They change no plan."""
     unlinked: Side | None = None
-    """The side that was changed last, and was the mirror of the one across the bed till then: each may take it over."""
+    """The side that was changed last, after it was the same as the side across the bed: either may be copied again."""
     written: Marks | None = None
     """Short marks of every part as it was last saved. After an edit by hand some differ; the next save renews them."""
 
 
 class FinishedStep(Record, frozen=True):
-    """What was done of one step: `work.STEP`."""
+    """The record of one step: `work.STEP`."""
 
     done: datetime | None = None
     """When it was ticked, universal time."""
@@ -171,7 +171,7 @@ def _refuse_not_taken(project: Project, new: Project, paths: Iterable[Path]) -> 
 
 
 def template_of(project: Project) -> Project:
-    """What of a project goes for the next one too: no survey, no work, nothing kept, none of the cloth in hand."""
+    """The part of a project that is reused in the next one: no survey, work, kept findings or owned cloth."""
     usual = Progress(usual_allowances=project.progress.usual_allowances)
     habits = replace(project, survey=Survey(), work={}, kept={}, progress=usual)
     ours: dict[str, object] = {"template": True, "began_from": None, "began_mark": None}

@@ -1,7 +1,7 @@
-"""Fullness steps: for each length of roll at a shop step, the greatest fullness it gives; and what cloth in hand gives.
+"""Fullness steps: the greatest fullness that each length of roll at a shop step gives, and that cloth in hand gives.
 
-Cut widths are on the ruler mark, so only some fullnesses matter, the rungs of a `Ladder`: those at which a width is
-exactly on a mark. Between two of them nothing changes.
+Cut widths are on ruler marks, so only some fullnesses matter, the rungs of a `Ladder`: those at which a width is
+exactly on a mark. Between two rungs nothing changes.
 """
 
 from __future__ import annotations
@@ -24,20 +24,20 @@ from wizard.trade.stock import price_for
 LEAST_FULLNESS: Final = Fraction(1)
 """A flat skirt."""
 MEAN: Final = Fraction(3, 2)
-"""Below this a gathered skirt looks mean."""
+"""Below this a gathered skirt looks thin."""
 MOST: Final = Fraction(3)
-"""Above this, what is called lavish, cloth is hard to gather."""
+"""Above this cloth is hard to gather."""
 STEPS: Final = 60
 """About the most steps that are listed."""
 EFFORT: Final = 2_000
-"""Nodes for the search of one trial: there are many, and a step is true whether or not its layout is proven."""
+"""Search nodes for one trial: there are many trials, and a step holds even if its layout is not proven least."""
 
 LEADS: Final = 6
 """How often the layout at hand leads on before the middle is tried."""
 
 
 class FullnessStep(Struct, frozen=True):
-    """For one length of roll at a shop step, the greatest equal fullness it gives."""
+    """The greatest equal fullness that one length of roll at a shop step gives."""
 
     roll: Length
     fullness: Fraction
@@ -101,8 +101,8 @@ class Ladder:
         return Fraction(best, under)
 
     def fitting(self, groups: Sequence[tuple[Sequence[int], int]], low: Fraction) -> Fraction:
-        """The greatest rung, at least `low`, at which the widths of each group, by number, take no more than their
-        marks together."""
+        """The greatest rung, at least `low`, at which the widths of each group take no more than their marks
+        together."""
         most = min(
             Fraction(room * self._mark - sum(self._parts[n][1] for n in group), sum(self._parts[n][0] for n in group))
             for group, room in groups
@@ -120,10 +120,10 @@ class Ladder:
 def greatest(
     ladder: Ladder, least: Fraction, most: Fraction, will_do: Callable[[Fraction], bool], guess: Fraction | None = None
 ) -> Fraction | None:
-    """The greatest rung from `least` to `most` that will do; None where not even `least` does.
+    """The greatest rung from `least` to `most` that fits; None where not even `least` does.
 
-    What will do at some fullness will do at any smaller one: more cloth is never needed for less. A good `guess` only
-    saves trials: it and the rung above it are tried first.
+    What fits at one fullness fits at any smaller one, which never needs more cloth. A good `guess` only saves trials:
+    it and the rung above it are tried first.
     """
     low, top = ladder.up(least), ladder.up(most)
     if not will_do(low):
@@ -143,7 +143,7 @@ def greatest(
 
 
 class Growing(Struct, frozen=True, dict=True):
-    """All that the fullness of one layer depends on; equal when none of it has changed."""
+    """Everything the fullness of one layer depends on; equal when none of it has changed."""
 
     templates: tuple[Strip, ...]
     """Its strips, whatever their cut widths."""
@@ -161,7 +161,7 @@ class Growing(Struct, frozen=True, dict=True):
 
     @cached_property
     def bound(self) -> PurchaseBound:
-        """The least that the layer buys."""
+        """The least cloth that the layer needs to buy."""
         return PurchaseBound(self.templates, (*self.owned, self.roll), self.rules)
 
     def cut(self, fullness: Fraction, cloth: tuple[Stretch, ...]) -> Cutting | Refusal:
@@ -180,7 +180,7 @@ class Growing(Struct, frozen=True, dict=True):
         return cut_plan((tuple(replace(strip, flat=flat) for strip, flat in pairs), cloth, self.rules))
 
     def most(self) -> Fraction:
-        """No greater fullness fits the cloth in hand: its area is used up."""
+        """The fullness at which the area of the cloth in hand is used up."""
         have = sum((each.length.inches * each.usable.inches for each in self.owned if each.length), Fraction(0))
         pairs = list(zip(self.widths, self.templates, strict=True))
         stays = sum((grows.stays.inches * strip.cut.inches for grows, strip in pairs), Fraction(0))
@@ -195,7 +195,7 @@ class Held(Struct, frozen=True):
     """The face where it keeps its surplus, for inner layers are made as wide as it comes out; else None."""
 
     def fits(self, fullness: Fraction) -> bool:
-        """True when every layer fits its own lengths. A face that is not in hand is bought."""
+        """True when every layer fits its own lengths. A face of which nothing is owned is bought."""
         if self.face is None:
             return all(isinstance(each.cut(fullness, each.owned), Cutting) for each in self.layers)
         face, made = self.face, self.face.cut(fullness, self.face.owned or (self.face.roll,))
@@ -210,13 +210,13 @@ def all_owned(held: Held) -> Fraction | None:
     most = min(each.most() for each in held.layers)
     if most < LEAST_FULLNESS:
         return None
-    # The same layer twice makes no other ladder.
+    # A layer that occurs twice has the same ladder.
     growing = (*held.layers, *((held.face,) if held.face else ()))
     ladder = Ladder([grows for each in growing for grows in each.widths], growing[0].mark)
     bounds = [(each.ladder, PurchaseBound(each.templates, each.owned, each.rules)) for each in held.layers]
 
     def has_room(tied: bool, fullness: Fraction) -> bool:
-        """True where the widths alone leave room for all; if `tied`, with widths shared from strip to strip."""
+        """True where the number of widths allows all strips; if `tied`, with widths shared from strip to strip."""
         return all(bound.has_room(own.marks(fullness), tied=tied) for own, bound in bounds)
 
     roomy, tied = (greatest(ladder, LEAST_FULLNESS, most, partial(has_room, each)) for each in (False, True))
@@ -224,8 +224,7 @@ def all_owned(held: Held) -> Fraction | None:
 
 
 class Trials:
-    """Layouts of one layer at many fullnesses. More fullness never buys less, so each layout says something of all
-    others."""
+    """Layouts of one layer at many fullnesses. More fullness never buys less, so each layout bounds all others."""
 
     def __init__(self, face: Growing, price: Decimal | None, sold_by: str) -> None:
         self.face, self.price, self.sold_by = face, price, sold_by
@@ -235,8 +234,8 @@ class Trials:
         """By rung."""
 
     def nearest_to(self, fullness: Fraction | None) -> Iterator[FullnessStep]:
-        """The steps, those nearest to a fullness first: up and down from there in turn; for None shortest roll first.
-        Each is laid out when it is asked for, and then remembered.
+        """The steps nearest to a fullness first, up and down in turn; for None shortest roll first. Each is laid out
+        when it is asked for, and then remembered.
 
         Only lengths at which more cloth gives more fullness are listed.
         """
@@ -245,7 +244,7 @@ class Trials:
         # The last one below the top.
         start = rung if rung is None or rung <= MOST else ladder.under(rung)
         here = None if start is None else self.at(start)
-        # A very long skirt is listed from its shortest roll on: what is passed over depends on that.
+        # A very long skirt is listed from its shortest roll on: what is skipped depends on that.
         if start is None or here is None or not self.face.rules.step or self.stride > self.face.rules.step:
             yield from Trials(self.face, self.price, self.sold_by).up(self.lowest, ZERO)
             return
@@ -286,7 +285,7 @@ class Trials:
 
     @cached_property
     def stride(self) -> Length:
-        """How much more roll the next step takes at least, so that a very long skirt is not listed width by width."""
+        """How much more roll the next step must take, so that a very long skirt is not listed width by width."""
         return (self.bound(self.face.ladder.up(MOST)) - self.bound(self.lowest)) / STEPS
 
     def below(self, roll: Length) -> Fraction | None:
@@ -320,18 +319,18 @@ class Trials:
         return low
 
     def fits(self, rung: Fraction, most: Length) -> bool:
-        """True when no more than `most` is bought there."""
+        """True when at most `most` is bought there."""
         made = self.at(rung)
         return made is not None and made.buy <= most
 
     def reach(self, rung: Fraction, most: Length) -> Fraction:
-        """How far the widths of a rung's layout go: each group of strips that share widths takes up all of its own."""
+        """The greatest rung for the widths of a rung's layout: each group of strips that share widths uses them up."""
         made = self.at(rung)
         groups = self.face.bound.groups(made, most) if made is not None else []
         return self.face.ladder.fitting(groups, rung) if groups else rung
 
     def bound(self, rung: Fraction, *, tied: bool = False) -> Length:
-        """The least that is bought there."""
+        """A lower bound of what is bought there."""
         return self.face.bound.buys(self.face.ladder.marks(rung), tied=tied)
 
     def within(self, low: Fraction, most: Length, *, tied: bool = False) -> Fraction:
@@ -344,7 +343,7 @@ class Trials:
         if made is None:
             return None
         for parts in (100, 1000):
-            # A fullness of two or three decimals that takes no more cloth.
+            # A fullness with two or three decimals that takes no more cloth.
             rounded = Fraction((top * parts).__floor__(), parts)
             other = self.at(self.face.ladder.up(rounded)) if at <= rounded < top else None
             if other is not None and other.buy == made.buy:
@@ -358,8 +357,8 @@ class Trials:
 
 
 class FullnessBasis(Struct, frozen=True):
-    """What other fullnesses take depends on this alone. All it works out lays cloth out many times, so it waits until
-    somebody looks."""
+    """Everything that other fullnesses depend on. Each result lays cloth out many times, so it is computed only when it
+    is shown."""
 
     face: Growing | None
     """None until the face can be laid out."""
@@ -382,8 +381,8 @@ class FullnessBasis(Struct, frozen=True):
         return trials.as_step(made, fullness, fullness) if trials and made else None
 
     def in_hand(self) -> Fraction | None:
-        """The greatest equal fullness for which no layer that is in hand needs more cloth; None where none is in hand,
-        or they do not even make a flat skirt."""
+        """The greatest equal fullness at which no owned layer needs more cloth; None where none is owned, or where they
+        do not even make a flat skirt."""
         return None if self.held is None else all_owned(self.held)
 
     def _trials(self, effort: int | None = EFFORT) -> Trials | None:
@@ -412,7 +411,7 @@ def steps_within(basis: FullnessBasis, work: int) -> tuple[tuple[FullnessStep, .
 
 
 def in_hand_within(basis: FullnessBasis, work: int) -> tuple[Fraction | None, bool]:
-    """The fullness that the cloth in hand gives without buying, and whether the limit of work allowed to find it."""
+    """The fullness that the cloth in hand gives without buying, and whether it was found within the limit of work."""
     try:
         value, took = measured(basis.in_hand, work)
     except Spent:

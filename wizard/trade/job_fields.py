@@ -167,7 +167,7 @@ class Section(Record, frozen=True):
     bed's right in the head section."""
 
     on: Annotated[bool | None, Field("made or left out")] = None
-    """false leaves it out of the skirt and keeps its measures."""
+    """false leaves it out of the skirt and keeps its measurements."""
     name: Annotated[Name | None, Field("name")] = None
     """What you call it: window side."""
     side: Annotated[Side | None, Field("side of the bed")] = None
@@ -184,7 +184,7 @@ class Section(Record, frozen=True):
     drop_at: Annotated[
         tuple[Annotated[Length | None, ALONG], ...], Field("places of the drops"), AtMost(MOST_ITEMS)
     ] = ()
-    """Where each drop was measured, from the section's left end; left out, they are spaced equally from end to end."""
+    """Where each drop was measured, from the section's left end; if left out, they are equally spaced."""
     hem_line: Annotated[HemLine | None, Field("level hem, or one that follows the floor")] = None
     """What the hem does on an uneven floor."""
     floor_gap: Annotated[Length | None, Field("gap under the hem", GAP)] = None
@@ -202,10 +202,10 @@ class Section(Record, frozen=True):
     left_return: Annotated[Length | None, Field("return at {end}", RETURN)] = None
     """Extra cloth at the left end: behind the post, or over the next section."""
     left_short: Annotated[Length | None, Field("gap to the post at {end}", SHORT)] = None
-    """From the end of the run to the bed's corner post at the left, past whatever is between, where the section stops
-    short of it. Not part of the run."""
+    """Gap along the rail from the end of the run to the bed's corner post at the left, where the section stops short
+    of it. Not part of the run."""
     left_post: Annotated[Id | None, Field("post at {end}")] = None
-    """Id of the post at the left end; left out, the corner's."""
+    """Id of the post at the left end; if left out, the corner's."""
     left_daylight_top: Annotated[Length | None, Field("gap beside the leg at the top, at {end}", AT_POST)] = None
     """Gap between the left end and a turned leg, at the top."""
     left_daylight_floor: Annotated[Length | None, Field("gap beside the leg at the floor, at {end}", AT_POST)] = None
@@ -217,10 +217,10 @@ class Section(Record, frozen=True):
     right_return: Annotated[Length | None, Field("return at {end}", RETURN)] = None
     """Extra cloth at the right end: behind the post, or over the next section."""
     right_short: Annotated[Length | None, Field("gap to the post at {end}", SHORT)] = None
-    """From the end of the run to the bed's corner post at the right, past whatever is between, where the section stops
-    short of it. Not part of the run."""
+    """Gap along the rail from the end of the run to the bed's corner post at the right, where the section stops short
+    of it. Not part of the run."""
     right_post: Annotated[Id | None, Field("post at {end}")] = None
-    """Id of the post at the right end; left out, the corner's."""
+    """Id of the post at the right end; if left out, the corner's."""
     right_daylight_top: Annotated[Length | None, Field("gap beside the leg at the top, at {end}", AT_POST)] = None
     """Gap between the right end and a turned leg, at the top."""
     right_daylight_floor: Annotated[Length | None, Field("gap beside the leg at the floor, at {end}", AT_POST)] = None
@@ -230,7 +230,7 @@ class Section(Record, frozen=True):
     returns_flat: Annotated[bool | None, Field("returns left flat or gathered")] = None
     """true when the returns stay flat instead of gathered."""
     in_the_way: Annotated[Mapping[Id, Obstacle], AtMost(MOST_ITEMS)] = {}
-    """Things in the way along the run, each under an id of its own."""
+    """Things in the way along the run, each under its own id."""
 
 
 class Survey(Record, frozen=True):
@@ -255,9 +255,9 @@ class Survey(Record, frozen=True):
     watch: Annotated[tuple[Watch, ...] | None, Field("what to watch for"), AtMost(MOST_ITEMS)] = None
     """What about the bed calls for a caution; an empty list says that nothing does."""
     section: Annotated[Mapping[Id, Section], Field("a section to make"), AtMost(MOST_ITEMS)] = {}
-    """The sections, each under an id of its own: usually left, foot, right, head."""
+    """The sections, each under its own id: usually left, foot, right, head."""
     post: Annotated[Mapping[Id, Post], AtMost(MOST_ITEMS)] = {}
-    """The posts, each under an id of its own."""
+    """The posts, each under its own id."""
 
 
 class Owned(Record, frozen=True):
@@ -337,7 +337,7 @@ class Cloth(Record, frozen=True):
     lap: Annotated[Length | None, Field("lap of a join", LAP, lengths("1/2 in", "1 cm"))] = None
     """How much width a lapped join takes."""
     owned: Annotated[Mapping[Id, Owned], Field("a length you already have"), AtMost(MOST_ITEMS)] = {}
-    """Lengths you already have, each under an id of its own."""
+    """Lengths you already have, each under its own id."""
 
 
 class Tape(Record, frozen=True):

@@ -1,13 +1,13 @@
 """Cloth in hand and cloth to buy: which strips are cut from which group of stretches, and where each width goes.
 
-A group is the stretches of one usable width and one dye lot. Every strip is cut from one group where possible; else dye
-lots are put together first, and only then does a strip get pieces of different usable widths. Within one dye lot it
-gets them also where less is bought for it.
+A group holds the stretches of one usable width and one dye lot. Every strip is cut from one group where possible. If
+not, dye lots are combined first, and only then does a strip get pieces of different usable widths. Within one dye lot
+it gets them also where that buys less.
 
-Few strips are shared out in every way. Of many, all but those given to other groups are cut from one, the home: the
-roll's group, or the largest. Ways of sharing out are sorted by what their area alone would take, and the first of them
-are planned. The ways without some of the lengths in hand are tried as well, so that no length ever makes the plan
-dearer.
+A few strips are assigned to groups in every possible way. With many, all but those given to other groups are cut from
+one, the home: the roll's group, or the largest. The ways are sorted by the cloth their area alone would take, and the
+first of them are planned. Ways without some of the lengths in hand are tried too, so that no length ever makes the
+plan dearer.
 """
 
 from __future__ import annotations
@@ -42,7 +42,7 @@ from wizard.trade.cutting.stock_groups import (
 from wizard.trade.lengths import ZERO, Length
 
 SOON = 5
-"""Up to this many strips are shared out in every way even while somebody waits."""
+"""Up to this many strips are assigned in every way even while the maker waits."""
 
 UNHURRIED = 1_000
 """With this effort nobody waits."""
@@ -50,7 +50,7 @@ UNHURRIED = 1_000
 
 def stock_plan(job: CutJob) -> tuple[StockPlan | None, bool]:
     """The best way over all groups, by the strictest rule that can be kept; where there is none, also whether that is
-    certain: every way was tried, or none need be to see it."""
+    certain, because every way was tried or a bound excludes all."""
     if infeasible(job):
         return None, True
     lots, widths = by_lot(job), by_width(job)
@@ -69,7 +69,7 @@ def stock_plan(job: CutJob) -> tuple[StockPlan | None, bool]:
 
 def of_mixed_widths(job: CutJob, stock_groups: Sequence[Sequence[int]]) -> StockPlan | None:
     """A plan whose sections have pieces of several widths."""
-    # Late: few have lengths of several widths.
+    # Imported late: few jobs have lengths of several widths.
     from wizard.trade.cutting.mixed_widths import mixed
 
     return mixed(job, stock_groups)
@@ -103,7 +103,7 @@ def fewest_within(job: CutJob, found: StockPlan, most: int) -> StockPlan | None:
 
 
 def every_assignment(job: CutJob, numbers: Sequence[Sequence[int]]) -> StockPlan | None:
-    """A few strips shared out in every way; where the search was cut short, all from one group is tried as well."""
+    """A few strips assigned in every way; where the search was cut short, all from one group is tried as well."""
     stock_groups = [StockGroup(job, each, job.rules.effort) for each in numbers]
     found = over_stock_groups(job, stock_groups)
     if found is None or not found.finished:
@@ -121,8 +121,7 @@ def on_any_widths(job: CutJob, stock_groups: Sequence[Sequence[int]]) -> StockPl
 
 
 def lots_of(job: CutJob) -> tuple[str, ...]:
-    """The dye lot of each stretch. Where it does not matter, it counts as the only lot there is, or as one of its
-    own."""
+    """The dye lot of each stretch. One without a lot counts as the only lot there is, else as one without a name."""
     lots = sorted({stretch.lot for stretch in job.stock if stretch.lot is not None})
     only = lots[0] if len(lots) == 1 else ""
     return tuple([stretch.lot or only for stretch in job.stock])
@@ -153,27 +152,27 @@ def could_save(job: CutJob, bought: int | Fraction, least: int | Fraction) -> Le
 
 
 def room_of(job: CutJob) -> int:
-    """All the sound cloth in hand, in grid units along it."""
+    """The length of undamaged cloth in hand, in grid units."""
     return sum(run.room or 0 for run in sound_runs(job))
 
 
 def too_little(job: CutJob, needed: int, *, certain: bool) -> Refusal:
-    """What all strips take at the least, against all the sound cloth; certain too where that is more."""
+    """The least that all strips take, and all undamaged cloth; certain too where the first is more."""
     room = room_of(job)
     return Refusal("no cloth", None, job.scale.length(needed), job.scale.length(room), certain or needed > room)
 
 
 TRIES = (6, 24)
-"""Ways of sharing out that are planned, while somebody waits and while nobody does."""
+"""Number of ways that are planned, while the maker waits and otherwise."""
 
 WAYS = (500, 4_000)
 """Sets of strips looked at for one group, in the same two cases."""
 
 PACKED = 2_000
-"""Ways of packing it that are tried before only the fullest of each run is taken."""
+"""Ways of packing a group that are tried before only the fullest of each run is taken."""
 
 BEAM = 40
-"""Ways of sharing out that are kept from group to group."""
+"""Number of ways that are kept from group to group."""
 
 LEFT_OUT = 3
 """Of up to this many lengths in hand every choice is left out once; of more, single lengths and all of them."""
@@ -183,14 +182,14 @@ Masks = tuple[int, ...]
 
 
 class Assignment(Struct, frozen=True):
-    """A way of sharing out, and what its area alone buys and uses of the cloth in hand."""
+    """A way of assigning strips, and what its area alone buys and uses of the cloth in hand."""
 
     floor: tuple[int, int]
     masks: Masks
 
 
 class AssignmentPlanner:
-    """Strips shared out among groups, each portion planned once."""
+    """Strips assigned to groups, each portion planned once."""
 
     def __init__(self, job: CutJob, stock_groups: Sequence[Sequence[int]]) -> None:
         self.job, self.stock_groups = job, [tuple(numbers) for numbers in stock_groups]
@@ -230,7 +229,7 @@ class AssignmentPlanner:
         return best
 
     def planned(self, masks: Masks) -> StockPlan | None:
-        """The portion of every group planned, smallest first: they show soonest what does not fit."""
+        """The portion of every group planned, smallest first, because those fail soonest."""
         score, rows, finished = (0, 0, 0), list[Row](), True
         for _, number in sorted((mask.bit_count(), number) for number, mask in enumerate(masks) if mask):
             found = self.portion(number, masks[number])
@@ -307,7 +306,7 @@ class Assignments:
         self.full = (1 << len(planner.job.demands)) - 1
         self.ways: list[Assignment] = []
         self.looked_through = False
-        """True once every way that could be the best was planned with certainty."""
+        """True once every way that could be the best is planned with certainty."""
 
     def found(self) -> list[Assignment]:
         """The ways of sharing out, most promising first."""
@@ -353,7 +352,7 @@ class Assignments:
         return Assignment((over, there + here - over), masks)
 
     def tightest(self, way: Assignment) -> int:
-        """How little room any group has left, negated: where hardly anything fits, the tightest way comes first."""
+        """The least space left in any group, negated: where hardly anything fits, the tightest way comes first."""
         area = self.planner.area
         return -min([self.room[n] * self.widths[n] - area(mask) for n, mask in enumerate(way.masks) if mask])
 
@@ -363,7 +362,7 @@ class Assignments:
         return all(way.floor >= score or self.layered(way) >= score for way in self.ways)
 
     def layered(self, way: Assignment) -> tuple[int, int]:
-        """The least a way takes in whole widths."""
+        """A lower bound of what a way takes, in whole widths."""
         job, total, here = self.planner.job, 0, 0
         for number, mask in enumerate(way.masks):
             stock_group = self.stock_groups[number]
