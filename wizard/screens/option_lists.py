@@ -75,7 +75,9 @@ class Hanging(Visual):
             indent = column.end() if self.apart and column else self.indent
             sign = line[: indent if self.apart or not lines else 0]
             first, *others = line[len(sign) :].wrap(max(width - max(indent, sign.cell_length), 1))
-            lines += [sign + first if sign else first.pad_left(indent), *(each.pad_left(indent) for each in others)]
+            # One piece of the line, not two put together: its words stay whole for whoever reads the terminal.
+            begun = line[: len(sign) + len(first)] if sign else first.pad_left(indent)
+            lines += [begun, *(each.pad_left(indent) for each in others)]
         return Content("\n").join(lines)
 
     def render_strips(self, width: int, height: int | None, style: Style, options: RenderOptions) -> list[Strip]:
