@@ -38,7 +38,7 @@ def test_a_bed_size_alone_gives_an_estimate_that_says_what_it_rests_on() -> None
     # From 54 - 1 = 53 in of cloth, a join taking 1: (556 - 1) / 52 = 10.7, so 11 widths.
     # 1 + 11 x 13 1/2 = 149 1/2 in = 4.15 yd, up to half a yard.
     assert about(QUEEN, "yd") == Fraction(9, 2)
-    assert line(QUEEN) == "about 4 1/2 yd face cloth, 54 in wide"
+    assert line(QUEEN) == "about 4 1/2 yd face cloth, 54 in wide, fullness 2.5"
     why = explained(early_figures(QUEEN).estimate, ruler_of(QUEEN))
     assert why.values == "about 1 in + 11 × 13 1/2 in ÷ 1, up to 18 in"
     assert _presumed_of(QUEEN)["survey.section.left.run.1"] == inches(80)
@@ -46,7 +46,7 @@ def test_a_bed_size_alone_gives_an_estimate_that_says_what_it_rests_on() -> None
     # 2.5 + 11 x 34.5 = 382 cm, up to half a metre.
     metric = Job(standard="metric", survey=Survey(bed_size="EU 140"))
     assert about(metric, "m") == 4
-    assert line(metric) == "about 4 m face cloth, 137 cm wide"
+    assert line(metric) == "about 4 m face cloth, 137 cm wide, fullness 2.5"
 
 
 SHARPER = Survey(
@@ -114,7 +114,7 @@ def test_the_third_drop_gives_the_cut_length_and_the_run_cut_width_and_widths() 
     assert [each.part for each in first_figures(make_plan(unread)).sections] == ["left"]
     chosen = Cloths(face=Cloth(hem=inches(1), hem_kind="double"))
     said = line(replace(surveyed(left=READ), allowances=Allowances(top=inches(1)), cloth=chosen))
-    assert said == "left section cut length 15 in, about 4 widths; about 2 yd face cloth, 54 in wide"
+    assert said == "left section cut length 15 in, about 4 widths; about 2 yd face cloth, 54 in wide, fullness 2.5"
 
 
 def test_a_complete_plan_is_said_with_its_own_figures() -> None:

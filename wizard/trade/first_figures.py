@@ -20,7 +20,7 @@ from msgspec.structs import replace
 
 from wizard.trade.fields import lengths
 from wizard.trade.figures import DEFAULT, PRESUMED, Figure, Formula, Ledger, Rule, value_at
-from wizard.trade.formatting import exact, ruler_of, shown
+from wizard.trade.formatting import exact, number, ruler_of, shown
 from wizard.trade.fullness import WANTED, offered
 from wizard.trade.job_fields import Cloth, Fullness, Job, Section, usual_of
 from wizard.trade.layers import cut_width, prepare
@@ -196,6 +196,8 @@ class FirstFigures(Struct, frozen=True):
     """Face cloth in all, in hand or not, until the plan knows what to buy."""
     usual_width: Length | None
     """Of the face cloth, which the estimate takes while its width is not known; None once it is."""
+    usual_fullness: Fraction | None
+    """Which the estimate takes while none is chosen; None once it is."""
     usual_allowances: bool
     """True while a cut length here goes by an allowance that nobody chose."""
 
@@ -221,6 +223,7 @@ def first_figures(plan: Plan) -> FirstFigures:
     known = tuple(each for each in found if each.cut_length.value is not None)
     bought = tuple((each, each.buy) for each in plan.layers if each.buy.value is not None)
     width = early.ledger.read(Cloth.width, "cloth.face")
+    want = early.ledger.read(Fullness.want)
     settled = face.buy.value is not None or face.refused is not None
     return FirstFigures(
         sections=known,
@@ -229,6 +232,7 @@ def first_figures(plan: Plan) -> FirstFigures:
         buys=bought,
         estimate=None if settled or early.estimate.value is None else early.estimate,
         usual_width=width.value if width.rule is PRESUMED else None,
+        usual_fullness=want.value if want.rule is PRESUMED and plan.figures["fullness"].value is None else None,
         usual_allowances=any(
             each.rule is DEFAULT and each.id.startswith(("allowances.", "cloth."))
             for part in known
@@ -310,10 +314,12 @@ def _cloth(plan: Plan, first: FirstFigures) -> Iterator[Segment]:
     """What to buy, or about how much cloth it takes."""
     if first.estimate is not None:
         yield Segment(estimate_words(plan, first, " face cloth"), first.estimate)
+        if first.usual_fullness is not None:
+            yield Segment(f", fullness {number(first.usual_fullness)}", first.estimate)
         return
     bought = [(layer, figure) for layer, figure in first.buys if figure.value]
-    for number, (layer, figure) in enumerate(bought):
-        before = "buy " if not number else " and " if number == len(bought) - 1 else ", "
+    for place, (layer, figure) in enumerate(bought):
+        before = "buy " if not place else " and " if place == len(bought) - 1 else ", "
         yield Segment(f"{before}{_by_the(plan, layer, figure)} {layer.name}", figure)
     if not bought and len(first.buys) == len(plan.layers):
         yield Segment("nothing to buy", first.buys[0][1])
