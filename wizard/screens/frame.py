@@ -96,17 +96,18 @@ class PlanLine(Static):
 
 
 def shortened_line(line: Sequence[Segment]) -> tuple[str, ...]:
-    """The plan line in less and less: without its name, without the widths, without the width that an estimate takes,
-    then without one cloth after the other; at last the length alone."""
+    """The plan line in less and less: without its name, without the fullness that an estimate takes, without the widths,
+    without the width that it takes, then without one cloth after the other; at last the length alone."""
     if not line:
         return ("",)
-    words = [each.words for each in line]
+    words = [each.words for each in line if not each.words.startswith(", fullness ")]
     joint = words.index("; ") if "; " in words else len(words)
     lengths = [each for each in words[:joint] if not each.startswith(", ")]
     kept, first = [*lengths, *words[joint:]], len(lengths) + 1
     fewer = ("".join(kept[:last]) + " and more" for last in range(len(kept) - 1, first, -1))
     least = [re.sub(", [^,]+ wide$", "", each) for each in ("".join(kept), *kept[:1])]
-    return (f"Plan so far: {line_text(line)}", line_text(line), "".join(kept), least[0], *fewer, least[-1])
+    whole = line_text(line)
+    return (f"Plan so far: {whole}", whole, "".join(words), "".join(kept), least[0], *fewer, least[-1])
 
 
 class ActionFooter(HorizontalGroup):
