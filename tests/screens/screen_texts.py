@@ -43,7 +43,7 @@ TEXTS = {
     "large figures on": "Large figures are on for pages and steps.",
     "large figures off": "Large figures are off.",
     # The work.
-    "not complete": "The plan is not complete: {0}.",
+    "not complete": "The plan is not complete yet: {0}.",
     "more to come": "more steps follow once nothing is missing",
     "steps done": "{0} of {0} done",
     "steps done of": "{0} of {1} done",
