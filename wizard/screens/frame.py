@@ -96,8 +96,8 @@ class PlanLine(Static):
 
 
 def shortened_line(line: Sequence[Segment]) -> tuple[str, ...]:
-    """The plan line in less and less: without its name, without the fullness that an estimate takes, without the widths,
-    without the width that it takes, then without one cloth after the other; at last the length alone."""
+    """The plan line in less and less: without its name, the fullness that an estimate takes, the widths, the width that
+    it takes, then without one cloth after the other; at last the length alone."""
     if not line:
         return ("",)
     words = [each.words for each in line if not each.words.startswith(", fullness ")]
