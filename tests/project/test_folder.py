@@ -123,8 +123,8 @@ def test_home_is_the_projects_folder_where_there_is_one(tmp_path: Path) -> None:
     assert home_folder(tmp_path) == tmp_path / "projects"
 
 
-def test_a_folder_without_a_name_is_called_by_where_it_is() -> None:
-    assert named(Path()) == Path.cwd()
+def test_the_folder_one_stands_in_is_called_by_its_name() -> None:
+    assert named(Path()) == Path(Path.cwd().name)
     assert named(Path("projects")) == Path("projects")
 
 

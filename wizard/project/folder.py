@@ -87,8 +87,8 @@ def home_folder(cwd: Path) -> Path:
 
 
 def named(folder: Path) -> Path:
-    """The folder by a name: where it is, in place of `.`."""
-    return folder if folder.name else folder.resolve()
+    """The folder by a name: its own in place of `.`."""
+    return folder if folder.name else Path(folder.resolve().name)
 
 
 def new_path(folder: Path, name: str) -> Path:
