@@ -5,6 +5,7 @@ What is looked for is worked out from the plan's records, not by the code of the
 
 from __future__ import annotations
 
+import re
 from collections import defaultdict
 from collections.abc import Iterator
 from fractions import Fraction
@@ -27,6 +28,7 @@ from wizard.trade.figures import Need, explained
 from wizard.trade.formatting import listed, money, ruler_of, shown
 from wizard.trade.lengths import ZERO, Length, total
 from wizard.trade.plan_records import Layer, Mark, Part, Plan
+from wizard.trade.steps.cut_order import OFFCUT_KINDS, stretch_name
 
 WIDE = 400
 """Columns in which no row of a table is broken."""
@@ -286,8 +288,14 @@ def test_the_workings_have_every_offcut_and_the_width_cut_for_every_section(plan
     for layer in plan.layers:
         for left in known(layer.cutting).best.offcuts:
             long = bare(plan, left.along, "given" if left.kind == "squaring" else "nearest")
-            start = "before 0" if left.start < ZERO else bare(plan, left.start)
-            assert f"{long} {bare(plan, left.width)} {start} {bare(plan, left.across)} " in text
+            # Offcuts that are alike are in one entry, with where each begins.
+            start = (
+                "" if left.start < ZERO else rf" from ([^;]* )?{re.escape(bare(plan, left.start))}(,| and)?( [^;]*)?"
+            )
+            across = f", {bare(plan, left.across)} across" if left.across else ""
+            entry = rf"[:;] {long} × {bare(plan, left.width)}{start}{across} \({OFFCUT_KINDS[left.kind]}\)"
+            said = f"Left over of {re.escape(stretch_name(left.stretch))}, long × wide(?:(?!Left over of).)*{entry}"
+            assert re.search(said, text), entry
         for part in plan.parts:
             long, wide = (
                 shown(each[part.id].value or ZERO, ruler, "up") for each in (layer.cut_lengths, layer.cut_widths)

@@ -14,8 +14,9 @@ from functools import cache
 from importlib.resources import files
 from typing import Final, TextIO, TypeVar
 
-from wizard.render.plain_text import literal, with_capital
+from wizard.render.plain_text import literal
 from wizard.render.text_page import Page, wrapped
+from wizard.trade.field_names import first_up
 
 T = TypeVar("T")
 
@@ -249,7 +250,7 @@ class SpokenPage(Page, frozen=True):
 
     def pair(self, label: str, value: str) -> list[str]:
         """`label: value`."""
-        return self.para(f"{with_capital(label)}{'' if label.endswith('?') else ':'} {value}")
+        return self.para(f"{first_up(label)}{'' if label.endswith('?') else ':'} {value}")
 
     def table(self, heads: Sequence[str], rows: Iterable[Sequence[str]], left: Sequence[int] = (0,)) -> list[str]:
         """Each row on a line, every value after its head: `mark 1, tape 4 1/2, flat skirt 11 1/4`."""
@@ -257,4 +258,4 @@ class SpokenPage(Page, frozen=True):
             ", ".join(f"{head} {value}".strip() for head, value in zip(heads, row, strict=True) if value)
             for row in rows
         )
-        return [line for row in said for line in self.para(with_capital(row))]
+        return [line for row in said for line in self.para(first_up(row))]

@@ -8,9 +8,8 @@ from typing import Final
 
 from wizard.interview.page import Page, Picture
 from wizard.prompts.console import said
-from wizard.render.plain_text import with_capital
 from wizard.trade.drops_and_cut_lengths import LEAST_READINGS
-from wizard.trade.field_names import in_words, obstacle_name
+from wizard.trade.field_names import first_up, in_words, obstacle_name
 from wizard.trade.formatting import ruler_of, shown
 from wizard.trade.fullness_offers import in_hand_lines
 from wizard.trade.job_fields import Job, Section
@@ -46,7 +45,7 @@ def _side(plan: Plan, section_id: str) -> Iterator[str]:
     job = plan.job
     section = job.survey.section.get(section_id, Section())
     name, (left, right) = section_name(job, section_id), _ends(section_id, section)
-    yield f"{with_capital(name)}, seen from the room: the {left} at the left, the {right} at the right."
+    yield f"{first_up(name)}, seen from the room: the {left} at the left, the {right} at the right."
     if section.run and section.run[0] is not None:
         yield f"Run at the rail: {_told(job, section.run[0])}."
     yield from _short(job, section_id, section)
@@ -67,7 +66,7 @@ def _drops(job: Job, section_id: str, section: Section) -> Iterator[str]:
         at = "" if place is None else f", {_told(job, place)} from the {left}"
         said.append(f"{words} {_told(job, drop)}{at}")
     if said:
-        yield f"{with_capital('; '.join(said))}."
+        yield f"{first_up('; '.join(said))}."
     known = [each for each in section.drop if each is not None]
     if len(known) == len(section.drop) >= LEAST_READINGS:
         slopes = ", then ".join(_slope(job, later - earlier) for earlier, later in pairwise(known))
@@ -78,7 +77,7 @@ def _hem(plan: Plan, _: str) -> Iterator[str]:
     """Every section whose floor is not level."""
     for section_id, section in sections_on(plan.job):
         if len(set(section.drop)) > 1:
-            yield f"{with_capital(section_name(plan.job, section_id))}:"
+            yield f"{first_up(section_name(plan.job, section_id))}:"
             yield from _drops(plan.job, section_id, section)
 
 

@@ -20,9 +20,9 @@ from wizard.prompts.conversation import Conversation, at_page, at_question, save
 from wizard.prompts.drawing_words import drawing_lines
 from wizard.prompts.plan_reading import changed_words, words_by_name
 from wizard.render.figure_text import LEVELS, counted
-from wizard.render.plain_text import with_capital
 from wizard.render.plan_rows import rows
 from wizard.trade.compare_ways import offers_of_ways
+from wizard.trade.field_names import first_up
 from wizard.trade.first_figures import line_text, plan_line
 from wizard.trade.formatting import exact, ruler_of
 from wizard.trade.fullness_offers import offer_words, offers_of_fullness
@@ -109,7 +109,7 @@ def prompt(talk: Conversation, question: Question) -> str:
         shown = f"usual: {shown}"
     elif not shown:
         shown = "find out later" if question.later else "none" if question.optional else ""
-    return f"{with_capital(question.called)}{f' [{shown}]' if shown else ''}:"
+    return f"{first_up(question.called)}{f' [{shown}]' if shown else ''}:"
 
 
 def _question_lines(talk: Conversation, question: Question) -> Iterator[str]:
@@ -123,7 +123,7 @@ def _question_lines(talk: Conversation, question: Question) -> Iterator[str]:
     rows = _offered(session, question, talk.tables[question.key]) if question.live else {}
     for number, choice in enumerate(options(question), 1):
         figures = rows.get(choice.value)
-        yield f"{number}. {with_capital(choice.short if figures else choice.words)}{f': {figures}' if figures else ''}"
+        yield f"{number}. {first_up(choice.short if figures else choice.words)}{f': {figures}' if figures else ''}"
     yield from talk.once(said("commas")) if question.kind == "choices" else ()
     yield from talk.once(said("dots")) if question.kind == "text" and would_take(session, question, "back") else ()
     yield said("may be later") if question.later else ""
@@ -143,7 +143,7 @@ def _offer_lines(talk: Conversation, question: Question) -> Iterator[str]:
     yield f"Recommended: {best.name}. {table.reason}" if best else ""
     choices = {each.value for each in options(question)}
     rows = _offered(talk.session, question, table)
-    yield from (f"{with_capital(name)}: {words}" for name, words in rows.items() if name not in choices)
+    yield from (f"{first_up(name)}: {words}" for name, words in rows.items() if name not in choices)
 
 
 def _offered(session: Session, question: Question, table: Offers) -> Mapping[str, str]:

@@ -14,11 +14,11 @@ from wizard.render.choosing_sheet import steps_of_fullness
 from wizard.render.document import Block, Drawing, Pairs, Table, points
 from wizard.render.hanging_sheet import fixing_lists
 from wizard.render.making_up_sheet import marks
-from wizard.render.plain_text import with_capital
 from wizard.render.plan_rows import Row, figure_of, rows
 from wizard.render.shop_sheet import buying_list
 from wizard.render.text_sheet import lines_of
 from wizard.render.workings_sheet import cutting_plan, section_measures
+from wizard.trade.field_names import first_up
 from wizard.trade.figures import Figure, explained
 from wizard.trade.formatting import UNIT_WORDS, ruler_of
 from wizard.trade.plan_records import Plan
@@ -31,9 +31,9 @@ def so_far_lines(talk: Conversation, plan: Plan) -> Iterator[str]:
     for row in rows(plan):
         if row.label:
             place = f"{next(number)}. " if row.figure else ""
-            yield f"{place}{with_capital(row.label)}: {row.value}{changed_words(talk, row)}"
+            yield f"{place}{first_up(row.label)}: {row.value}{changed_words(talk, row)}"
         elif not row.value:
-            yield f"{with_capital(row.group)}:"
+            yield f"{first_up(row.group)}:"
 
 
 def words_by_name(plan: Plan) -> Mapping[tuple[str, str], str]:

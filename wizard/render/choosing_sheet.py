@@ -6,9 +6,9 @@ from typing import Literal
 
 from wizard.render.document import Block, Heading, Para, Table, headed, paras
 from wizard.render.figure_text import shop_text, unitless
-from wizard.render.plain_text import with_capital
 from wizard.render.table_sheet import layer_title
 from wizard.trade.compare_ways import cloth_value, compare, table_of_ways
+from wizard.trade.field_names import first_up
 from wizard.trade.formatting import ruler_of, shown
 from wizard.trade.fullness_offers import in_hand_lines, offers_of_fullness, without_buying
 from wizard.trade.job_fields import Cloth
@@ -37,7 +37,7 @@ def _offered(title: str, level: Literal[1, 2], offers: Offers) -> list[Block]:
     table = Table((*(offers.heads[at] for at in kept), ""), rows, (0, len(kept)))
     best = next((row.name for row in offers.rows if row.recommended), "")
     advice = [Para(f"Recommended: {best}. {offers.reason}")] if best and offers.reason else []
-    said = paras(f"{with_capital(row.name)}: {row.said}" for row in offers.rows if row.said)
+    said = paras(f"{first_up(row.name)}: {row.said}" for row in offers.rows if row.said)
     return headed(title, level, [table, *advice, *said])
 
 

@@ -48,7 +48,7 @@ def _piece(each: CutPiece, names: dict[str, str], ruler: Ruler) -> tuple[str, ..
     return (
         *(stretch_name(piece.stretch), str(each.number), section, str(piece.order), str(each.of)),
         *(shown(length, ruler) for length in lengths),
-        *(each.rip, each.begins or ""),
+        *("" if piece.rip_side == "none" else piece.rip_side, each.begins or ""),
         *(number(length.mm) for length in lengths),
     )
 

@@ -29,11 +29,6 @@ def unitless(length: Length | None, ruler: Ruler, how: How = "nearest") -> str:
     return NOT_YET if length is None else shown(length, ruler, how).removesuffix(f" {ruler.unit}")
 
 
-def size_text(long: Length, wide: Length, ruler: Ruler, how: How = "nearest") -> str:
-    """`13 3/8 in long × 43 5/16 in wide`."""
-    return f"{shown(long, ruler, how)} long × {shown(wide, ruler, how)} wide"
-
-
 def unitless_row(ruler: Ruler, *lengths: Length | None) -> tuple[str, ...]:
     """Lengths for the row of a table."""
     return tuple(unitless(each, ruler) for each in lengths)

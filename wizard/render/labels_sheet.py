@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Final
 
 from wizard.render.document import Block, Card, Cards, Para
-from wizard.render.figure_text import length_text, size_text
+from wizard.render.figure_text import length_text
 from wizard.render.table_sheet import layer_title
 from wizard.trade.cautions import care_of
 from wizard.trade.formatting import Ruler, ruler_of, shown
@@ -38,9 +38,9 @@ def _drop(part: Part, ruler: Ruler) -> str:
 
 def _piece(each: CutPiece, layer: Layer, names: dict[str, str], ruler: Ruler) -> Card:
     begins = "" if each.begins is None else f", row {each.begins}"
-    return Card(
-        f"no. {each.number}", (f"{each.name(names)}{begins}", size_text(*each.size, ruler, "up"), layer_title(layer))
-    )
+    long, wide = (shown(size, ruler, "up") for size in each.size)
+    lines = f"{each.name(names)}{begins}", f"{long} long × {wide} wide", layer_title(layer)
+    return Card(f"no. {each.number}", lines)
 
 
 FIRST: Final = (

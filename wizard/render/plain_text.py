@@ -25,11 +25,6 @@ def _written(character: str) -> str:
     return f"\\u{code:04x}" if code <= 0xFFFF else f"\\U{code:08x}"
 
 
-def with_capital(text: str) -> str:
-    """`text` with its first letter as a capital."""
-    return text[:1].upper() + text[1:]
-
-
 def cell_len(text: str) -> int:
     """Columns that `text` takes on a terminal: two for a wide character, none for a combining mark."""
     if text.isascii():

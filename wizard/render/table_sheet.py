@@ -51,8 +51,8 @@ def _page(plan: Plan, layer: Layer) -> list[Block]:
         heading,
         Pairs(tuple(_head(plan, layer, best, ruler))),
         *work(plan, steps, bare=True),
-        *cut_lists(plan, layer),
-        *roll_drawings(plan, layer),
+        *cut_lists(plan, layer, best),
+        *roll_drawings(plan, layer, best),
         TrueScale(),
     ]
 
@@ -101,11 +101,9 @@ LEGEND: Final = (
 )
 
 
-def cut_lists(plan: Plan, layer: Layer) -> list[Block]:
+def cut_lists(plan: Plan, layer: Layer, best: Layout) -> list[Block]:
     """A table for each length that is cut, in the order of the stock."""
-    if layer.cutting is None:
-        return []
-    best, names, ruler = layer.cutting.best, part_names(plan), ruler_of(plan.job)
+    names, ruler = part_names(plan), ruler_of(plan.job)
     blocks: list[Block] = []
     for each in cut_stretches(layer, best, first_number(plan.layers, layer)):
         rows = tuple(_cut_row(piece, each, names, ruler) for piece in each.pieces)
@@ -131,13 +129,11 @@ HALVED: Final = Fraction(1, 14)
 """The narrowest piece takes at least this much of a drawing beside another: else its number would not fit."""
 
 
-def roll_drawings(plan: Plan, layer: Layer) -> list[Block]:
+def roll_drawings(plan: Plan, layer: Layer, best: Layout) -> list[Block]:
     """Each length that is cut in one drawing to scale, or in as many as it needs."""
-    if layer.cutting is None:
-        return []
     level = cloth_value(plan, layer, Cloth.match_from) or "hem"
-    scenes = rolls_on_paper(layer, layer.cutting.best, level, first_number(plan.layers, layer))
-    legend = (*offcuts(layer, layer.cutting.best, ruler_of(plan.job)), LEGEND)
+    scenes = rolls_on_paper(layer, best, level, first_number(plan.layers, layer))
+    legend = (*offcuts(layer, best, ruler_of(plan.job)), LEGEND)
     longest, pieces = max(each.width for each in scenes), cut_pieces(plan.layers, layer)
     half = len(scenes) > 1 and min(each.along for each in pieces) >= longest * HALVED
     return [
@@ -146,20 +142,19 @@ def roll_drawings(plan: Plan, layer: Layer) -> list[Block]:
     ]
 
 
-def offcuts(layer: Layer, layout: Layout, ruler: Ruler) -> list[str]:
-    """What is left of each length and worth keeping, in a sentence, from the squared end on."""
-    lines = [_left(each, ruler) for each in cut_stretches(layer, layout)]
-    return [each for each in lines if each]
-
-
 WORTH_KEEPING: Final = Length(2)
-"""An offcut narrower than this either way is not listed."""
+"""An offcut narrower than this either way is not on the sheet for the table."""
 
 
-def _left(cloth: CutStretch, ruler: Ruler) -> str:
+def offcuts(layer: Layer, layout: Layout, ruler: Ruler, least: Length = WORTH_KEEPING) -> list[str]:
+    """What is left of each length and no smaller than `least`, in a sentence, from the squared end on."""
+    return [said for each in cut_stretches(layer, layout) if (said := _left(each, ruler, least))]
+
+
+def _left(cloth: CutStretch, ruler: Ruler, least: Length) -> str:
     alike: dict[tuple[str, str], list[str]] = {}
     for each in sorted(cloth.offcuts, key=lambda each: (each.start, each.across)):
-        if min(each.along, each.width) >= WORTH_KEEPING:
+        if min(each.along, each.width) >= least:
             long = unitless(each.along, ruler, "given" if each.kind == "squaring" else "nearest")
             across = f", {unitless(each.across, ruler)} across" if each.across else ""
             what = f"{long} × {unitless(each.width, ruler)}", f"{across} ({OFFCUT_KINDS[each.kind]})"

@@ -7,7 +7,7 @@ from itertools import groupby
 from typing import Final
 
 from wizard.render.choosing_sheet import cloth_in_hand, half_drop_rules, pattern_notes, ways_of_cutting
-from wizard.render.document import Block, Heading, Note, Pairs, Para, Table, headed, points
+from wizard.render.document import Block, Heading, Note, Pairs, Para, Table, headed, paras, points
 from wizard.render.figure_text import (
     LEVELS,
     length_text,
@@ -19,14 +19,14 @@ from wizard.render.figure_text import (
 )
 from wizard.render.hanging_sheet import fixing_lists
 from wizard.render.plan_rows import full_title
-from wizard.render.table_sheet import joining, layer_title, pieces_text, roll_drawings, why_not
+from wizard.render.table_sheet import joining, layer_title, offcuts, pieces_text, roll_drawings, why_not
 from wizard.trade.cautions import SOURCE, care_of
-from wizard.trade.cutting import Layout, Offcut
+from wizard.trade.cutting import Layout
 from wizard.trade.figures import Explanation, Need, explained
 from wizard.trade.formatting import Ruler, ruler_of, shown
 from wizard.trade.lengths import ZERO
 from wizard.trade.plan_records import Finding, Layer, Part, Plan, Reading
-from wizard.trade.steps.cut_order import OFFCUT_KINDS, CutPiece, cut_pieces, stretch_name
+from wizard.trade.steps.cut_order import CutPiece, cut_pieces, stretch_name
 
 
 def workings(plan: Plan) -> list[Block]:
@@ -98,9 +98,10 @@ def _layer(plan: Plan, layer: Layer, ruler: Ruler) -> list[Block]:
     """What a cloth takes, whether that is the least, and every offcut."""
     if layer.cutting is None:
         return []
+    best = layer.cutting.best
     return [
-        *headed(layer_title(layer), 1, [Pairs((*_cut_sizes(plan, layer, ruler), *amounts(plan, layer, ruler)))]),
-        *_offcuts(layer, layer.cutting.best, ruler),
+        *headed(layer_title(layer), 1, [Pairs((*_cut_sizes(plan, layer, ruler), *amounts(plan, layer, best)))]),
+        *headed("Left over", 2, paras(offcuts(layer, best, ruler, ZERO))),
     ]
 
 
@@ -116,11 +117,9 @@ LEAST_CLOTH: Final = "Is this the least cloth?"
 """The question that `proof_text` answers."""
 
 
-def amounts(plan: Plan, layer: Layer, ruler: Ruler) -> tuple[tuple[str, str], ...]:
+def amounts(plan: Plan, layer: Layer, best: Layout) -> tuple[tuple[str, str], ...]:
     """What a layer that is laid out takes, what to buy of it, and whether that is the least."""
-    best = None if layer.cutting is None else layer.cutting.best
-    if best is None:
-        return ()
+    ruler = ruler_of(plan.job)
     return (
         ("usable width", length_text(layer.usable, ruler, "down")),
         ("cut", pieces_text(best)),
@@ -143,21 +142,6 @@ def proof_text(layout: Layout, ruler: Ruler) -> str:
     return f"yes, cut {across} the roll: no other plan uses less{within}{joins}.{minimum}"
 
 
-def _offcuts(layer: Layer, layout: Layout, ruler: Ruler) -> list[Block]:
-    """Every offcut as a rectangle, stretch by stretch from the squared end on."""
-    stretches = [each.id for each in layer.stock]
-    left = sorted(layout.offcuts, key=lambda each: (stretches.index(each.stretch), each.start, each.across))
-    heads, rows = ("what is left", "long", "wide", "from", "across", "on"), tuple(_offcut(each, ruler) for each in left)
-    return headed("Left over", 2, [Table(heads, rows, (0, 5))] if rows else [])
-
-
-def _offcut(each: Offcut, ruler: Ruler) -> tuple[str, ...]:
-    wide, start, across = unitless_row(ruler, each.width, each.start, each.across)
-    long = unitless(each.along, ruler, "given" if each.kind == "squaring" else "nearest")
-    begins = "before 0" if each.start < ZERO else start
-    return OFFCUT_KINDS[each.kind], long, wide, begins, across, stretch_name(each.stretch)
-
-
 LANES: Final = "The cloth is cut lengthwise into lanes. The length of a piece is measured across the cloth."
 """Explains lanes that run along the roll."""
 
@@ -169,14 +153,15 @@ def cutting_plan(plan: Plan, layer: Layer, alone: str) -> Iterator[Block | CutPi
     if layer.cutting is None:
         yield Para(why_not(layer))
         return
-    yield Pairs(amounts(plan, layer, ruler_of(plan.job)))
+    best = layer.cutting.best
+    yield Pairs(amounts(plan, layer, best))
     pieces = cut_pieces(plan.layers, layer)
     for length, own in groupby(pieces, key=lambda each: each.piece.stretch):
         yield Heading(f"Cut list: {stretch_name(length)}", 2)
         yield from own
-    yield from [Para(LANES)] if layer.cutting.best.way == "along" else []
+    yield from [Para(LANES)] if best.way == "along" else []
     yield from joining(plan, pieces)
-    yield from roll_drawings(plan, layer)
+    yield from roll_drawings(plan, layer, best)
     yield from cloth_in_hand(plan, layer, alone)
     yield from half_drop_rules(plan, layer)
     yield from pattern_notes(plan, layer)

@@ -14,7 +14,6 @@ from textual.containers import HorizontalGroup
 from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
-from wizard.render.plain_text import with_capital
 from wizard.render.sheet_files import FORM_WORDS, Target, named_target, usual_target
 from wizard.render.sheet_names import TITLES, USUAL, WITH_SHEETS, Format, SheetId
 from wizard.screens.actions import quiet_keys
@@ -22,6 +21,7 @@ from wizard.screens.dialog_host import open_screen
 from wizard.screens.dialogs.base_dialogs import ConfirmDialog, Dialog
 from wizard.screens.option_lists import Hanging, LineList, PickList
 from wizard.screens.screen_text import one_line, words
+from wizard.trade.field_names import first_up
 
 
 class Order(Struct, frozen=True):
@@ -143,4 +143,4 @@ class SheetsDialog(Dialog[Order | None]):
         if self.is_attached and trouble is None:
             self.answer(order)
         elif self.is_attached:
-            self.say(with_capital(trouble or ""))
+            self.say(first_up(trouble or ""))

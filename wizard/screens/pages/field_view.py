@@ -11,7 +11,7 @@ from wizard.interview.job_state import STATE_WORDS, State
 from wizard.interview.outcome import Refused, rests_on
 from wizard.interview.question import Choice, Question
 from wizard.interview.session import Session
-from wizard.render.plain_text import with_capital
+from wizard.trade.field_names import first_up
 from wizard.trade.plan_records import Finding, Offer, Offers
 
 LEFT_OPEN: Final = Choice("", "leave it open")
@@ -79,7 +79,7 @@ def view_of(question: Question, session: Session) -> FieldView:
     chosen = picked(question, text or usual) if choices and not several else None
     return FieldView(
         question.key,
-        with_capital(question.called),
+        first_up(question.called),
         text,
         usual,
         _note(question, text, state),

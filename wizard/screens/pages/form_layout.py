@@ -15,9 +15,10 @@ from wizard.interview.job_state import STATE_WORDS
 from wizard.interview.page import Page
 from wizard.interview.question import Question
 from wizard.render.drawings.page_drawing import PageDrawing, Slot
-from wizard.render.plain_text import cell_len, with_capital
+from wizard.render.plain_text import cell_len
 from wizard.screens.pages.field_view import LATER, FieldView
 from wizard.screens.screen_text import cut_to, filled, in_lines, plain
+from wizard.trade.field_names import first_up
 from wizard.trade.plan_records import Offers
 
 COPY, MORE, OFFER = "@copy", "@more", "@offer."
@@ -271,7 +272,7 @@ class _Layout:
             self._say(2)
         if field.row and not field.text_typed:
             said = " ".join(each for each in (table.hidden(field.row), field.row.said) if each)
-            self.lines += _wrapped(f"{with_capital(field.row.name)}: {said}", self.columns) if said else []
+            self.lines += _wrapped(f"{first_up(field.row.name)}: {said}", self.columns) if said else []
         if offers.reason:
             best = next((each.name for each in offers.rows if each.recommended), "")
             self.lines += _wrapped(f"Recommended: {best}. {offers.reason}", self.columns, "$accent")

@@ -8,10 +8,11 @@ from textual.content import Content
 from textual.widgets import OptionList
 from textual.widgets.option_list import Option
 
-from wizard.render.plain_text import NO_BREAK_SPACE, cell_len, with_capital
+from wizard.render.plain_text import NO_BREAK_SPACE, cell_len
 from wizard.render.plan_rows import Row
 from wizard.screens.option_lists import LineList
 from wizard.screens.screen_text import CHANGED, in_lines, plain
+from wizard.trade.field_names import first_up
 
 LABEL = 13
 """Least columns of the labels, so that most values are aligned."""
@@ -21,7 +22,7 @@ def line_of(row: Row, columns: int) -> Content:
     """A row, as high as it needs: a label that leaves its value too little space is above it."""
     if not row.label:
         value = Content.styled(f"  {row.value}", "$quiet") if row.value else ""
-        return Content.assemble((plain(with_capital(row.group)), "bold"), value)
+        return Content.assemble((plain(first_up(row.group)), "bold"), value)
     value = f"{plain(row.value)}{f'{NO_BREAK_SPACE}{CHANGED}' if row.changed else ''}"
     label, begin = f"  {plain(row.label)}", max(LABEL, cell_len(row.label) + 3)
     if begin > LABEL and begin + cell_len(value) > columns:

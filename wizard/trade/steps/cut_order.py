@@ -43,11 +43,6 @@ class CutPiece(Struct, frozen=True):
     """The row of a half-drop at its nearer edge, `A` or `B`; None for other cloth."""
 
     @property
-    def rip(self) -> str:
-        """The edges that are cut, not selvedge: `left`, `right`, `both` or nothing."""
-        return "" if self.piece.rip_side == "none" else self.piece.rip_side
-
-    @property
     def size(self) -> tuple[Length, Length]:
         """How long and how wide it is cut."""
         return self.piece.cut, self.piece.width
@@ -168,11 +163,10 @@ def slits(cut: CutStretch, layout: Layout) -> list[Length]:
     piece is wider, or where a length is slit. None for cloth that is cut across first."""
     if layout.way in ("cross-cut", "stacked"):
         return []
-    ordered = sorted(cut.pieces, key=lambda each: each.piece.across, reverse=True)
-    if not any(each.lane for each in ordered):
-        return sorted(set({each.piece.row: each.piece.across for each in ordered}.values()) - {ZERO})
-    edges = {at for each in ordered for at in each.slit_at(cut.stretch)}
-    spoilt = {at for at in edges for each in ordered if each.piece.across < at < each.piece.across + each.wide}
+    if layout.way == "slit":
+        return sorted(set({each.piece.row: each.piece.across for each in reversed(cut.pieces)}.values()) - {ZERO})
+    edges = {at for each in cut.pieces for at in each.slit_at(cut.stretch)}
+    spoilt = {at for at in edges for each in cut.pieces if each.piece.across < at < each.piece.across + each.wide}
     return sorted(edges - spoilt)
 
 
