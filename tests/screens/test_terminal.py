@@ -13,13 +13,16 @@ from pathlib import Path
 
 import pytest
 
+from tests.render.jobs import LOFT
 from tests.screens.jobs import job_file
 from tests.screens.pilots import kept_beside
 from tests.screens.screen_texts import worded
 from tests.screens.terminals import KEYS, Terminal
 from wizard.commands.exits import Exit
 from wizard.interview.session import Session
-from wizard.project.store import Store
+from wizard.project.plan_of_project import plan_of
+from wizard.project.store import Opened, Store
+from wizard.trade.plan_records import Plan
 
 MIDDLE = "survey.section.left.drop.2"
 TWO = ["11 7/8 in", "12 1/8 in"]
@@ -34,6 +37,12 @@ def path(tmp_path: Path) -> Path:
 def drops_in(path: Path) -> list[str]:
     drops: list[str] = tomllib.loads(path.read_text())["survey"]["section"]["left"]["drop"]
     return drops
+
+
+def planned(path: Path) -> Plan:
+    opened = Store(path).open()
+    assert isinstance(opened, Opened)
+    return plan_of(opened.project)
 
 
 def ticked(path: Path) -> int:
@@ -291,7 +300,7 @@ def script_for_heron() -> Iterator[tuple[str, str]]:
     yield "Washing", "F8"
     yield "How it is fixed", "F8"
     yield "Allowances", "F8"
-    yield "How full?", "F8"
+    yield "How full?", "2.5, F8"
     yield "Ways of cutting", "F8"
 
 
@@ -300,7 +309,9 @@ def test_an_ordinary_bed_takes_few_pages_and_keys_and_the_first_cut_length_comes
         maker = Maker(terminal)
         for title, script in script_for_heron():
             maker.on(title, script)
-        terminal.sees("widths")
+        terminal.sees("11 widths")
+        typed, kept = (planned(each).layers for each in (tmp_path / "heron-loft.toml", LOFT))
+        assert [each.cutting for each in typed] == [each.cutting for each in kept]
         assert len(set(maker.pages) | {1}) <= MOST_PAGES
         assert maker.keys <= MOST_KEYS
         assert 0 < maker.first_length_at <= FIELDS_TO_THE_FIRST_LENGTH
