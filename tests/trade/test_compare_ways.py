@@ -81,7 +81,7 @@ def test_a_way_in_use_is_told_on_the_cutting_step_and_the_sheet_for_choosing() -
     plan, face = planned(way(SLIT, "slit"))
     assert max(each.across for each in known(face.cutting).best.pieces) == inches("27")
     assert next(step for step in plan.work if step.id == "cut:face").lines[:2] == (
-        "First slit the roll to buy at 27 in from its left edge, from end to end.",
+        "First slit the roll to buy at 27 in from its left edge, up to the largest “to”.",
         "Cut across at each “to”, in the order of the cut list.",
     )
     ways = next(each for each in ways_of_cutting(plan) if isinstance(each, Table)).rows

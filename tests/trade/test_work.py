@@ -197,19 +197,19 @@ def test_cloth_laid_along_the_roll_is_cut_in_lanes_and_none_is_slit_through_a_wi
     """By hand: a strip of 102 in, 2 in from the left edge; then pieces of 13 and 13 1/2 in on end in one lane."""
     one = cut(lane(1, "102", "13 1/2", across="2"))
     assert one.lines[:2] == (
-        "First slit the roll to buy at 2 in and 15 1/2 in from its left edge, from end to end.",
+        "First slit the roll to buy at 2 in and 15 1/2 in from its left edge, up to the largest “to”.",
         "Cut across at each “to”, in the order of the cut list.",
     )
     assert one.listed == (
         "No. 1, 13 1/2 in long × 102 in wide: left section, 1 of 1, from 0 in to 102 in, 2 in from the left edge.",
     )
     assert cut(lane(1, "50", "13"), lane(2, "52", "13 1/2", "50")).lines[:2] == (
-        "First slit the roll to buy at 13 1/2 in from its left edge, from end to end.",
+        "First slit the roll to buy at 13 1/2 in from its left edge, up to the largest “to”.",
         "Cut across at each “to”, in the order of the cut list, and then slit what is listed.",
     )
 
 
-SLIT_FIRST = "First slit the roll to buy at 20 in from its left edge, from end to end."
+SLIT_FIRST = "First slit the roll to buy at 20 in from its left edge, up to the largest “to”."
 ENDS = "Cut across at each “to”, in the order of the cut list"
 BOTH_ENDS = "Cut across at each “from” and each “to”, in the order of the cut list"
 BESIDE = "Where pieces lie side by side, first cut across where the last of them ends, then slit"

@@ -159,7 +159,7 @@ def numbers_in_words(pieces: Iterable[CutPiece]) -> str:
 
 
 def slits(cut: CutStretch, layout: Layout) -> list[Length]:
-    """Where the cloth is slit from end to end before anything else, from its left edge: beside every lane, where no
+    """Where the cloth is slit before it is cut across, from its left edge: beside every lane, where no
     piece is wider, or where a length is slit. None for cloth that is cut across first."""
     if layout.way in ("cross-cut", "stacked"):
         return []
