@@ -146,7 +146,9 @@ async def test_a_row_of_fullness_is_tried_then_taken_and_another_number_typed(tm
         it.session.answer("fullness.how", "2")
         await it.go("fullness.how")
         await it.press("down", "down")
+        await it.until(lambda: it.job.job.tried is not None)
         await it.typed("2", sees="» [ 2 ")
+        assert it.job.job.tried is None
         await it.typed(" 1/4", sees="[ 2 1/4 ")
         await it.press("enter")
         await it.until(lambda: it.session.text("fullness.how") in ("2.25", "2 1/4"))

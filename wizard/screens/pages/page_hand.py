@@ -163,6 +163,8 @@ class Choosing:
         if text:
             self.hand.pend(text)
         self.hand.written = text
+        # What is typed is in no row: nothing is known of it before it is taken.
+        self._tables.look_at(None if text else self.hand.lit or None)
 
     def space(self) -> None:
         """Tick the current line; within typed letters, add a blank."""
