@@ -77,10 +77,10 @@ def test_through_several_layers_goes_the_needle_of_the_stoutest_once_all_are_kno
     assert (found.value, [each.key for each in found.needs]) == (None, ["cloth.lining.kind"])
 
 
-def test_needles_are_written_as_on_the_packet_and_stitches_in_millimetres_and_about_an_inch() -> None:
+def test_needles_are_written_as_on_the_packet_and_stitches_in_millimetres_and_by_the_inch_too() -> None:
     assert [notions.size(nm) for nm in (70, 90)] == ["70/10", "90/14"]
-    assert notions.stitch_in_words("join") == "stitch length 2.5 mm (about 10 stitches per inch)"
-    assert notions.stitch_in_words("gathering") == "stitch length 4 mm (about 6 stitches per inch)"
+    assert notions.stitch_in_words("join", metric=False) == "stitch length 2.5 mm (about 10 stitches per inch)"
+    assert notions.stitch_in_words("gathering", metric=True) == "stitch length 4 mm"
     assert notions.STITCHES["gathering"] == max(notions.STITCHES.values())
     assert all(isinstance(each, Fraction) for each in notions.STITCHES.values())
 

@@ -199,7 +199,8 @@ def stitches_an_inch(length_mm: Fraction) -> Fraction:
     return Fraction(254, 10) / length_mm
 
 
-def stitch_in_words(stitch: Stitch) -> str:
-    """`stitch length 2.5 mm (about 10 stitches per inch)`: machines count either way."""
+def stitch_in_words(stitch: Stitch, *, metric: bool) -> str:
+    """`stitch length 2.5 mm (about 10 stitches per inch)`: machines count either way; a metric job has mm alone."""
     length = STITCHES[stitch]
-    return f"stitch length {number(length)} mm (about {round(stitches_an_inch(length))} stitches per inch)"
+    per_inch = "" if metric else f" (about {round(stitches_an_inch(length))} stitches per inch)"
+    return f"stitch length {number(length)} mm{per_inch}"

@@ -162,7 +162,8 @@ class StepWriter(Struct, frozen=True):
         one = layer or (self.layers[0] if len(self.layers) == 1 else None)
         needle = self.ledger.figures.get("needle.all" if one is None else f"needle.{one.id}")
         number = None if needle is None else needle.value
-        return (*([] if number is None else [f"needle {size(number)}"]), stitch_in_words(stitch))
+        sewn = stitch_in_words(stitch, metric=self.ruler.unit in METRIC)
+        return (*([] if number is None else [f"needle {size(number)}"]), sewn)
 
 
 def minutes_for(length: Length, inches_a_minute: int) -> int:
