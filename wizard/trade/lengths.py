@@ -39,11 +39,11 @@ class Length:
     """Denominator, above nothing."""
     _text: str
 
-    def __init__(self, inches: Exact) -> None:
+    def __init__(self, inches: Exact, text: str = "") -> None:
         exactly = exact_number(inches)
         _set_over(self, exactly.numerator)
         _set_under(self, exactly.denominator)
-        _set_text(self, "")
+        _set_text(self, text)
 
     @classmethod
     def of(cls, amount: Exact, unit: str) -> Length:
@@ -52,9 +52,7 @@ class Length:
 
     def typed(self, text: str) -> Length:
         """The same length, typed as `text`."""
-        made = _length(self._over, self._under)
-        _set_text(made, text)
-        return made
+        return Length(self.inches, text)
 
     @property
     def text(self) -> str:
@@ -80,7 +78,7 @@ class Length:
         raise AttributeError("a Length cannot be changed")
 
     def __reduce__(self) -> tuple[Callable[[Fraction, str], Length], tuple[Fraction, str]]:
-        return (_restored, (self.inches, self._text))
+        return (Length, (self.inches, self._text))
 
     def __repr__(self) -> str:
         return f"Length({self.inches!s} in)"
@@ -158,11 +156,6 @@ def _length(over: int, under: int) -> Length:
     _set_under(made, under // common)
     _set_text(made, "")
     return made
-
-
-def _restored(inches: Fraction, text: str) -> Length:
-    """A length out of a pickle."""
-    return Length(inches).typed(text)
 
 
 UNITS: Final[dict[str, Fraction]] = {
