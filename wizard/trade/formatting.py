@@ -58,13 +58,7 @@ UNIT_WORDS: Final = {
 PARTS: Final = (64, 100, 12)
 """What an inch is divided into on the tools people measure with: on rulers, in decimals, in thirds."""
 
-_ROUNDINGS: Final[dict[How, Callable[[Length, Length], Length]]] = {
-    "nearest": round_nearest,
-    "up": round_up,
-    "down": round_down,
-    "given": round_nearest,
-    "sum": round_up,
-}
+_ROUNDINGS: Final[dict[How, Callable[[Length, Length], Length]]] = {"up": round_up, "down": round_down, "sum": round_up}
 _FEW: Final = (Length.of(Fraction(1, 10), "mm"), Length(Fraction(1, 64)))
 """A length that is whole in these takes few figures, in a metric unit and in the others."""
 
@@ -126,7 +120,7 @@ def _shown(length: Length, unit: str, mark: Length, how: How) -> str:
 
 def rounded(length: Length, mark: Length, how: How = "nearest") -> Length:
     """`length` at the ruler mark, as :func:`shown` prints it unless it stays as it is."""
-    return _ROUNDINGS[how](length, mark)
+    return _ROUNDINGS.get(how, round_nearest)(length, mark)
 
 
 def both(length: Length, ruler: Ruler) -> str:
