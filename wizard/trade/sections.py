@@ -18,19 +18,14 @@ ENDS: Final[tuple[End, End]] = ("left", "right")
 SIDES: Final[tuple[Side, ...]] = ("left", "foot", "right", "head")
 """In the order the sections are listed, which is also that in which they meet round the bed."""
 
-_END_WORDS: Final[dict[Side, tuple[str, str]]] = {
-    "left": ("head end", "foot end"),
-    "right": ("foot end", "head end"),
-    "foot": ("bed's left", "bed's right"),
-    "head": ("bed's right", "bed's left"),
+_AT_ENDS: Final[dict[Side, dict[End, tuple[str, str]]]] = {
+    "left": {"left": ("head end", "head-left"), "right": ("foot end", "foot-left")},
+    "right": {"left": ("foot end", "foot-right"), "right": ("head end", "head-right")},
+    "foot": {"left": ("bed's left", "foot-left"), "right": ("bed's right", "foot-right")},
+    "head": {"left": ("bed's right", "head-right"), "right": ("bed's left", "head-left")},
 }
-_CORNERS: Final[dict[Side, tuple[str, str]]] = {
-    "left": ("head-left", "foot-left"),
-    "right": ("foot-right", "head-right"),
-    "foot": ("foot-left", "foot-right"),
-    "head": ("head-right", "head-left"),
-}
-CORNERS: Final = tuple(dict.fromkeys(corner for side in SIDES for corner in _CORNERS[side]))
+"""What each end of a side is called, and the corner it is at."""
+CORNERS: Final = tuple(dict.fromkeys(corner for side in SIDES for _, corner in _AT_ENDS[side].values()))
 """The usual posts, as they are met round the bed."""
 FROM_RIGHT: Final[tuple[Side, ...]] = ("right", "head")
 """Sides whose head end, or bed's left, is the section's right end: what is met from inside the bed starts there."""
@@ -84,7 +79,7 @@ def section_name(job: Job, section_id: str) -> str:
 
 def end_in_words(side: Side | None, end: End) -> str:
     """`head end`, `foot end`, `bed's left`, `bed's right`; `left end` where the side is not known."""
-    return f"{end} end" if side is None else _END_WORDS[side][ENDS.index(end)]
+    return f"{end} end" if side is None else _AT_ENDS[side][end][0]
 
 
 def at_the_end(side: Side | None, end: End) -> str:
@@ -156,5 +151,5 @@ def post_at(survey: Survey, section_id: str, end: End) -> str | None:
     named = section.left_post if end == "left" else section.right_post
     side = side_of(section_id, section)
     away = side is None or stops_short(section, end) or goes_on(survey, section_id, end)
-    corner = None if side is None or away else _CORNERS[side][ENDS.index(end)]
+    corner = None if side is None or away else _AT_ENDS[side][end][1]
     return named or corner
