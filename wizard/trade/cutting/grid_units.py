@@ -156,12 +156,14 @@ def fewest_widths(demand: Demand, usable: int, join: int) -> int | None:
 
 
 def refused(job: CutJob) -> Refusal | None:
-    """The first strip that cannot be cut from the widest cloth at all; None where all can."""
+    """The first strip that cannot be cut from the widest cloth at all, or fits no lane of it; None where all can."""
     usable, join, scale = job.widest, job.join, job.scale
     for strip, demand in zip(job.strips, job.demands, strict=True):
         if demand.flat <= 0 or demand.cut <= 0:
             return Refusal("piece too narrow", strip.id, scale.tick, min(strip.flat, strip.cut))
-        count = fewest_widths(demand, usable, join)
+        if job.rules.along and demand.cut > usable:
+            return Refusal("usable too narrow", strip.id, strip.cut, scale.length(usable))
+        count = 1 if job.rules.along else fewest_widths(demand, usable, join)
         if count is None:
             return Refusal("usable too narrow", strip.id, scale.length(join + 1), scale.length(usable))
         if count > demand.most:

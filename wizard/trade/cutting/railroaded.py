@@ -16,7 +16,7 @@ from msgspec.structs import replace
 
 from wizard.trade.cutting.assign_stock import could_save, lots_of, room_of, too_little
 from wizard.trade.cutting.cut_records import LEAST_BOUGHT, LOT_EACH, Cutting, Layout, Piece, Proof, Refusal, class_of
-from wizard.trade.cutting.grid_units import CutJob, Demand, without_spans
+from wizard.trade.cutting.grid_units import CutJob, Demand, refused, without_spans
 from wizard.trade.cutting.no_join_spans import can_be_cut
 from wizard.trade.cutting.pareto_partition import Choice, Cloth, by_area
 from wizard.trade.cutting.piece_widths import Row, rows_in_job
@@ -49,8 +49,7 @@ class Lanes(Struct, frozen=True):
 
 def along_roll(job: CutJob) -> Cutting | Refusal:
     """The shortest lanes, on cloth in hand first, then the fewest joins."""
-    refusal = too_deep(job)
-    if refusal:
+    if refusal := refused(job):
         return refusal
     blocks = over_runs(job)
     rows = rows_of_blocks(job, blocks) if blocks else None
@@ -73,17 +72,6 @@ def along_roll(job: CutJob) -> Cutting | Refusal:
     best = lanes_layout(job, rows, proof)
     fewest = fewest_joins(job, blocks, best) if blocks else None
     return Cutting(best, lambda: fewest)
-
-
-def too_deep(job: CutJob) -> Refusal | None:
-    """Why a strip fits no lane of the widest cloth; None where all do."""
-    widest = job.widest
-    for strip, demand in zip(job.strips, job.demands, strict=True):
-        if demand.flat <= 0 or demand.cut <= 0:
-            return Refusal("piece too narrow", strip.id, job.scale.tick, min(strip.flat, strip.cut))
-        if demand.cut > widest:
-            return Refusal("usable too narrow", strip.id, strip.cut, job.scale.length(widest))
-    return None
 
 
 def over_runs(job: CutJob) -> list[Lanes] | None:
