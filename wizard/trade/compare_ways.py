@@ -189,16 +189,12 @@ def advised(plan: Plan, layer: Layer, ways: tuple[Way, ...]) -> Way | None:
     """The recommended way: the one that buys least, then has the fewest joins, then the most sections whose outer
     pieces are alike, then uses least. None that turns a pattern."""
     turned = bool(cloth_value(plan, layer, Cloth.repeat))
-    return min(
-        (way for way in ways if not (turned and way.lies)),
-        key=lambda way: (*_worth(way.layout, layer), not way.followed),
-        default=None,
-    )
 
+    def worth(way: Way) -> tuple[Length, int, int, Length, bool]:
+        layout = way.layout
+        return layout.buy, layout.joins, -_even_of(layout, layer)[0], layout.used, not way.followed
 
-def _worth(layout: Layout, layer: Layer) -> tuple[Length, int, int, Length]:
-    """What a way of cutting is judged by, each the less the better."""
-    return layout.buy, layout.joins, -_even_of(layout, layer)[0], layout.used
+    return min((way for way in ways if not (turned and way.lies)), key=worth, default=None)
 
 
 PriceId = Literal["policy", "least piece", "joins kept clear", "one way up", "matching"]

@@ -133,10 +133,8 @@ PACKED: Final[Mapping[str, tuple[str, int]]] = {
 def _fixings(ledger: Ledger, parts: Sequence[Part]) -> Iterator[Purchase]:
     chosen: Figure[FixingKind] = ledger.read(Fixing.kind)
     kind = chosen.value
-    if kind in IN_A_ROW:
-        yield from _packs(ledger, parts, kind) if parts else ()
-    elif kind is not None and parts:
-        yield from _along_the_tape(ledger, parts, kind)
+    if kind is not None and parts:
+        yield from (_packs if kind in IN_A_ROW else _along_the_tape)(ledger, parts, kind)
 
 
 def _in_packs(name: str, pack: int | None = None) -> dict[str, Any]:

@@ -297,14 +297,9 @@ def clear_order(pieces: Sequence[T], net: Callable[[T], int], spans: Spans) -> l
     return [left[width].pop(0) for width in found] if found else list(pieces)
 
 
-def ends(nets: Sequence[int]) -> list[int]:
-    """Where each piece but the last ends."""
-    return list(accumulate(nets[:-1]))
-
-
 def clears(nets: Sequence[int], spans: Spans) -> bool:
     """True when pieces of these net widths, in their order, have no join in a span."""
-    return not any(in_span(at, spans) for at in ends(nets))
+    return not any(in_span(at, spans) for at in accumulate(nets[:-1]))
 
 
 def in_span(at: int, spans: Spans) -> bool:
