@@ -104,6 +104,13 @@ async def test_on_every_step_of_the_work_each_length_stands_whole_on_its_line(tm
             assert not torn(painted), step.id
 
 
+@pytest.mark.parametrize("words", [8, 9, 10, 11, 12])
+async def test_a_message_is_shown_to_its_last_word(tmp_path: Path, words: int) -> None:
+    async with loft(tmp_path) as it:
+        it.app.notify(f"{'cushion ' * words}end.", markup=False)
+        await it.sees("end.")
+
+
 # Lists.
 OPTIONS = RenderOptions(lambda style: Style(), {})
 TEXT = "[ ] Stitch to the tape: the long side along the bench\n· and its lining"

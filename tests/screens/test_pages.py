@@ -68,6 +68,8 @@ async def test_enter_takes_field_by_field_and_undo_goes_back_there(tmp_path: Pat
         assert it.saved(DROPS) == ["11 7/8 in", "12 1/8 in"]
         await it.go("survey.floor")
         await it.press("f5", at=MIDDLE, sees="Undone: ")
+        # Over the plan line, not over a field.
+        assert "Undone: " in it.seen.splitlines()[-2]
         assert it.saved(DROPS) == ["11 7/8 in"]
         await it.press("f6")
         await it.until(lambda: len(it.saved(DROPS)) == 2)

@@ -133,6 +133,7 @@ class JobScreen(FullScreen[Ending]):
             self.notify(each, markup=False, severity="warning", timeout=REMARK)
         self.panel.tell(rows)
         self.panel.set_class(on_page and any(each.label for each in rows), "-shown")
+        self.set_class(on_page, "-on-page")
         self.plan_line.set_class(on_page, "-shown")
         section = page.subject.partition(".")[0] if page and page.picture in ("side", "thing") else None
         chosen = bool(session.project.progress.usual_allowances)
