@@ -219,7 +219,7 @@ class _Layout:
 
     def _fits(self, field: FieldView) -> bool:
         """True for few choices, that have room behind the label."""
-        space = self.columns - self.labels - 3 - (5 if field.note == "usual" else 0)
+        space = self.columns - self.labels - 3 - (6 if field.usual else 0)
         return not field.several and sum(cell_len(each.words) + 7 for each in field.choices) <= space
 
     def _in_a_row(self, field: FieldView, label: str, begin: int) -> None:
@@ -230,13 +230,13 @@ class _Layout:
             chosen = number == field.picked
             sign = f"{'(•)' if chosen else '( )'} {plain(each.words)}"
             self.places.append(Place(field.key, len(self.lines), column, cell_len(sign), each.value))
-            parts += [(sign, "bold reverse" if chosen else ""), "   "]
-            column += cell_len(sign) + 3
-        parts[-1] = " "
-        parts += [("« ", IN_HAND), (field.note if field.note == "usual" else "", QUIET)]
+            usual = " usual" if each.value == field.usual else ""
+            parts += [(sign, "bold reverse" if chosen else ""), (usual, QUIET), "   "]
+            column += cell_len(sign + usual) + 3
+        parts[-1] = (" « ", IN_HAND)
         if field.picked is None and field.shown:
             space = max(self.columns - column - 8, 0)
-            parts[-1:-1] = [(cut_to(f"[ {field.shown} ] {field.mark}", space), "bold" if field.text else QUIET)]
+            parts.append((cut_to(f"[ {field.shown} ] {field.mark}", space), "bold" if field.text else QUIET))
         self.lines.append(Content.assemble(*parts))
 
     def _list(self, field: FieldView) -> None:
