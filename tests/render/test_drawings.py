@@ -129,6 +129,8 @@ def test_one_more_drop_moves_none_of_those_that_were_read() -> None:
 def test_lengths_of_cloth_are_drawn_to_scale_with_their_cuts_and_what_is_left() -> None:
     key = "cloth.face.owned.first.length"
     number, bar, *_ = draw_page("owned", "face", (key,), whole_plan(), key, 78, 12).lines
+    lot = draw_page("owned", "face", (key,), whole_plan(), "cloth.face.owned.first.lot", 78, 12)
+    assert lot.lines[1] == bar, "its dye lot shows which length is meant"
     cutting = whole_plan().layers[0].cutting
     assert cutting is not None
     ends = {piece.start + piece.cut for piece in cutting.best.pieces if piece.stretch == "first"}

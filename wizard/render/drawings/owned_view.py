@@ -22,7 +22,9 @@ def owned_view(sketch: PageSketch, layer: str) -> Scene:
     key = f"cloth.{layer}.owned"
     lengths = [each for each in sketch.keys if each.startswith(f"{key}.") and each.endswith(".length")]
     fits = max(1, (sketch.bottom + 1) // 2)
-    at = lengths.index(sketch.in_hand) if sketch.in_hand in lengths else 0
+    # Its width, damage or dye lot in hand shows which length is meant, too.
+    in_hand = f"{sketch.in_hand.rpartition('.')[0]}.length"
+    at = lengths.index(in_hand) if in_hand in lengths else 0
     first = min(max(at - fits // 2, 0), max(len(lengths) - fits, 0))
     here = lengths[first : first + fits]
     longest = max((_length(sketch, each) for each in lengths), default=ZERO) or Length(1)
@@ -34,7 +36,7 @@ def owned_view(sketch: PageSketch, layer: str) -> Scene:
         stretch = cut.get(each.split(".")[3])
         if stretch is not None:
             sketch.label(4 + BRACKETED + 3, row, _summary(sketch, stretch), "start", stays=True)
-        bar = _bar(_length(sketch, each) / longest, stretch, sketch.right - 1, picked=each == sketch.in_hand)
+        bar = _bar(_length(sketch, each) / longest, stretch, sketch.right - 1, picked=each == in_hand)
         sketch.label(0, row + 1, bar, "start", stays=True)
     if apart * len(here) < sketch.bottom:
         sketch.label(0, sketch.bottom, LEGEND, "start", stays=True)
