@@ -112,17 +112,11 @@ def in_plain_lines(asked: bool) -> bool:
 
 def _home(options: Namespace) -> int:
     """`railskirt` alone: the list of projects, on a screen where there is one."""
-    plain = in_plain_lines(options.plain)
-    if not plain and not on_a_terminal():
+    if not in_plain_lines(options.plain) and not on_a_terminal():
         return _list(options)
     from wizard.project.folder import home_folder
 
-    if not plain:
-        return _on_the_screens(home_folder(Path()), options)
-    from wizard.prompts import project_list
-
-    project_list.run(home_folder(Path()))
-    return Exit.OK
+    return _in_the_wizard(home_folder(Path()), options)
 
 
 def _open(options: Namespace) -> int:
