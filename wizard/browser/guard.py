@@ -71,7 +71,8 @@ class Guard:
     @web.middleware
     async def check(self, request: web.Request, handler: Handler) -> web.StreamResponse:
         """Answer with 403, with the way in for the right key, or as `handler` does."""
-        if not self._asked_of_us(request):
+        asked = request.headers.getall("Host", [])
+        if len(asked) != 1 or asked[0].lower() not in hosts(self._address, *_here(request)):
             return _refused("Open this page at the address that railskirt printed.")
         if not _from_our_page(request):
             return _refused("Another page asked for this one. Open the link that railskirt printed.")
@@ -79,17 +80,15 @@ class Guard:
             return await handler(request)
         return self._enter(request)
 
-    def _asked_of_us(self, request: web.Request) -> bool:
-        asked = request.headers.getall("Host", [])
-        return len(asked) == 1 and asked[0].lower() in hosts(self._address, *_here(request))
-
     def _enter(self, request: web.Request) -> web.StreamResponse:
         # HEAD only asks what would come: it must not use up the key.
         first = request.method == "GET" and request.path == PAGE
         session = self._key.spend(request.query.get(KEY, "")) if first else None
         if session is None:
             return _refused("This link was used already, or is cut short. Start railskirt serve again for a new one.")
-        response = web.Response(text=entry_page(), content_type="text/html")
+        # It goes on to the page by itself, so that the key is left neither in the address nor in the history; it is a
+        # page of its own, since a browser sends no strict cookie along a redirection from elsewhere.
+        response = web.Response(text=_template("entry_page.html").substitute(page=PAGE), content_type="text/html")
         response.set_cookie(cookie_of(request), session, path="/", httponly=True, samesite="Strict")
         return response
 
@@ -167,13 +166,6 @@ def index(title: str, host: str, letters: int) -> str:
         smaller=max(SMALLEST, letters - 2),
         larger=min(LARGEST, letters + 2),
     )
-
-
-def entry_page() -> str:
-    """What answers the right key. It goes on to the page by itself, so that the key is left neither in the address nor
-    in the history; it is a page of its own, since a browser sends no strict cookie along a redirection from elsewhere.
-    """
-    return _template("entry_page.html").substitute(page=PAGE)
 
 
 @cache
