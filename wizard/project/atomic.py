@@ -118,10 +118,15 @@ def _fill(path: Path, data: bytes, access: Access | None, *, sync: bool) -> bool
 
 
 def _set_access(handle: int, access: Access) -> bool:
-    """Owner, group, then mode. Where the group is not kept, it may do no more than everybody may."""
+    """Owner and group as far as this user may, then mode. Where the group is not kept, it may do no more than
+    everybody may."""
     about = os.fstat(handle)
     if (about.st_uid, about.st_gid) != (access.uid, access.gid):
-        _set_owner(handle, access)
+        try:
+            os.fchown(handle, access.uid, access.gid)
+        except OSError:  # Most may only give a file to a group of theirs.
+            with suppress(OSError):
+                os.fchown(handle, -1, access.gid)
         about = os.fstat(handle)
     mode = access.mode
     if about.st_gid != access.gid:
@@ -129,15 +134,6 @@ def _set_access(handle: int, access: Access) -> bool:
     if stat.S_IMODE(about.st_mode) != mode:
         os.fchmod(handle, mode)
     return (about.st_uid, about.st_gid) == (access.uid, access.gid)
-
-
-def _set_owner(handle: int, access: Access) -> None:
-    """Owner and group as far as this user may: most may only give a file to a group of theirs."""
-    try:
-        os.fchown(handle, access.uid, access.gid)
-    except OSError:
-        with suppress(OSError):
-            os.fchown(handle, -1, access.gid)
 
 
 def _keep_as(last: Path, target: Path) -> None:

@@ -41,17 +41,13 @@ def plan_mark(job: Job) -> str:
     in another order in the file, unless that changes the plan: lengths in hand are used, and sections of one side made,
     in the order in which they were entered.
     """
-    return _grouped("\n".join(_leaves("", job)))
+    return joint_mark(_leaves("", job))
 
 
-def joint_mark(marks: Iterable[str]) -> str:
-    """The mark of what is made for several jobs together, from theirs."""
-    return _grouped("\n".join(marks))
-
-
-def _grouped(content: str) -> str:
+def joint_mark(parts: Iterable[str]) -> str:
+    """The mark of what is told in several lines: of all that a job says, of several jobs together by their marks."""
     # Eight letters, forty bits: of a thousand jobs, no two share a mark but by a chance of one in two million.
-    letters = _letters(content, 2 * GROUP)
+    letters = _letters("\n".join(parts), 2 * GROUP)
     return "-".join(letters[at : at + GROUP] for at in range(0, len(letters), GROUP))
 
 

@@ -6,7 +6,7 @@ own habits, kept from one job and copied into the next.
 
 # Annotations are not postponed here: they are read as they are, at every start.
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from datetime import datetime
 from typing import Annotated, ClassVar, Final, Literal
 
@@ -17,7 +17,7 @@ from wizard.project.encode import mark_of, plain
 from wizard.project.keys import kind_at, split
 from wizard.project.parse import Misread, read_length
 from wizard.project.value_faults import Fault, misread_at, not_taken_at, unknown_key, why_not_taken, with_example
-from wizard.trade.fields import AtMost, Count, Ident, Path, Reads, Record, Standard, Text
+from wizard.trade.fields import AtMost, Count, Ident, Reads, Record, Standard, Text
 from wizard.trade.formatting import is_metric
 from wizard.trade.job_fields import LAYERS, Job, Name, Note, Side, Survey
 from wizard.trade.lengths import Length
@@ -157,17 +157,13 @@ def put_many(project: Project, values: Mapping[str, object]) -> Project:
             new = put_at(new, path, value)
     except DecodeError as error:
         raise Unfit(error.faults[0]) from None
-    _refuse_not_taken(project, new, paths)
-    return new
-
-
-def _refuse_not_taken(project: Project, new: Project, paths: Iterable[Path]) -> None:
-    """What a file may hold since an earlier version took it cannot be put in anew; it may only move within a list."""
+    # What a file may hold since an earlier version took it cannot be put in anew; it may only move within a list.
     for path in paths:
         for place, each in not_taken_at(new, path):
             if all(each != other for _, other in not_taken_at(project)):
                 why = why_not_taken(Project, place, each.text, metric=new.is_metric)
                 raise Unfit(misread_at(place, each.text, why))
+    return new
 
 
 def template_of(project: Project) -> Project:

@@ -12,7 +12,6 @@ from wizard.project.toml_lines import Places, places, tables_of, text_of
 from wizard.project.value_faults import Fault, found, in_units
 from wizard.trade.formatting import is_metric
 
-Tables = dict[str, Any]
 MOST_TOLD: Final = 500
 """Most problems told of one file: one with more is hardly meant to be a project."""
 
@@ -44,7 +43,7 @@ def has_comments(data: bytes) -> bool:
     return isinstance(text, str) and places(text).has_comments
 
 
-def _problems(faults: Sequence[Fault], values: Tables, where: Places) -> Iterator[Problem]:
+def _problems(faults: Sequence[Fault], values: dict[str, Any], where: Places) -> Iterator[Problem]:
     metric = is_metric(values.get("show"), values.get("standard"))
     for each in faults[:MOST_TOLD]:
         yield of_fault(in_units(each, Project, metric=metric), where.line(each.path))

@@ -36,7 +36,6 @@ _WRITTEN: Final[Mapping[str, str]] = {
     "percent": "a percentage as text between quotes",
     "money": "money as text between quotes",
 }
-_HIDDEN: Final = ("Cc", "Cs", "Zl", "Zp")
 _TURNING: Final = frozenset("\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069")
 """Characters that turn the direction of what follows: they would garble every line they are shown in."""
 
@@ -156,7 +155,7 @@ def _text(kind: Text, text: object) -> str:
     if len(text) > kind.longest:
         raise Misread(f"That is {len(text)} characters: {kind.longest} at most.", kind.example)
     for each in text:
-        if unicodedata.category(each) in _HIDDEN or each in _TURNING:
+        if unicodedata.category(each) in ("Cc", "Cs", "Zl", "Zp") or each in _TURNING:
             raise Misread(f"It contains a character that cannot be shown (U+{ord(each):04X}).", kind.example)
     return text
 

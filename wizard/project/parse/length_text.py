@@ -28,7 +28,6 @@ if TYPE_CHECKING:
 Group = tuple[list[Token], list[Token]]
 """Numbers, and the unit words behind them."""
 
-_NOT_TOGETHER: Final = "mixes units that do not go together: use yd, ft and in, or m, dm, cm and mm."
 _BROKEN_EARLY: Final = "has a fraction before its last unit: only the last number may have one."
 
 
@@ -105,7 +104,9 @@ def _sum(groups: list[Group], typed: Typed) -> Length:
     if len(units) < len(groups):
         units.append(_unit_left_out(values[-1], units[-1], typed))
     _check_carry(values, units, typed)
-    _check_last(numbers_of[-1], values[-1], typed)
+    # Behind a larger unit a fraction alone is less than one; an earlier version took any.
+    if values[-1] >= 1 and [each.kind for each in numbers_of[-1]] == ["n", "/", "n"]:
+        raise not_less_than_one(values[-1], numbers_of[-1], typed, once_taken=True)
     return total(map(Length.of, values, units))
 
 
@@ -120,7 +121,7 @@ def _unit(words: list[Token], typed: Typed) -> str:
 def _check_order(units: list[str], typed: Typed) -> None:
     family = next(each for each in FAMILIES if units[0] in each)
     if not set(units) <= set(family):
-        raise typed.misread(_NOT_TOGETHER)
+        raise typed.misread("mixes units that do not go together: use yd, ft and in, or m, dm, cm and mm.")
     places = [family.index(each) for each in units]
     if places != sorted(set(places)):
         raise typed.misread("has its units out of order: type the larger one first, and each only once.")
@@ -153,12 +154,6 @@ def _check_carry(values: list[Fraction], units: list[str], typed: Typed) -> None
             reading = exact(total(map(Length.of, values, units)), units[-1])
             much = f"{number(value)} {unit} is a whole {larger} or more"
             raise typed.asked(f"looks wrong, because {much}", reading)
-
-
-def _check_last(numbers: list[Token], value: Fraction, typed: Typed) -> None:
-    """Behind a larger unit a fraction alone is less than one; an earlier version took any."""
-    if value >= 1 and [each.kind for each in numbers] == ["n", "/", "n"]:
-        raise not_less_than_one(value, numbers, typed, once_taken=True)
 
 
 EXAMPLES: Final[dict[str | None, str]] = {
