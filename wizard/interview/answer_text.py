@@ -112,7 +112,9 @@ NONE: Final = "none of them"
 def understood(question: Question, text: str, ruler: Ruler) -> tuple[str | bool | list[str], str]:
     """What `text` puts into the file at the question's key, and how it is understood: a length in both systems, a
     choice in words. Raises Misread with a sentence and an example."""
-    text, limits = text.strip(), limits_of(question)
+    text = text.strip()
+    # Several keys that take one value have one kind of it.
+    limits = limits_for(question.file_keys[0]) if question.compound in ("", "same") else None
     if limits is not None:
         value = value_within(limits, text, ruler.unit)
         return value.text, _shown(value, ruler, percent=limits.kind == "percent")
@@ -135,11 +137,6 @@ def understood(question: Question, text: str, ruler: Ruler) -> tuple[str | bool 
 def limits_for(key: str) -> Limits | None:
     """What may be typed at the question of that key; None where no length, number, percentage or sum of money is."""
     return limits_at(Project, split(f"{key}.new.length" if key.endswith(".owned") else key))
-
-
-def limits_of(question: Question) -> Limits | None:
-    """The same for a question; several keys that take one value have one kind of it."""
-    return limits_for(question.file_keys[0]) if question.compound in ("", "same") else None
 
 
 def adds_length(question: Question) -> bool:

@@ -20,7 +20,7 @@ from wizard.project.finished_steps import changed_steps, steps_of
 from wizard.project.plan_of_project import better_in, plan_of
 from wizard.project.project import Project
 from wizard.trade.cut_plans import NONE_BETTER, Better
-from wizard.trade.plan_records import STAGES, ChangedStep, Plan, Stage, Step
+from wizard.trade.plan_records import ChangedStep, Plan, Stage, Step
 from wizard.trade.sections import sections_on
 
 State = Literal["answered", "usual", "missing", "skipped", "later"]
@@ -56,11 +56,6 @@ def state_of(question: Question, given: Given) -> State:
 def is_missing(question: Question, given: Given) -> bool:
     """True for a question that has to be answered before the plan is complete."""
     return state_of(question, given) == "missing"
-
-
-def is_to_go(question: Question, given: Given) -> bool:
-    """True for a question of a page that was neither answered nor may stay empty."""
-    return not (question.extra or question.by_change) and state_of(question, given) in ("usual", "missing")
 
 
 def missing(questions: Iterable[Question], given: Given) -> tuple[Question, ...]:
@@ -206,7 +201,8 @@ class JobState(Struct, frozen=True, dict=True):
     def _left_on(self, page: Page) -> list[Question]:
         """What is left to answer on a page, needed answers behind More among it."""
         behind = [each for each in page.more if is_missing(each, self.given)]
-        return [each for each in page.fields if is_to_go(each, self.given)] + behind
+        asked = [each for each in page.fields if not (each.extra or each.by_change)]
+        return [each for each in asked if state_of(each, self.given) in ("usual", "missing")] + behind
 
     @cached_property
     def steps(self) -> tuple[Step, ...]:
@@ -266,11 +262,6 @@ class JobState(Struct, frozen=True, dict=True):
     def step_at(self, place: str) -> Step | None:
         """The step of the work at a place, or None."""
         return next((each for each in self.steps if place_of(each) == place), None)
-
-    def stage_at(self, place: str) -> Stage:
-        """The stage a place is in; the first where there is no such place."""
-        here = self.by_key.get(place) or self.step_at(place)
-        return here.stage if here else STAGES[0]
 
     def elsewhere(self, project: Project) -> JobState:
         """The same, for a project that differs in the place only."""

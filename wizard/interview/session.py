@@ -49,7 +49,7 @@ from wizard.project.plan_of_project import plan_of
 from wizard.project.problems import Problems
 from wizard.project.project import Project, Unfit, put_many
 from wizard.project.store import Store
-from wizard.trade.plan_records import ChangedStep, Plan, Stage, Step
+from wizard.trade.plan_records import STAGES, ChangedStep, Plan, Stage, Step
 from wizard.trade.sections import section_name
 
 ROUNDS: Final = 3
@@ -174,8 +174,9 @@ class Session:
         return self._state.steps
 
     def stage(self) -> Stage:
-        """The current stage."""
-        return self._state.stage_at(self.at)
+        """The current stage; the first where there is no such place."""
+        here = self.current() or self.current_step()
+        return here.stage if here else STAGES[0]
 
     def state(self, key: str) -> State:
         """The state of a question. Raises KeyError for a key that is not asked."""
