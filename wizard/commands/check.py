@@ -15,8 +15,8 @@ from wizard.project.plan_of_project import plan_of
 from wizard.project.problems import Problems
 from wizard.project.project import Project
 from wizard.project.store import open_project
-from wizard.render.figure_text import counted
 from wizard.render.plain_text import literal
+from wizard.trade.formatting import counted
 from wizard.trade.plan_records import Plan
 
 

@@ -19,11 +19,11 @@ from wizard.project.keys import numbered
 from wizard.project.plan_of_project import best_plan_of
 from wizard.project.problems import Problems
 from wizard.project.store import open_project
-from wizard.render.figure_text import counted
 from wizard.render.formats import Request, render, render_orders
 from wizard.render.plain_text import literal
 from wizard.render.sheet_files import missing_words, save_text, usual_date
 from wizard.render.sheet_names import ENDINGS, SOME_ONLY, Format
+from wizard.trade.formatting import counted
 from wizard.trade.plan_records import Plan
 
 if TYPE_CHECKING:

@@ -15,14 +15,13 @@ from wizard.project.folder import template_called
 from wizard.project.project import Project, template_mark, template_of
 from wizard.project.store import Opened, Store
 from wizard.trade.field_names import in_words, layer_in_words
+from wizard.trade.formatting import counted
 from wizard.trade.job_fields import Job
 from wizard.trade.plan_records import Step
 from wizard.trade.sections import section_name
 
 MOST_NAMED: Final = 3
 """Most parts or answers named one by one."""
-MOST_TURNED: Final = 2
-"""Most answers named of those that were taken back."""
 PARTS: Final = {
     "job": "the job itself",
     "survey": "the bed",
@@ -131,8 +130,8 @@ def resumed(
     out where one stands at it. `typed`: what was typed and not entered; it is the next thing to do."""
     answered = sum(is_answered(each, here.given) and each.kind != "add" for each in here.questions)
     ticked = len(here.ticked)
-    steps = f" and {_count(ticked, 'step')}" if ticked else ""
-    done = f"Done so far: {_count(answered, 'answer')}{steps}." if answered else ""
+    steps = f" and {counted(ticked, 'step')}" if ticked else ""
+    done = f"Done so far: {counted(answered, 'answer')}{steps}." if answered else ""
     news = _news(here, since, comments) if answered else ""
     stopped = _elsewhere(here)
     following = _passed_over(here) or f"{stopped}Next: {next_action(here).removeprefix(ANSWER)}"
@@ -157,7 +156,7 @@ def _passed_over(here: JobState) -> str:
     before = here.steps[: here.steps.index(step)]
     count = sum(not is_done(here.project, each.id) for each in before)
     are = "is" if count == 1 else "are"
-    return f"Next: {step.title}. {_count(count, 'step')} before it {are} not ticked." if count else ""
+    return f"Next: {step.title}. {counted(count, 'step')} before it {are} not ticked." if count else ""
 
 
 def _news(here: JobState, since: ChangedSince, comments: bool) -> str:
@@ -169,7 +168,7 @@ def _news(here: JobState, since: ChangedSince, comments: bool) -> str:
         kept = "a copy of the file is kept beside it"
         return f"The file has comments written by hand: saving an answer removes them, and {kept}."
     waiting = [each for each in here.plan.findings if not each.kept and each.level != "note"]
-    return f"{_count(len(waiting), 'finding')} to check: {waiting[0].sentence}" if waiting else ""
+    return f"{counted(len(waiting), 'finding')} to check: {waiting[0].sentence}" if waiting else ""
 
 
 def _stale(here: JobState) -> list[str]:
@@ -177,17 +176,13 @@ def _stale(here: JobState) -> list[str]:
     cut_first = sorted(here.changed_steps, key=lambda each: not each.id.startswith(CUT))
     told = [*changed_in_words(cut_first)]
     more = len(told) - 1
-    others = f"{_count(more, 'more finished step')} {'has' if more == 1 else 'have'} changed too."
+    others = f"{counted(more, 'more finished step')} {'has' if more == 1 else 'have'} changed too."
     return [*told[:1], others] if more > 0 else told
-
-
-def _count(number: int, what: str) -> str:
-    return f"{number} {what}" if number == 1 else f"{number} {what}s"
 
 
 def turned_words(keys: Sequence[str], here: JobState) -> str:
     """What was taken back or given again last, by its names: `left section: drop at the head end`."""
-    return _listed(list(dict.fromkeys(_name_of(each, here) for each in keys)), MOST_TURNED)
+    return _listed(list(dict.fromkeys(_name_of(each, here) for each in keys)), 2)
 
 
 def _name_of(key: str, here: JobState) -> str:

@@ -55,7 +55,8 @@ from wizard.prompts.page_walk import (
     would_take,
 )
 from wizard.prompts.plan_reading import READINGS, plan, why
-from wizard.render.figure_text import LEVELS, counted
+from wizard.render.figure_text import LEVELS
+from wizard.trade.formatting import counted
 from wizard.trade.plan_records import Finding
 
 STAY: Final = "Number, or Enter to stay here:"
@@ -99,7 +100,9 @@ def go(talk: Conversation, wanted: str) -> None:
     if page is not None:
         _to(talk, pages[page].fields[0].key)
     elif wanted and not _to(talk, wanted):
-        found = _called(session, [words]) or _called(session, words.split()) or _on_page(session, words.split())
+        each_word = words.split()
+        on_page = (each.key for each in session.questions if all(word in each.group.casefold() for word in each_word))
+        found = _called(session, [words]) or _called(session, each_word) or [*on_page]
         if not (len(found) == 1 and _to(talk, found[0])):
             _choose(talk, found, said("not called", wanted))
 
@@ -107,10 +110,6 @@ def go(talk: Conversation, wanted: str) -> None:
 def _called(session: Session, words: Sequence[str]) -> list[str]:
     places = [*(each.key for each in session.questions), *(place_of(each) for each in session.steps)]
     return [each for each in places if all(word in _words(session, each).casefold() for word in words)]
-
-
-def _on_page(session: Session, words: Sequence[str]) -> list[str]:
-    return [each.key for each in session.questions if all(word in each.group.casefold() for word in words)]
 
 
 def missing(talk: Conversation, _: str) -> None:

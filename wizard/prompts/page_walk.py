@@ -19,12 +19,12 @@ from wizard.prompts.console import said, spoken_length
 from wizard.prompts.conversation import Conversation, at_page, at_question, saved
 from wizard.prompts.drawing_words import drawing_lines
 from wizard.prompts.plan_reading import changed_words, words_by_name
-from wizard.render.figure_text import LEVELS, counted
+from wizard.render.figure_text import LEVELS
 from wizard.render.plan_rows import rows
 from wizard.trade.compare_ways import offers_of_ways
 from wizard.trade.field_names import first_up
 from wizard.trade.first_figures import line_text, plan_line
-from wizard.trade.formatting import exact, ruler_of
+from wizard.trade.formatting import counted, exact, ruler_of
 from wizard.trade.fullness_offers import offer_words, offers_of_fullness
 from wizard.trade.plan_records import Finding, Offer, Offers, Plan
 from wizard.trade.sections import SIDES

@@ -103,7 +103,6 @@ SHEETS: Final[dict[str, Callable[[Plan], list[Block]]]] = {
     "hang": fixing_lists, "cautions": _cautions,
 }  # fmt: skip
 READINGS: Final = tuple(_reading(name, blocks) for name, blocks in SHEETS.items())
-WHICH: Final = "Number of a figure to explain, or Enter to leave:"
 
 
 def why(talk: Conversation, wanted: str) -> None:
@@ -126,7 +125,7 @@ def why(talk: Conversation, wanted: str) -> None:
 
 def _pick(talk: Conversation, figures: Sequence[Figure[Any]], lines: Sequence[str]) -> None:
     talk.say(*lines)
-    picked = talk.lines.pick(WHICH, len(figures))
+    picked = talk.lines.pick("Number of a figure to explain, or Enter to leave:", len(figures))
     if picked is not None:
         _explain(talk, figures[picked])
 

@@ -30,7 +30,7 @@ from wizard.prompts.console import (
 )
 from wizard.prompts.conversation import Conversation
 from wizard.prompts.job_orders import converse
-from wizard.render.figure_text import counted
+from wizard.trade.formatting import counted
 
 
 def project_lines(number: int, found: Found) -> Iterator[str]:

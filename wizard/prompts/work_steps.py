@@ -11,7 +11,7 @@ from wizard.interview.outcome import Refused
 from wizard.prompts.console import said
 from wizard.prompts.conversation import Conversation, at_step, saved
 from wizard.prompts.page_walk import go_on
-from wizard.render.figure_text import counted
+from wizard.trade.formatting import counted
 from wizard.trade.plan_records import Step
 
 _MINUTES: Final = re.compile(r"([0-9]{1,4})(?: *(?:min|minutes?))?", re.IGNORECASE)

@@ -55,11 +55,6 @@ def money_text(job: Job, amount: Decimal | None) -> str:
     return "" if amount is None else f"{job.currency or ''}{money(amount)}"
 
 
-def counted(count: int, one: str) -> str:
-    """`1 join`, `8 joins`."""
-    return f"{count} {one}{'' if count == 1 else 's'}"
-
-
 def saving_text(layout: Layout, ruler: Ruler) -> str:
     """The most that another plan could do better: save cloth, or beside cloth in hand use less of the roll."""
     if layout.proof.saves is not None:

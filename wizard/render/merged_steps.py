@@ -10,10 +10,9 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import Final
 
 from wizard.render.document import Block, Box, Table, Work, WorkStep, side_by_side
-from wizard.render.figure_text import counted
 from wizard.trade.cautions import CAUTIONS
 from wizard.trade.field_names import first_up
-from wizard.trade.formatting import listed
+from wizard.trade.formatting import counted, listed
 from wizard.trade.plan_records import Plan, Step
 
 Alike = dict[str, list[Step]]

@@ -9,10 +9,10 @@ from typing import Any, Final, cast
 from msgspec import Struct
 from msgspec.structs import replace
 
-from wizard.render.figure_text import NOT_YET, counted, money_text, shop_text
+from wizard.render.figure_text import NOT_YET, money_text, shop_text
 from wizard.trade.figures import Figure, spoken
 from wizard.trade.first_figures import FirstFigures, SectionFigures, early_figures, estimate_words, first_figures
-from wizard.trade.formatting import how_shown, ruler_of, shown
+from wizard.trade.formatting import counted, how_shown, ruler_of, shown
 from wizard.trade.job_fields import LayerId
 from wizard.trade.lengths import Length
 from wizard.trade.plan_records import Layer, Part, Plan

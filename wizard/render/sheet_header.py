@@ -10,8 +10,7 @@ from msgspec.structs import replace
 
 from wizard.project.marks import cut_mark, joint_mark, plan_mark
 from wizard.render.document import Block, Para
-from wizard.render.figure_text import counted
-from wizard.trade.formatting import UNIT_WORDS, exact, ruler_of
+from wizard.trade.formatting import UNIT_WORDS, counted, exact, ruler_of
 from wizard.trade.plan_records import Plan
 
 NO_NAME: Final = "A bed skirt without a name"

@@ -8,11 +8,11 @@ from typing import Final
 
 from wizard.render.document import Block, Drawing, Heading, Pairs, Para, Table, TrueScale, headed
 from wizard.render.drawings.roll_view import rolls_on_paper
-from wizard.render.figure_text import counted, length_text, shop_text, unitless, unitless_row
+from wizard.render.figure_text import length_text, shop_text, unitless, unitless_row
 from wizard.render.merged_steps import work
 from wizard.trade.compare_ways import cloth_value
 from wizard.trade.cutting import Layout
-from wizard.trade.formatting import Ruler, listed, number, ruler_of, shown
+from wizard.trade.formatting import Ruler, counted, listed, number, ruler_of, shown
 from wizard.trade.job_fields import Cloth
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.plan_records import Layer, Plan

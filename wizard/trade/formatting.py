@@ -192,6 +192,11 @@ def money(amount: Decimal) -> str:
     return f"{whole}.{decimals.rstrip('0').ljust(2, '0')}"
 
 
+def counted(count: int, one: str) -> str:
+    """`1 join`, `8 joins`."""
+    return f"{count} {one}{'' if count == 1 else 's'}"
+
+
 def listed(words: Sequence[str]) -> str:
     """`one`, `one and two`, `one, two and three`."""
     return " and ".join([*([", ".join(words[:-1])] if words[:-1] else []), words[-1]])
