@@ -50,7 +50,7 @@ SAID: Final = {
     "nothing wrong": "Nothing looks wrong.",
     "keep which": "Type “keep” and a number from the list that “findings” reads.",
     "no other": "Nothing here conflicts with another answer. “findings” lists what looks wrong.",
-    "no undo": "There is nothing to undo.",
+    "no undo": "Nothing to undo since you opened this project.",
     "no redo": "There is nothing to redo.",
     "no offer": "Nothing is offered here.",
     "no look": "There is nothing to check again.",

@@ -31,7 +31,7 @@ TEXTS = {
     "measure both": "Measure both again",
     "go to the other": "Go to the other",
     "go to the question": "Go to the question",
-    "nothing to undo": "There is nothing to undo.",
+    "nothing to undo": "Nothing to undo since you opened this project.",
     # The plan beside the page.
     "plan so far": "Plan so far: {0}",
     "choose a figure": "Why? Choose a figure of the plan so far",

@@ -282,6 +282,15 @@ async def test_a_thing_in_the_way_gets_a_page_and_its_answer_rules_the_next_fiel
         for width, usual in (("3 in", "4 in"), ("1/2 in", "2 in")):
             it.session.answer(f"{thing}.width", width)
             assert [each.usual for each in it.session.questions if each.key == f"{thing}.overlap"] == [usual]
+        await it.go(f"{LEFT}.in_the_way")
+        await it.sees("1 there (centre leg)")
+
+
+async def test_behind_more_the_way_goes_on_to_what_its_answer_left_open_on_the_page(tmp_path: Path) -> None:
+    async with loft(tmp_path, "corners.foot") as it:
+        it.session.answer("corners.foot", "sides")
+        await it.go("progress.posts_alike")
+        await it.typed("no", "enter", at="posts.foot-left.along_side")
 
 
 # The mouse, sizes.

@@ -169,7 +169,7 @@ def _moved(talk: Conversation, moved: bool) -> None:
 
 def undo(talk: Conversation, _: str) -> None:
     """Undo the last change."""
-    _turned(talk, talk.session.undo(), "Undone", "There is nothing to undo.")
+    _turned(talk, talk.session.undo(), "Undone", "Nothing to undo since you opened this project.")
 
 
 def redo(talk: Conversation, _: str) -> None:

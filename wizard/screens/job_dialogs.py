@@ -103,7 +103,7 @@ class JobDialogs:
 
     def undo(self) -> None:
         """Take the last change back."""
-        self._stepped(self.session.undo(), "Undone", "There is nothing to undo.")
+        self._stepped(self.session.undo(), "Undone", "Nothing to undo since you opened this project.")
 
     def redo(self) -> None:
         """Make it again."""

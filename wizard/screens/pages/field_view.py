@@ -11,7 +11,8 @@ from wizard.interview.job_state import STATE_WORDS, State
 from wizard.interview.outcome import Refused, rests_on
 from wizard.interview.question import Choice, Question
 from wizard.interview.session import Session
-from wizard.trade.field_names import first_up
+from wizard.trade.field_names import first_up, obstacle_name
+from wizard.trade.figures import value_at
 from wizard.trade.plan_records import Finding, Offer, Offers
 
 LEFT_OPEN: Final = Choice("", "leave it open")
@@ -82,7 +83,7 @@ def view_of(question: Question, session: Session) -> FieldView:
         first_up(question.called),
         text,
         usual,
-        _note(question, text, state),
+        _note(question, text, state) or _added(question, session),
         _mark(question, session),
         choices,
         next((at for at, each in enumerate(choices) if each.value == chosen), None),
@@ -101,6 +102,13 @@ def _note(question: Question, text: str, state: State) -> str:
         return ""
     empty = LATER[question.optional] if question.later else "optional" if question.optional else ""
     return STATE_WORDS[state] if state == "later" else empty
+
+
+def _added(question: Question, session: Session) -> str:
+    """How many things in the way a section has already, and which."""
+    there = value_at(session.plan.job, question.key) if question.key.endswith(".in_the_way") else None
+    names = [obstacle_name(*each) for each in (there or {}).items()]
+    return f"{len(names)} there ({', '.join(names)})" if names else ""
 
 
 def _mark(question: Question, session: Session) -> str:

@@ -290,10 +290,14 @@ class PageController:
         return tuple(each.key for each in self.page.questions)
 
     def _go_on(self) -> None:
-        """To the next field; behind *More* to the next there, then past it."""
+        """To the next field; behind *More* to the next there, then to what is open on the page, then past it."""
         at = self.session.at
         order = self.hand.places(self.page) if self.session.current() in self.page.more else []
         following = order[order.index(at) + 1 :] if at in order else []
+        if order and not following:
+            state = self.session.state
+            open_yet = (each for each in self.page.fields if not each.optional or each.later)
+            following = [each.key for each in open_yet if state(each.key) in ("missing", "skipped")]
         self._move(partial(self.session.go, following[0]) if following else self.session.next)
 
     def _move(self, move: Callable[[], bool]) -> None:
