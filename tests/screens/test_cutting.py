@@ -45,6 +45,11 @@ def test_the_whole_roll_fits_its_place_and_its_width_the_columns(columns: int, r
     assert sizes[WIDTH][0] == columns
     assert sizes == sorted(sizes)
     assert sizes[NEAREST][0] > 3 * columns
+    # Where no line is free inside a piece its number is beside the roll, never on a cut.
+    whole = [line for _, line in drawn(SCENE, SIXTEENTHS, columns, rows, WHOLE)]
+    numbers = [each for line in whole for each in re.findall(r"[^\w─](\d+)", line)]
+    assert numbers == [str(number) for number in range(1, len(numbers) + 1)]
+    assert len(numbers) == sum(isinstance(each, Box) and each.fill == "none" for each in SCENE.shapes)
 
 
 def test_the_whole_width_shows_every_piece_by_number_name_and_size() -> None:
@@ -69,7 +74,7 @@ async def test_keys_buttons_the_wheel_and_the_list_of_actions_move_over_the_roll
         roll = it.job.query_one(RollView)
         await it.press("plus", "plus", "down", "right")
         await it.until(lambda: roll.zoom == WIDTH + 1 and roll.scroll_y > 0)
-        assert "in inches" in it.seen
+        assert "(in)" in it.seen
         before = roll.scroll_y
         await it.pilot._post_mouse_events([MouseScrollDown], roll)
         await it.until(lambda: roll.scroll_y > before)

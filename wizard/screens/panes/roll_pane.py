@@ -7,6 +7,7 @@ from fractions import Fraction
 from itertools import groupby
 from typing import ClassVar, Final
 
+from msgspec.structs import replace
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.containers import HorizontalGroup, HorizontalScroll, ItemGrid, Vertical, VerticalScroll
@@ -15,13 +16,13 @@ from textual.widgets import Static
 
 from wizard.render.drawings.character_grid import HATCH
 from wizard.render.drawings.roll_view import rolls, squared_end
-from wizard.render.drawings.scene import Box, Scene
+from wizard.render.drawings.scene import Box, Label, Scene
 from wizard.render.drawings.scene_text import row_of, to_cells
 from wizard.render.figure_text import unitless
 from wizard.screens.actions import actions_of, bindings
 from wizard.screens.dialogs.base_dialogs import plain_button
 from wizard.screens.screen_text import plain
-from wizard.trade.formatting import UNIT_WORDS, Ruler, ruler_of
+from wizard.trade.formatting import Ruler, ruler_of
 from wizard.trade.plan_records import Plan
 
 MARGIN: Final = 11
@@ -48,12 +49,19 @@ def drawn(scene: Scene, ruler: Ruler, columns: int, rows: int, zoom: int) -> Ite
     wide, high = (side.__ceil__() + 1 for side in (scene.width / column, scene.height / (column * TALL)))
     pieces = [each for each in scene.shapes if isinstance(each, Box) and each.fill == "none"]
     ends = sorted({end for each in pieces for end in (each.y, each.y + each.height)})
+    beside: dict[int, list[str]] = {}
+    if min(each.height for each in pieces) < column * TALL * 2:
+        # No line is free inside a piece: its number goes beside the roll, where it begins.
+        numbers = [each for each in scene.shapes if isinstance(each, Label) and each.short.isdigit()]
+        for piece, label in zip(pieces, numbers, strict=True):
+            beside.setdefault(row_of(scene, piece.y, high), []).append(label.short)
+        scene = replace(scene, shapes=tuple(each for each in scene.shapes if each not in numbers))
     in_lines = {line: [*own] for line, own in groupby(ends, key=lambda each: row_of(scene, each, high))}
     for number, line in enumerate(to_cells(scene, wide, high)):
         # The first of what begins or ends in a line, with dots after it where there is more to be seen from nearer.
         first, *others = in_lines.get(number, [None])
         measure = "" if first is None else unitless(first - squared_end(scene), ruler).removeprefix("≈ ")
-        yield measure + ("…" if others else ""), line.ljust(wide)
+        yield measure + ("…" if others else ""), f"{line.ljust(wide)} {', '.join(beside.get(number, ()))}".rstrip()
 
 
 BUTTONS: Final = ("zoom_in", "zoom_out", "see_whole", "see_width", "next_length")
@@ -113,9 +121,7 @@ class RollView(VerticalScroll):
         self.cells.update(Content("\n").join(hatched))
         count = f", {number + 1} of {len(self.scenes)}" if len(self.scenes) > 1 else ""
         seen = {WHOLE: "whole roll", WIDTH: "whole width"}.get(self.zoom, "nearer")
-        title = Content.assemble(
-            (plain(scene.title), "bold"), f"{count}, in {UNIT_WORDS[ruler.unit]}  ", (seen, "$quiet")
-        )
+        title = Content.assemble((plain(scene.title), "bold"), f"{count} ({ruler.unit})  ", (seen, "$quiet"))
         self.screen.query_one("#roll-title", Static).update(title)
         if before == (self.number, self.zoom):
             return
