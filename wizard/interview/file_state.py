@@ -15,8 +15,8 @@ from wizard.project.project import Project
 from wizard.project.store import Opened, Store, Text, Unentered
 
 COMMENTS: Final = (
-    "The file has comments written by hand. Saving an answer removes them.",
-    "A copy of the file as it is now is kept beside it, with .before at the end of its name.",
+    "The file has comments written by hand. Saving an answer removes them. "
+    "A copy of the file as it is now is kept beside it, with .before at the end of its name."
 )
 """What is said before the first answer to a file that has such comments."""
 Clock = Callable[[], datetime]

@@ -123,16 +123,14 @@ def find_out_first(here: JobState, step: Step) -> str:
     return f"Find out first: {_listed(due, 1)}." if due and not is_done(here.project, step.id) else ""
 
 
-def resumed(
-    here: JobState, since: ChangedSince, *, comments: bool = False, brief: bool = False, typed: str = ""
-) -> tuple[str, ...]:
+def resumed(here: JobState, since: ChangedSince, *, brief: bool = False, typed: str = "") -> tuple[str, ...]:
     """At most three lines: what was done, what is next, and what to know before going on. `brief`: what is next is left
     out where one stands at it. `typed`: what was typed and not entered; it is the next thing to do."""
     answered = sum(is_answered(each, here.given) and each.kind != "add" for each in here.questions)
     ticked = len(here.ticked)
     steps = f" and {counted(ticked, 'step')}" if ticked else ""
     done = f"Done so far: {counted(answered, 'answer')}{steps}." if answered else ""
-    news = _news(here, since, comments) if answered else ""
+    news = _news(here, since) if answered else ""
     stopped = _elsewhere(here)
     following = _passed_over(here) or f"{stopped}Next: {next_action(here).removeprefix(ANSWER)}"
     ahead = typed or ("" if brief and not stopped else following)
@@ -159,14 +157,11 @@ def _passed_over(here: JobState) -> str:
     return f"Next: {step.title}. {counted(count, 'step')} before it {are} not ticked." if count else ""
 
 
-def _news(here: JobState, since: ChangedSince, comments: bool) -> str:
+def _news(here: JobState, since: ChangedSince) -> str:
     """What changed since the work stopped, else what waits for an answer; empty for nothing."""
     changed = [*since_words(since, here.plan.job, here.given), *_stale(here)]
     if changed:
         return " ".join(changed)
-    if comments:
-        kept = "a copy of the file is kept beside it"
-        return f"The file has comments written by hand: saving an answer removes them, and {kept}."
     waiting = [each for each in here.plan.findings if not each.kept and each.level != "note"]
     return f"{counted(len(waiting), 'finding')} to check: {waiting[0].sentence}" if waiting else ""
 

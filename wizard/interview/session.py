@@ -213,7 +213,7 @@ class Session:
         """At most three lines: what was done, what is next, what changed since. `brief`: what is next is left out where
         one stands at it."""
         here, typed = self._state, self.pending.words(self._state, self.at)
-        return progress.resumed(here, self._since, comments=self.file.comments, brief=brief, typed=typed)
+        return progress.resumed(here, self._since, brief=brief, typed=typed)
 
     @property
     def changed_steps(self) -> tuple[ChangedStep, ...]:

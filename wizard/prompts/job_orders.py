@@ -304,7 +304,7 @@ def converse(talk: Conversation) -> Ending:
     try:
         talk.say(f"Job: {talk.session.project.name or 'no name yet'}", *talk.session.resumed())
         if talk.session.file.comments:
-            talk.say(*COMMENTS)
+            talk.say(COMMENTS)
             prompt_, *ways = said("comments").split("|")
             talk.ending = "list"
             with suppress(Interrupted):

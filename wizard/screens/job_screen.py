@@ -96,7 +96,7 @@ class JobScreen(FullScreen[Ending]):
         (self.pages if self.job.view == "page" else self.work).remind(self.session.resumed(brief=True))
         self.show()
         if self.session.file.comments:
-            dialog = ConfirmDialog("Comments in the file", " ".join(COMMENTS), "Go on", "Leave the file alone")
+            dialog = ConfirmDialog("Comments in the file", COMMENTS, "Go on", "Leave the file alone")
             self.job.open(dialog, lambda go_on: None if go_on else self._leave_job())
 
     def show(self) -> None:
