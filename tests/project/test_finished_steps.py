@@ -119,6 +119,7 @@ def test_the_step_itself_its_pieces_and_the_json_say_so(changed: Session) -> Non
     plan = as_done(changed.plan, changed.project)
     text = " ".join(render(plan, Request("text", ["table"], columns=120)).split())
     assert f"* Changed since you ticked it: {CUT_OUT} [x] Cut out (" in text
+    assert text.count("* Changed since you ticked it: as above. [x] Label (") == 1
     assert render(plan, Request("svg", ["table"])).count("Changed since you ticked “") == 4
     rows = csv.DictReader(io.StringIO(render(plan, Request("csv")), newline=""))
     assert {(row["layer"], row["changed since it was cut"]) for row in rows} == {

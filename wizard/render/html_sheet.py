@@ -47,7 +47,7 @@ LONG: Final = 32
 """Letters of a label that leaves no space for figures beside it."""
 POINTS: Final = {
     "caution": '<p class="caution"><b>!</b>{}</p>',
-    "changed": '<p class="caution"><b>{}</b></p>',
+    "changed": '<p class="caution"><b>*</b>{}</p>',
     "missing": "<p>? {}</p>",
 }
 """How a caution, a change in a finished step and a missing answer are written."""

@@ -44,7 +44,7 @@ def alike(steps: Iterable[Step]) -> Alike:
 
 
 def _together(steps: Sequence[Step], names: dict[str, str], seen: set[str], *, bare: bool) -> WorkStep:
-    """One step of all that are alike. `seen`: the cautions given before; its own are put in."""
+    """One step of all that are alike. `seen`: the cautions and changes given before; its own are put in."""
     first, several = steps[0], len(steps) > 1
     cautions = {each.id: each.sentence for step in steps for each in step.cautions}
     whose = {each: _of_some(each, steps, names) for each in cautions}
@@ -54,13 +54,15 @@ def _together(steps: Sequence[Step], names: dict[str, str], seen: set[str], *, b
     given = tuple(f"{first_up(of)}: {sentence}" if of else sentence for sentence, of in fresh)
     seen.update(cautions)
     changed = [line for each in steps for line in each.changed]
+    told = "as above." if seen.issuperset(changed) else " ".join(changed)
+    seen.update(changed)
     return WorkStep(
         title=first.title.partition(": ")[0] if bare else _without(first.title) if several else first.title,
         time=_time(steps),
         boxes=tuple(Box(each.id, names.get(each.section or "", "") if several else "", each.done) for each in steps),
         cautions=given,
         as_before=before,
-        changed=f"Changed since you ticked it: {' '.join(changed)}" if changed else "",
+        changed=f"Changed since you ticked it: {told}" if changed else "",
         body=tuple(_body([names.get(each.section or "", "") for each in steps], steps)),
         notes=tuple(each.note for each in steps if each.note),
     )
