@@ -96,7 +96,7 @@ class Guard:
 def hosts(address: str, ip: str, port: int) -> set[str]:
     """What the Host of a request may be: the address as typed, the one the request came in on, and, where that is this
     computer's own, `localhost`; each with its port, of which browsers leave out 80."""
-    names = {_bracketed(address), _bracketed(ip)} | ({"localhost"} if ip_address(ip).is_loopback else set())
+    names = {bracketed(address), bracketed(ip)} | ({"localhost"} if ip_address(ip).is_loopback else set())
     return {f"{name}:{port}" for name in names} | (names if port == 80 else set())
 
 
@@ -120,7 +120,8 @@ def _from_our_page(request: web.Request) -> bool:
     return origins == [f"http://{request.headers['Host']}"]
 
 
-def _bracketed(address: str) -> str:
+def bracketed(address: str) -> str:
+    """An address as a link has it."""
     return f"[{address}]" if ":" in address else address
 
 

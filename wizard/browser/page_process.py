@@ -102,10 +102,13 @@ class PageProcess:
         with suppress(asyncio.IncompleteReadError):
             await process.stdout.readuntil(b"__GANGLION__\n")
             while True:
-                packet = await _packet(process.stdout)
+                # A packet: its kind, the length in four bytes, what it holds.
+                kind = await process.stdout.readexactly(1)
+                length = int.from_bytes(await process.stdout.readexactly(4), "big")
+                payload = await process.stdout.readexactly(length)
                 # A page that is gone is no reason to stop reading: the process would wait for us for ever.
                 with suppress(ConnectionError, RuntimeError):
-                    await self._pass_on(*packet)
+                    await self._pass_on(kind, payload)
         with suppress(ConnectionError, RuntimeError):
             await self._wire.close()
 
@@ -132,13 +135,6 @@ class PageProcess:
             if await _ended(process, end):
                 break
         await reading
-
-
-async def _packet(stream: asyncio.StreamReader) -> tuple[bytes, bytes]:
-    """The next packet: its kind, the length in four bytes, what it holds. IncompleteReadError at the end."""
-    kind = await stream.readexactly(1)
-    length = int.from_bytes(await stream.readexactly(4), "big")
-    return kind, await stream.readexactly(length)
 
 
 async def _ended(process: Process, end: Callable[[], None] | None) -> bool:

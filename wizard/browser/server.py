@@ -48,13 +48,12 @@ async def run(path: Path, address: str | None, port: int, *, mouse: bool) -> int
 
 async def _listen(runner: AppRunner, address: str, port: int) -> str:
     """Begin to answer; gives the page's address."""
-    name = f"[{address}]" if ":" in address else address
     try:
         await _refuse_all_at_once(address, port)
         await TCPSite(runner, address, port).start()
     except (OSError, UnicodeError) as trouble:
         raise NotServed(_why_not(trouble, address, port)) from None
-    return f"http://{name}:{runner.addresses[0][1]}/"
+    return f"http://{guard.bracketed(address)}:{runner.addresses[0][1]}/"
 
 
 async def _refuse_all_at_once(address: str, port: int) -> None:
