@@ -159,12 +159,10 @@ def _on_a_job(path: Path, options: Namespace) -> int:
     from wizard.project.store import Store
 
     session = Session.resume(Store(path), clock)
-    if not isinstance(session, Problems):
-        return _on_the_screens(path, options, session)
-    if not on_a_terminal():
-        return _on_the_screens(path, options)
-    tell_problems(path, session, sys.stderr)
-    return Exit.BAD_FILE
+    if isinstance(session, Problems) and on_a_terminal():
+        tell_problems(path, session, sys.stderr)
+        return Exit.BAD_FILE
+    return _on_the_screens(path, options, None if isinstance(session, Problems) else session)
 
 
 def _on_the_screens(path: Path, options: Namespace, session: Session | None = None) -> int:

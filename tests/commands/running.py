@@ -16,7 +16,7 @@ from typing import Any
 import pexpect
 
 from wizard.cli import main
-from wizard.commands.new_project import shipped_demo
+from wizard.commands.new_project import shipped
 from wizard.commands.parser import build
 
 TOP = Path(__file__).parents[2]
@@ -137,6 +137,4 @@ def data() -> bytes:
 
 def name() -> str:
     """The name of its file."""
-    source = shipped_demo()
-    assert source is not None, "the demo is not shipped"
-    return source.name
+    return next(each.name for each in shipped() if each.name.startswith("demo-"))

@@ -24,11 +24,6 @@ def shipped() -> list[Path]:
     return sorted(each for home in (package, package.parent) for each in (home / "projects").glob("*.toml"))
 
 
-def shipped_demo() -> Path | None:
-    """The demo job; None when the installation is broken."""
-    return next((each for each in shipped() if each.name.startswith("demo-")), None)
-
-
 def run_new(name: str, template: str | None, folder: Path | None, standard: Standard | None) -> Exit:
     """Begin a project called `name` and print its path. An existing file is never replaced."""
     if not name.strip():
@@ -69,7 +64,7 @@ def run_demo(folder: Path, ask: Callable[[str], bool] | None) -> Path | Exit:
     A copy from earlier is replaced only when `ask`, which puts a question that is answered with yes or no, says so,
     else it is the one given. With nobody to ask it stays, and the status is NOT_SAVED; a new copy's path is printed.
     """
-    source = shipped_demo()
+    source = next((each for each in shipped() if each.name.startswith("demo-")), None)
     if source is None:
         return say("the demo job is missing from this installation: install railskirt again.", Exit.BAD_FILE)
     target = folder / source.name
