@@ -16,7 +16,7 @@ from msgspec.structs import replace
 from tests.interview.beds_at_random import NEVER_ASKED, project_of
 from tests.interview.maker import EVERYTHING, an_answer, begun, finished
 from tests.project.projects import ID, leaves
-from wizard.interview.answer_text import differing, given_by, options, picked, words_of
+from wizard.interview.answer_text import differing, given_by, options, picked, words_for
 from wizard.interview.job_state import work_out
 from wizard.interview.outcome import Accepted
 from wizard.interview.page import Page
@@ -254,5 +254,5 @@ def test_a_choice_is_picked_by_its_number_its_value_its_words_or_the_beginning_o
     ):
         assert picked(rails, typed) == value
     assert picked(question(Choice("stops", "stops"), Choice("stays", "stays")), "st") == "st"
-    assert words_of(rails, "cardboard") == "cardboard"
+    assert words_for(options(rails), "cardboard") == "cardboard"
     assert [each.value for each in options(question(kind="yes-no"))] == ["yes", "no"]

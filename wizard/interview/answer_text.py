@@ -121,11 +121,11 @@ def understood(question: Question, text: str, ruler: Ruler) -> tuple[str | bool 
     match question.kind:
         case "choice":
             choice = picked(question, text)
-            return choice, words_of(question, choice)
+            return choice, words_for(options(question), choice)
         case "choices":
             parts = [each.strip() for each in text.split(",") if each.strip()]
             several = list(dict.fromkeys(picked(question, each) for each in parts if each.casefold() not in EMPTY))
-            return several, ", ".join(words_of(question, each) for each in several) or NONE
+            return several, ", ".join(words_for(options(question), each) for each in several) or NONE
         case "yes-no":
             word = picked(question, text).casefold()
             if word not in YES + NO:
@@ -157,11 +157,6 @@ def words_for(offered: Iterable[Choice], value: str) -> str:
 def options(question: Question) -> tuple[Choice, ...]:
     """What can be picked, in order; answering with its number from 1 picks one. Empty for what is typed freely."""
     return YES_OR_NO if question.kind == "yes-no" else question.choices
-
-
-def words_of(question: Question, value: str) -> str:
-    """The words of a choice; the value itself when it is not among those offered."""
-    return words_for(options(question), value)
 
 
 def picked(question: Question, text: str) -> str:

@@ -16,7 +16,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from wizard.project.keys import joined, kind_at, limits_at
-from wizard.project.parse.field_values import example_of, value_within
+from wizard.project.parse.field_values import scale_of, value_within
 from wizard.project.parse.misread import Misread, quoted
 from wizard.trade.fields import MOST_ITEMS, NotTaken, Path, Record, fields_of, is_list, is_table
 from wizard.trade.lengths import Length
@@ -71,7 +71,7 @@ def misread_at(path: Path, value: object, misread: Misread) -> Fault:
 def in_units(fault: Fault, root: type[Record], *, metric: bool) -> Fault:
     """The same with an example in the job's own units, where nothing else is offered."""
     limits = None if fault.readings else limits_at(root, fault.path)
-    return fault if limits is None else replace(fault, example=example_of(limits, metric=metric))
+    return fault if limits is None else replace(fault, example=scale_of(limits, metric=metric).example)
 
 
 def found(value: object) -> str:

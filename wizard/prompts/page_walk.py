@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from typing import Final
 
-from wizard.interview.answer_text import NONE, answer_of, given_by, options, picked, words_of
+from wizard.interview.answer_text import NONE, answer_of, given_by, options, picked, words_for
 from wizard.interview.outcome import Accepted, Conflict, Refused, Upset, other_of
 from wizard.interview.page import Page
 from wizard.interview.pages.compounds import COMPOUNDS
@@ -85,10 +85,11 @@ def shown_in(session: Session, question: Question) -> str:
         return ", ".join(_there(session, question))
     answered = session.state(question.key) == "answered"
     text = answer_of(question, given_by(session.project)) if answered else question.usual
-    if text is None or not options(question):
+    offered = options(question)
+    if text is None or not offered:
         return text or ""
     values = text.split(", ") if question.kind == "choices" else [text]
-    return ", ".join(words_of(question, each).partition(":")[0] for each in values if each) or NONE
+    return ", ".join(words_for(offered, each).partition(":")[0] for each in values if each) or NONE
 
 
 def _there(session: Session, question: Question) -> Iterator[str]:

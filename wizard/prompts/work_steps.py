@@ -63,7 +63,7 @@ def take_at_step(talk: Conversation, step: Step, text: str) -> None:
         if saved(talk, talk.session.spend(step.id, int(minutes[1]))):
             talk.say(_took(talk, step))
     elif text.casefold() == "start":
-        _start(talk, step)
+        time(talk, "")
     elif text.casefold() == "stop":
         _stop(talk)
     elif text:
@@ -84,15 +84,6 @@ def _tick(talk: Conversation, step: Step, minutes: int | None) -> None:
     else:
         talk.session.go(place_of(after))
         talk.arrive()
-
-
-def _start(talk: Conversation, step: Step) -> None:
-    """Time a step from now on; what was timed till now is written down, of this step too."""
-    before = _timed(talk)
-    # First, and then what is asked about: a file that is read again may hold no such step.
-    if saved(talk, talk.timing.begin(step.id)) and before is not None:
-        talk.say(f"Timer stopped: {before.title}", _took(talk, before))
-    talk.say(said("timer"))
 
 
 def _stop(talk: Conversation) -> None:
@@ -130,7 +121,12 @@ def note(talk: Conversation, step: Step, text: str) -> None:
 @at_step
 def time(talk: Conversation, step: Step, _: str) -> None:
     """Start the timer for the current step, as “start” does; “stop” stops it."""
-    _start(talk, step)
+    # What was timed till now is written down, of this step too.
+    before = _timed(talk)
+    # First, and then what is asked about: a file that is read again may hold no such step.
+    if saved(talk, talk.timing.begin(step.id)) and before is not None:
+        talk.say(f"Timer stopped: {before.title}", _took(talk, before))
+    talk.say(said("timer"))
 
 
 def hours(talk: Conversation, _: str) -> None:

@@ -14,7 +14,7 @@ from wizard.interview.pages.compounds import COMPOUNDS
 from wizard.interview.pages.texts import choices, page_text, text_of
 from wizard.interview.question import Choice, Kind, Question
 from wizard.project.keys import split
-from wizard.project.parse.field_values import example_of
+from wizard.project.parse.field_values import scale_of
 from wizard.project.project import Project
 from wizard.trade.field_names import first_up, in_words
 from wizard.trade.fields import Standard, Usual, bare, is_list, is_mapping, item_of, type_at
@@ -211,7 +211,7 @@ def declared_at(key: str, *, metric: bool) -> tuple[Kind, tuple[Choice, ...], st
     """How the question at a key is answered by the declaration of its field, the choices it offers, and an answer of
     the right form, which the limits of the field give where it has some."""
     declared, limits, lists = bare(type_at(Project, split(key))), limits_for(key), choices(metric=metric)
-    example = example_of(limits, metric=metric) if limits else "window side"
+    example = scale_of(limits, metric=metric).example if limits else "window side"
     if is_mapping(declared):
         return "add", (), example if limits else "centre leg"
     if is_list(declared):

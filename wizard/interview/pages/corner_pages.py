@@ -129,7 +129,9 @@ def _posts(about: About) -> Iterator[Page]:
         yield from [] if ends and None not in ends and legs_said else [counted("posts", about)]
         return
     several = len(turning) > 1
-    alike = about.project.progress.posts_alike is not False and _are_alike(job, turning)
+    sizes = [job.survey.post[each] for each in turning if each in job.survey.post]
+    same = all(len({getattr(each, leaf) for each in sizes}) < 2 for leaf in SIZES)
+    alike = same and about.project.progress.posts_alike is not False
     groups = [[each] for each in turning] if several and not alike else [turning]
     for number, posts in enumerate(groups):
         one = f"the {posts[0].replace('-', ' ')} post" if len(posts) == 1 else ""
@@ -146,11 +148,6 @@ def _posts(about: About) -> Iterator[Page]:
             "corner" if posts else "side",
             posts[0] if posts else daylight[0][1].section or "",
         )
-
-
-def _are_alike(job: Job, posts: list[str]) -> bool:
-    there = [job.survey.post[each] for each in posts if each in job.survey.post]
-    return all(len({getattr(each, leaf) for each in there}) < 2 for leaf in SIZES)
 
 
 SIZES: Final = ("along_side", "along_end", "side_set_in", "end_set_in", "may_fix")

@@ -48,7 +48,7 @@ def value_within(limits: Limits, text: str, unit: str | None = None, *, metric: 
     """
     if unit is not None or metric is None:
         metric = unit in METRIC if unit else is_metric(text)
-    scale = _scale(limits, metric=metric)
+    scale = scale_of(limits, metric=metric)
     try:
         value = _READ[limits.kind](text, unit, limits.none is not None)
     except Misread as misread:
@@ -62,11 +62,6 @@ def value_within(limits: Limits, text: str, unit: str | None = None, *, metric: 
     much = "much" if value > most else "little"
     says = f"{quoted(value.text)} is too {much} for {limits.noun}. {_range(limits, scale)}"
     raise Misread(says, scale.example, once_taken=True)
-
-
-def example_of(limits: Limits, *, metric: bool) -> str:
-    """A text that is taken, and likely."""
-    return _scale(limits, metric=metric).example
 
 
 def reader_of(kind: Kind) -> Callable[[Any], Any]:
@@ -115,7 +110,8 @@ def _limited(limits: Limits, value: object) -> Value | NotTaken:
         raise
 
 
-def _scale(limits: Limits, *, metric: bool) -> Scale:
+def scale_of(limits: Limits, *, metric: bool) -> Scale:
+    """The limits in one of the systems, with a text that is taken, and likely."""
     return limits.scales[metric and len(limits.scales) > 1]
 
 
