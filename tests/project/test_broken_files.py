@@ -12,8 +12,9 @@ from hypothesis import given
 
 from tests.project.projects import projects
 from wizard.project.encode import encode
+from wizard.project.problems import Problem, Problems
 from wizard.project.project import Project
-from wizard.project.reading import Problem, Problems, read
+from wizard.project.reading import read
 from wizard.project.store import Store
 from wizard.project.toml_lines import places
 

@@ -27,8 +27,9 @@ from wizard.project.encode import encode, plain
 from wizard.project.file_schema import adapter, schema
 from wizard.project.parse.field_values import shape_of, value_within
 from wizard.project.plan_of_project import job_of
+from wizard.project.problems import Problems
 from wizard.project.project import Project, put_many
-from wizard.project.reading import MOST_TOLD, Problems, has_comments, read
+from wizard.project.reading import MOST_TOLD, has_comments, read
 from wizard.project.value_faults import Fault
 from wizard.render.formats import Request, render
 from wizard.trade.job_fields import Owned

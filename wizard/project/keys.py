@@ -29,8 +29,7 @@ def joined(path: Path) -> str:
 
 def kind_at(root: type[Record], path: Path) -> Any:
     """The type at `path` without its notes: a record, a mapping, a list or a value; None when the key is not known."""
-    found = type_at(root, path)
-    return None if found is None else bare(found)
+    return bare(type_at(root, path))
 
 
 def limits_at(root: type[Record], path: Path) -> Limits | None:

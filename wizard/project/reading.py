@@ -15,8 +15,6 @@ from wizard.trade.formatting import is_metric
 MOST_TOLD: Final = 500
 """Most problems told of one file: one with more is hardly meant to be a project."""
 
-__all__ = ["Problem", "Problems", "has_comments", "read"]
-
 
 def read(data: bytes) -> Project | Problems:
     """The project that the bytes of a file say, or all that is to be mended in it. Never raises, whatever the bytes."""
