@@ -15,7 +15,7 @@ from wizard.interview import session as session_module
 from wizard.interview.session import Session
 from wizard.project.encode import encode
 from wizard.project.finished_steps import OF_NUMBERS, mark_of
-from wizard.project.plan_of_project import best_plan_of, can_improve, plan_of
+from wizard.project.plan_of_project import at_best, can_improve, plan_of
 from wizard.project.project import Project, begin, put_many
 from wizard.project.store import Store
 from wizard.trade.lengths import Length
@@ -364,7 +364,7 @@ def mark_in(plan: Plan) -> str:
 
 def test_a_plan_is_searched_on_at_the_opening_only_for_ticked_steps_that_read_otherwise(tmp_path: Path) -> None:
     project, file = many_sections(tmp_path, longer=9), tmp_path / "job.toml"
-    first, best = mark_in(plan_of(project)), mark_in(best_plan_of(project))
+    first, best = mark_in(plan_of(project)), mark_in(at_best(plan_of(project)))
     assert first != best
     for each in (project, looked_over(project, first)):
         file.write_bytes(encode(each))

@@ -9,7 +9,7 @@ from msgspec.structs import replace
 from tests.screens.jobs import NOON, job_file
 from wizard.interview.job_state import place_of
 from wizard.interview.session import Session
-from wizard.project.plan_of_project import best_plan_of, better_in, can_improve, improvements, plan_of
+from wizard.project.plan_of_project import at_best, better_in, can_improve, improvements, plan_of
 from wizard.project.project import Project, put_many
 from wizard.project.reading import read
 from wizard.project.store import Store
@@ -52,7 +52,7 @@ def test_a_plan_of_many_sections_comes_at_once_and_is_improved_until_it_is_prove
     assert last.best.proof.least
     assert not can_improve(better[-1])
     assert used(plan_of(project)) == used(first), "nothing is kept that was not handed on"
-    assert used(plan_of(project, better=better_in(better[-1]))) == used(best_plan_of(project)) == used(better[-1])
+    assert used(plan_of(project, better=better_in(better[-1]))) == used(at_best(plan_of(project))) == used(better[-1])
 
 
 def test_a_better_plan_is_taken_only_while_the_job_is_the_same(tmp_path: Path) -> None:
@@ -80,5 +80,5 @@ def test_what_is_copied_is_of_the_plan_at_its_best(tmp_path: Path) -> None:
     project = many_sections(tmp_path, longer=9)
     first = plan_of(project)
     copied = next(each for each in copies(project, first, None, None, NOON.date()) if each.id == "cut-list").text()
-    assert copied == render(best_plan_of(project), Request("csv"))
+    assert copied == render(at_best(plan_of(project)), Request("csv"))
     assert copied != render(first, Request("csv"))

@@ -17,7 +17,7 @@ from wizard.commands.exits import Exit
 from wizard.interview.session import Session
 from wizard.project.finished_steps import as_done, changed_steps, mark_of
 from wizard.project.marks import plan_mark
-from wizard.project.plan_of_project import best_plan_of
+from wizard.project.plan_of_project import at_best, plan_of
 from wizard.project.project import FinishedStep, put_many
 from wizard.render.formats import Request, render
 from wizard.render.json_sheet import plan_json
@@ -172,15 +172,15 @@ def test_the_mark_of_an_earlier_wording_says_nothing_and_the_lengths_alone_count
     old = put_many(cut.project, {f"work.{each.id}.told": earlier for each in cut.plan.work[:5]})
     assert changed_steps(old, cut.plan) == ()
     lower = put_many(old, {"survey.floor_gap": Length.of(1, "cm")})
-    assert {each.id: " ".join(each.sentences) for each in changed_steps(lower, best_plan_of(lower))} == SAID
+    assert {each.id: " ".join(each.sentences) for each in changed_steps(lower, at_best(plan_of(lower)))} == SAID
 
 
 def test_what_is_kept_for_a_finished_step_is_no_part_of_the_plan_mark(cut: Session, tmp_path: Path) -> None:
     project = resumed(tmp_path).project
     assert project.work["cut:face"].lengths["layer.face.cut.left"].text == "36.5 cm"
     without = put_many(project, {"work": None})
-    assert plan_mark(best_plan_of(without).job) == plan_mark(best_plan_of(project).job)
-    assert changed_steps(without, best_plan_of(without)) == ()
+    assert plan_mark(at_best(plan_of(without)).job) == plan_mark(at_best(plan_of(project)).job)
+    assert changed_steps(without, at_best(plan_of(without))) == ()
 
 
 def test_in_another_unit_the_same_plan_is_no_change_and_the_same_lengths_are_compared(cut: Session) -> None:

@@ -20,7 +20,7 @@ from tests.prompts.talks import FILE, NAME, RUN, Script, another_hand, job_at, t
 from wizard.interview.answer_text import given_by
 from wizard.interview.job_state import placed
 from wizard.project.encode import encode
-from wizard.project.plan_of_project import best_plan_of, can_improve, plan_of
+from wizard.project.plan_of_project import at_best, can_improve, plan_of
 from wizard.prompts.console import Console
 from wizard.prompts.project_list import Home, again, run
 
@@ -206,7 +206,7 @@ def test_a_plan_not_proven_at_once_is_read_out_written_and_ticked_as_the_shell_w
         return told_of(path, *lines)
 
     first, best = (next(each.amount for each in plan.purchases if each.id == "cloth:face")
-                   for plan in (plan_of(project), best_plan_of(project)))  # fmt: skip
+                   for plan in (plan_of(project), at_best(plan_of(project))))  # fmt: skip
     assert (first, best) == ("13 1/8 yd", "12 3/4 yd")
     for order in (".plan", ".buy", ".cut", ".ways", ".why"):
         said = heard("name", order)

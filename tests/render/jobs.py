@@ -10,7 +10,7 @@ from typing import Any, get_args
 
 import tomli_w
 
-from wizard.project.plan_of_project import best_plan_of, plan_of
+from wizard.project.plan_of_project import at_best, plan_of
 from wizard.project.problems import Problems
 from wizard.project.project import Project, put_many
 from wizard.project.reading import read
@@ -83,7 +83,7 @@ def loft(sections: int = 3) -> Project:
 @cache
 def loft_plan(sections: int = 3) -> Plan:
     """The plan of that job."""
-    return best_plan_of(loft(sections))
+    return at_best(plan_of(loft(sections)))
 
 
 @cache

@@ -16,7 +16,7 @@ from tests.screens.screen_texts import worded
 from tests.trade.sample_jobs import cloth, plain_job, planned, straight
 from wizard.interview.job_state import place_of, placed
 from wizard.project.encode import encode
-from wizard.project.plan_of_project import best_plan_of, can_improve, plan_of
+from wizard.project.plan_of_project import at_best, can_improve, plan_of
 from wizard.render.drawings.character_grid import HATCH
 from wizard.render.drawings.scene import Box
 from wizard.render.plan_rows import figure_words
@@ -182,7 +182,7 @@ def to_buy(plan: Plan) -> str:
 
 async def test_a_better_plan_is_seen_where_one_looks_and_stays(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     project = many_sections(tmp_path, longer=9)
-    first, best = plan_of(project), best_plan_of(project)
+    first, best = plan_of(project), at_best(plan_of(project))
     bought, now_bought = to_buy(first), to_buy(best)
     used, now_used = (figure_words(plan.layers[0].used, plan) for plan in (first, best))
     assert (bought != now_bought, used != now_used) == (True, True)

@@ -16,7 +16,7 @@ from wizard.commands.exits import Exit, gravest, say
 from wizard.commands.streams import Progress, fitting
 from wizard.project.finished_steps import as_done
 from wizard.project.keys import numbered
-from wizard.project.plan_of_project import best_plan_of
+from wizard.project.plan_of_project import at_best, plan_of
 from wizard.project.problems import Problems
 from wizard.project.store import open_project
 from wizard.render.formats import Request, render, render_orders
@@ -70,7 +70,7 @@ def _plan_in(path: Path, progress: Progress | None = None) -> Plan | None:
     """The plan of the project at `path` as sheets show it; None, its problems told, where it cannot be read."""
     project = open_project(path)
     if not isinstance(project, Problems):
-        return as_done(best_plan_of(project), project)
+        return as_done(at_best(plan_of(project)), project)
     if progress:
         progress.clear()
     tell_problems(path, project, sys.stderr)

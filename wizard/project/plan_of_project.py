@@ -91,13 +91,9 @@ def can_improve(plan: Plan) -> bool:
     return any(improvable(found) for _, found in _found(plan))
 
 
-def best_plan_of(project: Project) -> Plan:
-    """The plan of a project once nothing more is to be had: for what is printed, not for what follows a keystroke."""
-    return at_best(plan_of(project))
-
-
 def at_best(plan: Plan) -> Plan:
-    """What a plan comes to once nothing more is to be had; the very same where it is."""
+    """What a plan comes to once nothing more is to be had; the very same where it is. For what is printed, not for what
+    follows a keystroke."""
     for better in improvements(plan):
         plan = better
     return plan

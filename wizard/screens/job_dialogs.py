@@ -12,7 +12,7 @@ from wizard.interview.file_state import clock
 from wizard.interview.job_files import keep_template
 from wizard.interview.job_state import next_step, place_of
 from wizard.project.finished_steps import as_done
-from wizard.project.plan_of_project import best_plan_of
+from wizard.project.plan_of_project import at_best, plan_of
 from wizard.screens.dialogs.base_dialogs import MessageDialog
 from wizard.screens.job_context import JobContext
 from wizard.screens.panes import CUTTING_PLAN
@@ -129,7 +129,7 @@ class JobDialogs:
         from wizard.render.sheet_names import USUAL
 
         only = None if order.only == USUAL else order.only
-        plan, app = as_done(best_plan_of(self.session.project), self.session.project), self.job.app
+        plan, app = as_done(at_best(plan_of(self.session.project)), self.session.project), self.job.app
         today = clock().astimezone().date()
         if order.named is not None:
             return save_sheets(plan, order.form, only, order.named, self.job.path, today)
