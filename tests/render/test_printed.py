@@ -14,7 +14,8 @@ from msgspec.structs import replace
 
 from tests.render.browser import Browser, longest_runs, need_browser, pages_of, sizes_of
 from tests.render.golden_files import demo_plan
-from tests.render.jobs import loft_plan, metric_plan, random_plan, whole_plan
+from tests.render.jobs import loft_plan, metric_plan, named_jobs, project_of, random_plan, whole_plan
+from wizard.project.plan_of_project import plan_of
 from wizard.render.html_sheet import paper_html
 from wizard.render.sheet_names import LABEL_GRIDS, PAPERS, TITLES, USUAL, LabelGrid, PaperId, SheetId
 from wizard.trade.plan_records import Plan
@@ -178,6 +179,16 @@ def test_a_cloth_takes_one_page_with_large_figures_and_lines_to_check_the_printe
     sizes = [float(each.removesuffix("px")) * 0.75 for each in pixels]
     assert len(sizes) == 2 * pieces_in(plan)
     assert min(sizes) >= 14
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+def test_a_cut_list_is_on_one_page_with_its_drawing_where_the_steps_leave_no_room(
+    paper: PaperId, browser: Browser, tmp_path: Path
+) -> None:
+    plan = plan_of(project_of(named_jobs()["13-sections-one-width-too-many"]))
+    opened(browser, plan, tmp_path, "table", paper=paper)
+    pages = pages_of(printed(browser, tmp_path))
+    assert [("Cut list" in words, "Lay a ruler" in words) for words in pages] == [(False, False), (True, True)]
 
 
 def test_a_step_taller_than_a_page_keeps_its_cautions_its_title_and_its_first_lines_together(
