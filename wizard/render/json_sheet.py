@@ -247,8 +247,8 @@ def layer_json(layer: Layer, ruler: Ruler, first: int, *, choosing: bool = True)
     """One layer, as described in json_sheet. `first`: the number of its first piece; `choosing` False leaves out the
     layouts it may be chosen from."""
     cutting = layer.cutting
-    fewest = cutting.fewest_joins if cutting and choosing else None
-    others = cutting.others if cutting and choosing else ()
+    fewest = cutting.fewest_joins() if cutting and choosing else None
+    others = cutting.others() if cutting and choosing else ()
     sizes = ((part_id, layer.cut_widths[part_id], length) for part_id, length in layer.cut_lengths.items())
     return {
         **object_json(layer, "id name usable used roll buy cost", ruler),

@@ -101,8 +101,8 @@ def _layouts(plan: Plan, layer: Layer, rules: Rules, lay: LayerPlanner) -> Itera
             yield policy, fixed.best
     if may_lie(plan, layer) and (lanes := lay(layer, lying(rules))):
         yield "along", lanes.best
-        if lanes.fewest_joins is not None:
-            yield "along, fewest joins", lanes.fewest_joins
+        if fewest := lanes.fewest_joins():
+            yield "along, fewest joins", fewest
 
 
 def answered(layer: Layer, rules: Rules) -> Cutting | None:
@@ -380,15 +380,10 @@ class LaidWithin:
     passed over; the layers as `plan` has them are known and take nothing."""
 
     def __init__(self, plan: Plan, work: int) -> None:
-        self.work, self.left, self.whole = work, work, True
+        self.left, self.taken, self.whole = work, 0, True
         self._own = {(each.strips, each.stock, each.rules) for each in plan.layers}
         self._known: dict[tuple[object, ...], Cutting | None] = {}
         self._once: dict[Callable[[], object], Any] = {}
-
-    @property
-    def taken(self) -> int:
-        """The work done."""
-        return self.work - self.left
 
     def __call__(self, layer: Layer, rules: Rules) -> Cutting | None:
         """The layer laid out so; None where it cannot be, or would take more work than is left."""
@@ -402,8 +397,8 @@ class LaidWithin:
         """A cutting whose other layouts are worked out within what is left, when they are looked at."""
         if found is None:
             return None
-        fewer, shorter = self._bounded_once(found.fewer), self._bounded_once(found.shorter)
-        return dataclasses.replace(found, fewer=fewer, shorter=lambda: shorter() or ())
+        fewest, others = self._bounded_once(found.fewest_joins), self._bounded_once(found.others)
+        return dataclasses.replace(found, fewest_joins=fewest, others=lambda: others() or ())
 
     def _bounded_once(self, call: Callable[[], T]) -> Callable[[], T | None]:
         """`call` within what is left, and only once."""
@@ -412,5 +407,5 @@ class LaidWithin:
 
     def _bounded(self, call: Callable[[], T]) -> T | None:
         found, took = within(call, self.left)
-        self.left, self.whole = self.left - took, self.whole and took < self.left
+        self.left, self.taken, self.whole = self.left - took, self.taken + took, self.whole and took < self.left
         return found

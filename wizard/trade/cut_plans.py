@@ -115,9 +115,9 @@ def _too_much(strips: tuple[Strip, ...], stock: tuple[Stretch, ...]) -> Refusal 
 def ways_found(found: Cutting) -> dict[CutWay, Layout]:
     """The layouts besides the least cloth, by the names under which they are chosen."""
     ways: dict[CutWay, Layout] = {}
-    if found.fewest_joins is not None:
-        ways["fewest joins"] = found.fewest_joins
-    for each in found.others:
+    if fewest := found.fewest_joins():
+        ways["fewest joins"] = fewest
+    for each in found.others():
         if each.way in ("slit", "stacked"):
             ways["slit" if each.way == "slit" else "stacked"] = each
     return ways
@@ -128,7 +128,7 @@ def followed(found: Cutting, way: CutWay | None) -> Cutting:
 
     Other layouts are not worked out unless chosen.
     """
-    chosen = found.fewest_joins if way == "fewest joins" else None
+    chosen = found.fewest_joins() if way == "fewest joins" else None
     if way in ("slit", "stacked"):
         chosen = ways_found(found).get(way)
     return found if chosen is None else dataclasses.replace(found, best=chosen, least=found.best)
@@ -139,6 +139,6 @@ def not_along(found: Cutting, rules: Rules, way: CutWay | None, *, all_along: bo
     that whole or half widths are joined in none."""
     if all_along and rules.policy != "part widths":
         return Refusal("joins along", None, None, None)
-    if way in ("slit", "stacked") or (way == "fewest joins" and found.fewest_joins is None):
+    if way in ("slit", "stacked") or (way == "fewest joins" and found.fewest_joins() is None):
         return Refusal("way along", None, None, None)
     return None

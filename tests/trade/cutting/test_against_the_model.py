@@ -84,7 +84,7 @@ def test_the_least_by_cross_cuts_is_proven_and_less_by_another_way_is_shown(
 ) -> None:
     answer = cutting(strips_of(*sizes), rules_of())
     assert (answer.best.used, answer.best.proof.least, answer.best.proof.bound) == (Length(used), True, Length(used))
-    others = {plan.way: plan.used for plan in answer.others}
+    others = {plan.way: plan.used for plan in answer.others()}
     assert ways is None or others[ways[0]] == Length(ways[1])  # type: ignore[index]
     assert len({cut for _, cut in sizes}) > 1 or others == {}
 

@@ -23,8 +23,8 @@ def wrong_with(asked: Asked) -> list[object] | None:
     answer = lay_out(asked.strips, asked.stock, asked.rules)
     if isinstance(answer, Refusal):
         return None
-    fewest = [answer.fewest_joins] if answer.fewest_joins else []
-    plans = [answer.best, *answer.others, *fewest]
+    fewest = [each for each in [answer.fewest_joins()] if each]
+    plans = [answer.best, *answer.others(), *fewest]
     said: list[object] = [fault for plan in plans for fault in faults(plan, asked.strips, asked.stock, asked.rules)]
     if asked.rules.repeat and not asked.rules.along:
         said += [fault for plan in (answer.best, *fewest) for fault in pattern_faults(plan, asked.rules)]

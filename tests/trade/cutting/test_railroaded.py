@@ -33,7 +33,7 @@ def test_strips_lie_in_lanes_side_by_side(sizes: tuple[tuple[int, int], ...], us
     plan = best(strips_of(*sizes), rules_of(along=True))
     assert (plan.way, plan.used, plan.joins) == ("along", inches(used), joins)
     assert len(sizes) != 4 or plan.uses[0].rows >= 3
-    fewest = cutting(strips_of(*sizes), rules_of(along=True, step=Length(200))).fewest_joins
+    fewest = cutting(strips_of(*sizes), rules_of(along=True, step=Length(200))).fewest_joins()
     assert (fewest and fewest.joins) == (0 if joins else None)
 
 

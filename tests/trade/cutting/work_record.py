@@ -64,7 +64,7 @@ def found(asked: Asked) -> Found:
         answer = lay_out(asked.strips, asked.stock, asked.rules)
         if isinstance(answer, Refusal):
             return answer
-        return answer.best, answer.fewest_joins or answer.best, *answer.others
+        return answer.best, answer.fewest_joins() or answer.best, *answer.others()
 
     made, work = measured(all_of_it)
     if isinstance(made, Refusal):

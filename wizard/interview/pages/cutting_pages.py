@@ -77,7 +77,7 @@ def _offered(about: About, layer: Layer) -> tuple[Choice, ...]:
     if layer.rules is not None and layer.rules.along:
         return tuple(replace(each, barred=_barred_along(each.value, about, layer)) for each in choices()[CutWay])
     there = {"least cloth", about.holds("way")}
-    if layer.cutting is not None and (_takes_long(layer) or layer.cutting.fewest_joins is not None):
+    if layer.cutting is not None and (_takes_long(layer) or layer.cutting.fewest_joins() is not None):
         there.add("fewest joins")
     if _may_lie_beside(layer):
         there |= {"slit", "stacked"}
@@ -92,7 +92,7 @@ def _barred_along(way: str, about: About, layer: Layer) -> str:
     if way == "least cloth" or layer.rules is None or layer.needs:
         return ""
     found = layer.found or cut_plan((layer.strips, layer.stock, layer.rules))
-    if isinstance(found, Cutting) and found.fewest_joins is None:
+    if isinstance(found, Cutting) and found.fewest_joins() is None:
         return f"The {name} is cut along the roll, where least cloth already has the fewest joins."
     return ""
 

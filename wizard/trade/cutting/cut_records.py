@@ -199,26 +199,17 @@ class Cutting:
 
     best: Layout
     """Least length of the asked policy among cross-cut plans (or lanes), then fewest joins."""
-    fewer: Callable[[], Layout | None] = field(default=lambda: None, compare=False, repr=False)
-    """Works out `fewest_joins`. It follows from the question, so it does not count in comparisons."""
-    shorter: Callable[[], tuple[Layout, ...]] = field(default=tuple, compare=False, repr=False)
-    """Works out `others`, in the same way."""
+    fewest_joins: Callable[[], Layout | None] = field(default=lambda: None, compare=False, repr=False)
+    """Works out the fewest joins among plans that buy the same length in shop steps; None where that is `best` itself.
+    It follows from the question, so it does not count in comparisons."""
+    others: Callable[[], tuple[Layout, ...]] = field(default=tuple, compare=False, repr=False)
+    """Works out slit and stacked layouts shorter than `best`, shortest first."""
     least: Layout | None = None
     """The least cloth, where another layout was chosen."""
     tries: int = 0
     """How many searches `cut_plans` made after the first plan."""
     searched: int = 0
     """The work of those searches."""
-
-    @property
-    def fewest_joins(self) -> Layout | None:
-        """The fewest joins among plans that buy the same length in shop steps; None where that is `best` itself."""
-        return self.fewer()
-
-    @property
-    def others(self) -> tuple[Layout, ...]:
-        """Slit and stacked layouts shorter than `best`, shortest first."""
-        return self.shorter()
 
 
 LEAST_BOUGHT = ", least bought, then least of your own cloth"

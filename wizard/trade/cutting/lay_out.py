@@ -86,7 +86,7 @@ def with_other_layouts(job: CutJob, found: StockPlan, plan: Layout) -> Cutting:
     if roll is not None and not roll.damage and all(job.stock[row.stretch] is roll for row in found.rows):
         alone = part_widths(replace(job, stock=(roll,)))
         if alone.best.used == plan.used:
-            return dataclasses.replace(alone, best=plan, fewer=once(partial(fewer_of_two, alone, plan)))
+            return dataclasses.replace(alone, best=plan, fewest_joins=once(partial(fewer_of_two, alone, plan)))
     return Cutting(plan, once(partial(fewer_joins, job, found, plan)), once(partial(other_layouts, job, plan)))
 
 
@@ -100,7 +100,7 @@ def other_layouts(job: CutJob, plan: Layout) -> tuple[Layout, ...]:
 
 def fewer_of_two(alone: Cutting, plan: Layout) -> Layout | None:
     """The fewest joins on the roll alone, where they are fewer than the plan's."""
-    fewest = alone.fewest_joins
+    fewest = alone.fewest_joins()
     return fewest if fewest and fewest.joins < plan.joins else None
 
 
