@@ -137,7 +137,7 @@ PATIENCE = 5_000
 def search(demands: Sequence[Demand], cloth: Cloth, effort: int) -> Found:
     """The fronts of all sets; of many strips, which are planned in batches, the front of the whole set only."""
     demands, cloth = unjoined(demands, cloth)
-    batches = [sorted(batch) for batch in batches_of(demands, effort)]
+    batches = [sorted(batch) for batch in batches_of(demands, TOGETHER if effort < PATIENCE else PATIENT)]
     if len(batches) == 1:
         return ParetoSearch(demands, cloth, effort).solve()
     front: list[Choice | None] = [None]
@@ -151,9 +151,8 @@ def search(demands: Sequence[Demand], cloth: Cloth, effort: int) -> Found:
     return Found(tuple(sorted((each for each in front if each), key=lambda each: each.key)), False)
 
 
-def batches_of(demands: Sequence[Demand], effort: int) -> list[list[int]]:
-    """The strips in batches of similar cut length, longest first, each as large as the effort allows."""
-    most = TOGETHER if effort < PATIENCE else PATIENT
+def batches_of(demands: Sequence[Demand], most: int) -> list[list[int]]:
+    """The strips in batches of similar cut length, longest first, of at most so many."""
     order = sorted(range(len(demands)), key=lambda place: (-demands[place].cut, place))
     count = -(-len(order) // most)
     return [order[len(order) * n // count : len(order) * (n + 1) // count] for n in range(count)]

@@ -17,7 +17,7 @@ from wizard.trade.cutting.assign_stock import by_lot, could_save, infeasible
 from wizard.trade.cutting.cut_records import MATCHED, ONE_CLOTH, SET_ASIDE, Layout, Proof, Refusal, class_of
 from wizard.trade.cutting.grid_units import ENDLESS, CutJob, Demand, fewest_widths, members, refused, without_spans
 from wizard.trade.cutting.no_join_spans import head_and_tail
-from wizard.trade.cutting.pareto_partition import PATIENCE, TOGETHER, Cloth
+from wizard.trade.cutting.pareto_partition import PATIENCE, TOGETHER, Cloth, batches_of
 from wizard.trade.cutting.pattern_level import Placed, bought_for, least_bought, on_lengths, over_runs, taken
 from wizard.trade.cutting.pattern_match import FLIPS, MANY, Pattern, phased
 from wizard.trade.cutting.piece_widths import Row, WidthPiece, fixed_rows, halved, row_with
@@ -233,12 +233,11 @@ def shared_rows(job: CutJob, pattern: Pattern) -> list[Row]:
     spaced = [replace(demand, cut=pattern.least_in_parts(demand.cut)) for demand in job.demands]
     plan = ByLength(spaced, Cloth(job.widest, job.join), job.rules.effort).least.choice
     rows, cost = string_batches(job, pattern, [members(mask) for mask, _ in plan.groups], {})
-    most = TOGETHER if job.rules.effort >= PATIENCE else FEW
-    if rows and (cost * pattern.parts == plan.cost or most < len(job.demands) <= STRUNG):
+    count, few = len(job.demands), TOGETHER if job.rules.effort >= PATIENCE else FEW
+    most = few if count <= STRUNG else count
+    if rows and (cost * pattern.parts == plan.cost or most < count):
         return rows
-    order = sorted(range(len(job.demands)), key=lambda place: -job.demands[place].cut)
-    count = 1 if len(order) > STRUNG else -(-len(order) // most)
-    batches = [sorted(order[len(order) * n // count : len(order) * (n + 1) // count]) for n in range(count)]
+    batches = [sorted(batch) for batch in batches_of(job.demands, most)]
     others, least = string_batches(job, pattern, batches, {})
     return others if others and (not rows or least < cost) else rows
 
@@ -318,9 +317,8 @@ def proof_of(job: CutJob, placed: Placed, pattern: Pattern) -> Proof:
 def settled(job: CutJob, rows: Sequence[Row], pattern: Pattern) -> bool:
     """True where fixed numbers of widths were tried in every phase they can have. Which odd halves share a width is not
     tried where that affects the phases."""
-    if not pattern.half_drop:
-        return True
-    return job.rules.policy == "whole widths" and len(rows) <= MANY and len(job.demands) <= FLIPS
+    few = len(rows) <= MANY and len(job.demands) <= FLIPS
+    return not pattern.half_drop or (job.rules.policy == "whole widths" and few)
 
 
 def least_steps(job: CutJob, rows: Sequence[Row], pattern: Pattern) -> tuple[Fraction, Fraction]:

@@ -24,6 +24,7 @@ from wizard.trade.cutting.no_join_spans import JoinPlacement, head_and_tail
 from wizard.trade.cutting.pareto_partition import (
     PATIENCE,
     PATIENT,
+    TOGETHER,
     Choice,
     Cloth,
     batches_of,
@@ -40,7 +41,7 @@ class ByLength:
 
     def __init__(self, demands: Sequence[Demand], cloth: Cloth, effort: int) -> None:
         self.demands, self.cloth = demands, cloth = unjoined(demands, cloth)
-        self.batches = batches_of(demands, effort)
+        self.batches = batches_of(demands, TOGETHER if effort < PATIENCE else PATIENT)
         """The numbers of the strips in each batch, longest cut first."""
         share = effort // len(self.batches)
         spend(30)
