@@ -19,7 +19,7 @@ from wizard.trade.compare_ways import Comparison, Way, compare, offers_of_ways, 
 from wizard.trade.cutting import Repeat, Stretch
 from wizard.trade.formatting import SIXTEENTHS, number
 from wizard.trade.fullness import ALL_OWNED, offered
-from wizard.trade.fullness_offers import bought_words, offers_of_fullness
+from wizard.trade.fullness_offers import offers_of_fullness, takes_cells
 from wizard.trade.job_fields import Cloth, CutWay, Job, Joins, Owned
 from wizard.trade.lengths import Length, total
 from wizard.trade.make_plan import make_plan
@@ -225,7 +225,7 @@ def assert_true(plan: Plan, offers: Offers) -> None:
     for row in offers.rows:
         face = taken(plan, row).layers[0]
         buy, joins = known(face.cutting).best.buy, known(face.cutting).best.joins
-        assert row.cells[1:3] == (bought_words(plan, face, buy), str(joins)), row.name
+        assert row.cells[1:3] == takes_cells(plan, face, (buy, joins, None))[:2], row.name
     assert offers.usual is next(row for row in offers.rows if row.in_use)
 
 

@@ -240,7 +240,7 @@ def reason_for(plan: Plan, layer: Layer, best: Way | None, ways: tuple[Way, ...]
         return _nothing_better(best, ways) + lying
     less, joins = now.layout.buy - best.layout.buy, best.layout.joins - now.layout.joins
     if less > ZERO:
-        worth = worth_words(plan, (cost_of(plan, layer, now.layout), cost_of(plan, layer, best.layout)))
+        worth = worth_words(plan, cost_of(plan, layer, now.layout), cost_of(plan, layer, best.layout))
         said = f"It buys {length_words(plan, layer, less)}{worth} less than the way in use"
         return f"{said}, with {joins_words(joins) if joins else 'as many joins'}.{lying}"
     if joins < 0:
@@ -310,7 +310,7 @@ def _price(plan: Plan, layer: Layer, id: PriceId, values: dict[str, str], layout
     (now, free), words, costs = layouts, WORDS[id].sentence, ""
     bought, used = max(now.buy - free.buy, ZERO), max(now.used - free.used, ZERO)
     if bought > ZERO:
-        worth = worth_words(plan, (cost_of(plan, layer, now), cost_of(plan, layer, free)))
+        worth = worth_words(plan, cost_of(plan, layer, now), cost_of(plan, layer, free))
         costs = f"{length_words(plan, layer, bought)}{worth}"
     elif used > ZERO:
         costs = f"no more at the shop, and {shown(used, ruler_of(plan.job), 'up')} on the table,"

@@ -210,11 +210,6 @@ class FullnessTable:
         return f"{takes}{fits}{also}{face_only}"
 
 
-def bought_words(plan: Plan, layer: Layer, length: Length) -> str:
-    """A length of a layer's cloth to buy, in the unit it is sold by."""
-    return "nothing" if length == ZERO else length_words(plan, layer, length)
-
-
 def length_words(plan: Plan, layer: Layer, length: Length) -> str:
     """A length of a layer's cloth in the unit it is sold by."""
     return exact(length, plan.value(f"cloth.{layer.id}.sold_by") or "yd")
@@ -225,13 +220,9 @@ def cost_words(plan: Plan, cost: Decimal | None) -> str:
     return "" if cost is None else f"{plan.job.currency or ''}{money(cost)}"
 
 
-Costs = tuple[Decimal | None, Decimal | None]
-"""Of one thing and of another; None for what has no price."""
-
-
-def worth_words(plan: Plan, costs: Costs) -> str:
+def worth_words(plan: Plan, one: Decimal | None, other: Decimal | None) -> str:
     """How far two costs are apart, after a blank: ` ($9.25)`; nothing where they are alike or not both known."""
-    worth = None if costs[0] is None or costs[1] is None else abs(costs[0] - costs[1])
+    worth = None if one is None or other is None else abs(one - other)
     return f" ({cost_words(plan, worth)})" if worth else ""
 
 
@@ -247,12 +238,12 @@ Takes = tuple[Length, int, Decimal | None]
 def takes_cells(plan: Plan, layer: Layer, takes: Takes) -> tuple[str, str, str]:
     """What a choice takes, as the cells of its row."""
     buy, joins, cost = takes
-    return bought_words(plan, layer, buy), str(joins), cost_words(plan, cost)
+    return length_words(plan, layer, buy) if buy else "nothing", str(joins), cost_words(plan, cost)
 
 
 def compared(plan: Plan, layer: Layer, name: str, one: Takes, other: Takes) -> str:
     """What one choice takes beside another of that name: `Compared with 2.5: 1/2 yd more ($9.25), 2 fewer joins.`"""
-    bought, joins, worth = one[0] - other[0], one[1] - other[1], worth_words(plan, (one[2], other[2]))
+    bought, joins, worth = one[0] - other[0], one[1] - other[1], worth_words(plan, one[2], other[2])
     more = f"{length_words(plan, layer, abs(bought))} {'more' if bought > ZERO else 'less'}{worth}"
     joined = joins_words(joins) if joins else "as many joins"
     return f"Compared with {name}: {more if bought else 'as much cloth'}, {joined}."
