@@ -14,7 +14,7 @@ from wizard.trade.figures import Figure, Ledger, Rule, merged
 from wizard.trade.formatting import number
 from wizard.trade.fullness_steps import MEAN, MOST, FullnessBasis, Growing, Grows, Held, all_owned
 from wizard.trade.job_fields import Allowances, Cloth, Fullness, Job, Weight
-from wizard.trade.layers import Prepared, strip_as
+from wizard.trade.layers import Prepared, shift_of, strip_as
 from wizard.trade.lengths import ZERO, Length
 from wizard.trade.plan_records import Gathered
 
@@ -28,8 +28,7 @@ def growing(ledger: Ledger, prepared: Prepared, parts: Sequence[Gathered]) -> Gr
     stock, end_hem, mark = prepared.stock, ledger.read(Allowances.end_hem).value, ledger.read(Job.ruler).value
     if not parts or end_hem is None or mark is None or stock.rules is None or stock.roll is None or stock.needs:
         return None
-    setback = prepared.end_setback.value if prepared.end_setback else ZERO
-    made = [_grown(prepared, part, (end_hem - (setback or ZERO)) * 2) for part in parts]
+    made = [_grown(prepared, part, (end_hem - shift_of(prepared)) * 2) for part in parts]
     known = [each for each in made if each is not None]
     if len(known) < len(made):
         return None

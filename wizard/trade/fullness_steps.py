@@ -297,9 +297,8 @@ class Trials:
         """The greatest rung that buys no more than `most`, as `low` does. It is looked for where the widths of the
         layout at hand are used up, and in the middle where that leads no further."""
         ladder, top = self.face.ladder, self.within(low, most)
-        for rung, made in self.laid.items():
-            fits = made is not None and made.buy <= most
-            low, top = (max(low, rung), top) if fits else (low, min(top, ladder.under(rung)))
+        for rung in self.laid:
+            low, top = (max(low, rung), top) if self.fits(rung, most) else (low, min(top, ladder.under(rung)))
         leads = LEADS
         if low < top and self.bound(low) == self.bound(top) and self.fits(top, most):
             return top

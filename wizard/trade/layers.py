@@ -166,7 +166,7 @@ def _answered(
 
     if over is None or isinstance(answer, Refusal) or not close(answer):
         return strips, answer
-    spans = [keep_off(_face_joins(over, strip.id), _shift(prepared), strip.flat) for strip in strips]
+    spans = [keep_off(_face_joins(over, strip.id), shift_of(prepared), strip.flat) for strip in strips]
     moved = tuple(replace(strip, no_join=each) for strip, each in zip(strips, spans, strict=True))
     other = cut_plan((moved, cloth, rules), better) if len(answer.best.pieces) <= SHIFTABLE else None
     if not isinstance(other, Cutting) or other.best.buy > answer.best.buy or close(other):
@@ -178,7 +178,7 @@ def _answered(
     return (moved, other) if other and isinstance(ordered, Cutting) and close(ordered) else (turned, ordered)
 
 
-def _shift(prepared: Prepared) -> Length:
+def shift_of(prepared: Prepared) -> Length:
     """How much further in than the face's an inner layer begins."""
     return ZERO if prepared.end_setback is None else prepared.end_setback.value or ZERO
 
@@ -194,7 +194,7 @@ def clashes(prepared: Prepared, over: Layer | None, cutting: Cutting, rules: Rul
     which has nothing `over` it."""
     if over is None or rules is None:
         return ()
-    shift, found = _shift(prepared), list[str]()
+    shift, found = shift_of(prepared), list[str]()
     for strip, _ in cutting.best.flats:
         near = least_apart(_face_joins(over, strip), joins_at(cutting.best, strip, rules.join_cost), shift)
         found += [strip] if near is not None and near < APART else []
