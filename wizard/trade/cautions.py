@@ -7,7 +7,7 @@ strict side."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from typing import Final, Literal, get_args
 
 from msgspec import Struct
@@ -102,15 +102,14 @@ class CareLine(Struct, frozen=True):
     """The layers in words, each with its reason."""
 
 
-def care_of(job: Job) -> tuple[CareLine, ...]:
+def care_of(job: Job) -> Iterator[CareLine]:
     """The label, process by process in the order of the standard; total, however little is known."""
-    lines, layers = list[CareLine](), cloths_used(job)
+    layers = cloths_used(job)
     for process, steps in MEANINGS.items():
         strictest = min(bears(process, cloth) for cloth in layers.values())
         strict = [(layer, cloth) for layer, cloth in layers.items() if bears(process, cloth) == strictest]
         because = tuple(f"{layer_in_words(layer)}: {_reason(process, cloth)}" for layer, cloth in strict)
-        lines.append(CareLine(process, steps[strictest], because))
-    return tuple(lines)
+        yield CareLine(process, steps[strictest], because)
 
 
 def bears(process: Process, cloth: Cloth) -> int:
