@@ -277,7 +277,7 @@ def test_without_cloth_in_hand_nothing_is_said_and_too_little_is_told() -> None:
     plan, face = planned(job())
     assert plan.fullness_in_hand is None
     assert offers.without_buying(None, plan.layers) == ""
-    assert offers.in_hand_of(face) == ()
+    assert list(offers.in_hand_of(face)) == []
     short, _ = planned(job(scrap=Owned(length=inches(9))))
     assert offers.without_buying(short.fullness_in_hand, short.layers).endswith(
         "no way was found to make even a flat skirt."

@@ -82,18 +82,14 @@ def better_plan(asked: Asked, known: Cutting) -> Cutting:
 
 
 def improvable(known: Cutting) -> bool:
-    """True while the plan is not proven and a try is left."""
-    return not settled(known) and known.tries < len(EFFORTS)
+    """True while something is left to prove of the plan in use, and a try is left."""
+    proof = known.best.proof
+    return not (proof.least and proof.fewest_joins) and known.tries < len(EFFORTS)
 
 
 def work_of(asked: Asked, known: Cutting | None = None) -> int:
     """The work of a layer's plan, with what improved it."""
     return measured(lambda: first_plan(*asked))[1] + (known.searched if known else 0)
-
-
-def settled(cutting: Cutting) -> bool:
-    """True when nothing is left to prove of the plan in use."""
-    return cutting.best.proof.least and cutting.best.proof.fewest_joins
 
 
 def _weight(cutting: Cutting) -> tuple[object, ...]:

@@ -272,18 +272,17 @@ class InHand(Struct, frozen=True):
     """What is left whole at its far end."""
 
 
-def in_hand_of(layer: Layer) -> tuple[InHand, ...]:
+def in_hand_of(layer: Layer) -> Iterator[InHand]:
     """Every owned length of a layer; none while the layer is not laid out."""
     if layer.cutting is None:
-        return ()
-    layout, found = layer.cutting.best, list[InHand]()
+        return
+    layout = layer.cutting.best
     for stretch in (each for each in layer.stock if each.length is not None):
         here = [piece.strip for piece in layout.pieces if piece.stretch == stretch.id]
         counts = tuple((strip.id, here.count(strip.id)) for strip in layer.strips if strip.id in here)
         ends = [(each.start, each.along) for each in layout.offcuts if (each.stretch, each.kind) == (stretch.id, "end")]
         _, left = max(ends, default=(ZERO, ZERO))
-        found.append(InHand(stretch, counts, left if here else stretch.length or ZERO))
-    return tuple(found)
+        yield InHand(stretch, counts, left if here else stretch.length or ZERO)
 
 
 def in_hand_lines(job: Job, layer: Layer, names: dict[str, str], ruler: Ruler) -> Iterator[str]:

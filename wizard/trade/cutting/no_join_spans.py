@@ -41,10 +41,7 @@ class Reach:
     def __init__(self, demand: Demand, join: int, kinds: Sequence[Kind], spans: Sequence[tuple[int, int]]) -> None:
         self.demand, self.join, self.kinds, self.spans = demand, join, kinds, spans
         self.places: dict[tuple[int, ...], Intervals] = {tuple(0 for _ in kinds): [(0, 0)]}
-        self.grow()
-
-    def grow(self) -> None:
-        """Go from every choice of pieces to those with one more, fewest first."""
+        # From every choice of pieces to those with one more, fewest first.
         layer = list(self.places)
         while layer:
             further: dict[tuple[int, ...], Intervals] = {}
