@@ -42,8 +42,6 @@ def _empty(kind: type[Record]) -> dict[str, Any]:
 
 def plain_value(value: Any) -> Any:
     """One value of a record as in the file."""
-    if isinstance(value, str):
-        return value
     if isinstance(value, Value | NotTaken):
         return value.text
     if isinstance(value, Record):

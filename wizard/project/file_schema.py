@@ -10,6 +10,7 @@ import ast
 import inspect
 from datetime import datetime
 from functools import cache, partial
+from itertools import pairwise
 from textwrap import dedent
 from typing import Annotated, Any, get_args
 
@@ -109,16 +110,10 @@ def meanings(kind: type[Record]) -> dict[str, str]:
     found: dict[str, str] = {}
     for each in reversed(kind.__mro__):
         if issubclass(each, Record) and each is not Record:
-            found |= _texts(each)
+            (made,) = ast.parse(dedent(inspect.getsource(each))).body
+            assert isinstance(made, ast.ClassDef)
+            for pair in pairwise(made.body):
+                match pair:
+                    case (ast.AnnAssign(ast.Name(name)), ast.Expr(ast.Constant(str(text)))):
+                        found[name] = inspect.cleandoc(text)
     return found
-
-
-def _texts(kind: type[Record]) -> dict[str, str]:
-    (made,) = ast.parse(dedent(inspect.getsource(kind))).body
-    assert isinstance(made, ast.ClassDef)
-    return {
-        key.target.id: inspect.cleandoc(said.value.value)
-        for key, said in zip(made.body, made.body[1:], strict=False)
-        if isinstance(key, ast.AnnAssign) and isinstance(key.target, ast.Name)
-        if isinstance(said, ast.Expr) and isinstance(said.value, ast.Constant) and isinstance(said.value.value, str)
-    }
