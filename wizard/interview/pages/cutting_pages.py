@@ -48,7 +48,10 @@ FEW: Final = 5
 
 def _inner_ways(about: About, layer: Layer) -> Iterator[Asked]:
     """How an inner layer lies on the roll, where it may lie either way, and how it is cut."""
-    lay = Ask("lay", when=_may_lie_along(about), choices=_lays(about))
+    # Along is barred while another choice holds across the roll only.
+    barred = {"along": _across_only(about)}
+    lays = tuple(replace(each, barred=barred.get(each.value, "")) for each in choices()[Lay])
+    lay = Ask("lay", when=_may_lie_along(about), choices=lays)
     offered = _offered(about, layer)
     way = Ask("way", when=len(offered) > 1 or about.value("way") is not None, choices=offered)
     return asked((lay, way), replace(about, stage="Cutting"))
@@ -112,12 +115,6 @@ def _may_lie_beside(layer: Layer) -> bool:
     if layer.cutting is None or rules is None or rules.along or rules.repeat or rules.policy != "part widths":
         return False
     return len({strip.cut for strip in layer.strips}) > 1 and any(each.length is None for each in layer.stock)
-
-
-def _lays(about: About) -> tuple[Choice, ...]:
-    """The ways to lie on the roll; along it is barred while another choice holds across it only."""
-    why = _across_only(about)
-    return tuple(replace(each, barred=why) if each.value == "along" else each for each in choices()[Lay])
 
 
 def _across_only(about: About) -> str:
