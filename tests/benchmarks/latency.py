@@ -27,7 +27,7 @@ from tempfile import TemporaryDirectory
 from tests.benchmarks.bare_app import READY
 from tests.benchmarks.stood import DEMO, asked_of, copied, session_on
 from tests.benchmarks.terminal import Terminal, percentile
-from wizard.interview.outcome import Accepted, Echo
+from wizard.interview.outcome import Accepted
 from wizard.interview.session import Session
 from wizard.render.plan_rows import Row, rows
 from wizard.screens.launch import FRAMES
@@ -66,7 +66,7 @@ class Walk:
         echoes = [self.mirror.echo(question.key, text[:end], typing=True) for end in range(1, len(text) + 1)]
         outcome = self.mirror.answer(question.key, text)
         assert isinstance(outcome, Accepted), outcome
-        self._type(text, [each.text if isinstance(each, Echo) else "" for each in echoes])
+        self._type(text, [each if isinstance(each, str) else "" for each in echoes])
         self._enter(outcome)
         assert f'"{text}"'.encode() in self.file.read_bytes()
         return True

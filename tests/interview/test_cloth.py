@@ -170,10 +170,10 @@ def priced(folder: Path, **more: object) -> Session:
 def test_another_kind_of_fixing_takes_out_its_price_and_how_it_is_sold_until_undo(tmp_path: Path) -> None:
     session, kind = priced(tmp_path), "cloth.fixing.kind"
     session.go(kind)
-    assert "price" not in give(session, kind, "staples").echo.text
+    assert "price" not in give(session, kind, "staples").echo
     assert session.project.cloth.fixing.price is not None
     assert worded("price goes", "£6.00") in str(session.echo(kind, "tacks"))
-    said = give(session, kind, "hook-and-loop").echo.text
+    said = give(session, kind, "hook-and-loop").echo
     assert said.endswith(f"; {worded('price goes', '£6.00')} {worded('taken out')}")
     fixing = resumed(tmp_path).project.cloth.fixing
     assert (fixing.kind, fixing.price, fixing.pack) == ("hook-and-loop", None, None)

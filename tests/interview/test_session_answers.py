@@ -27,7 +27,7 @@ from tests.interview.maker import (
     with_left,
 )
 from tests.project.refusal_texts import refusal_text
-from wizard.interview.outcome import Accepted, Conflict, Echo, why_not_kept
+from wizard.interview.outcome import Accepted, Conflict, why_not_kept
 from wizard.interview.session import Session
 from wizard.project.encode import encode
 from wizard.project.project import Project, Unfit, put_many
@@ -41,7 +41,7 @@ RUN, NEAR = f"{LEFT}.run.1", f"{LEFT}.run.2"
 def test_a_length_is_echoed_in_both_systems_and_saved_with_its_unit_only_once_it_is_given(tmp_path: Path) -> None:
     session = with_left(tmp_path)
     before, saved_at = (tmp_path / "job.toml").read_bytes(), session.file.saved_at
-    assert session.echo(RUN, "80 1/2") == Echo("80 1/2 in · ≈ 2045 mm")
+    assert session.echo(RUN, "80 1/2") == "80 1/2 in · ≈ 2045 mm"
     assert ((tmp_path / "job.toml").read_bytes(), session.file.saved_at) == (before, saved_at)
     give(session, RUN, "76 5/8")
     assert saved_at is not None
@@ -50,7 +50,7 @@ def test_a_length_is_echoed_in_both_systems_and_saved_with_its_unit_only_once_it
     assert resumed(tmp_path).text(RUN) == "76 5/8 in"
     give(session, "standard", "metric")
     give(session, "show", "cm")
-    assert give(session, RUN, "204,5").echo.text == "204.5 cm · ≈ 80 1/2 in"
+    assert give(session, RUN, "204,5").echo == "204.5 cm · ≈ 80 1/2 in"
 
 
 def test_what_was_worked_out_while_a_hand_rests_is_taken_for_that_answer_alone(tmp_path: Path) -> None:
@@ -91,7 +91,7 @@ print(session.echo({RUN!r}, "8 rods", typing=True).sentence)
 
 def test_an_empty_answer_is_the_usual_one_or_none_but_where_one_is_needed(tmp_path: Path) -> None:
     session, name = with_left(tmp_path), f"{LEFT}.name"
-    assert give(session, "survey.raised", "").echo.text == "0 in · 0 mm"
+    assert give(session, "survey.raised", "").echo == "0 in · 0 mm"
     assert 'raised = "0 in"' in (tmp_path / "job.toml").read_text(encoding="utf-8")
     give(session, "survey.watch", "")
     assert session.state("survey.watch") == "answered"
@@ -112,7 +112,7 @@ def test_what_is_found_out_later_is_not_missing_and_asked_before_the_step_it_mat
     session = finished(tmp_path)
     assert give(session, "survey.slatted", "yes").upset.questions == (HEIGHT,)
     assert session.state(HEIGHT) == "missing"
-    assert give(session, HEIGHT, "").echo.text == "to find out later"
+    assert give(session, HEIGHT, "").echo == "to find out later"
     assert (session.state(HEIGHT), session.missing()) == ("later", ())
     assert tomllib.loads(encode(session.project).decode())["progress"]["later"] == HEIGHTS
     assert [each.key for each in session.plan.later] == HEIGHTS
@@ -125,9 +125,9 @@ def test_what_is_found_out_later_is_not_missing_and_asked_before_the_step_it_mat
     assert session.undo()
     assert session.state(HEIGHT) == "later"
     give(session, "corners.foot", "sides")
-    assert give(session, "corners.hooks", "").echo.text == "left empty"
+    assert give(session, "corners.hooks", "").echo == "left empty"
     assert session.state("corners.hooks") == "skipped"
-    assert give(session, "corners.hooks", "later").echo.text == "to find out later"
+    assert give(session, "corners.hooks", "later").echo == "to find out later"
     assert session.state("corners.hooks") == "later"
     for key, state in (("posts.along_side", "later"), ("survey.rail", "answered")):
         session.go(key)

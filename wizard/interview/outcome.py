@@ -13,12 +13,6 @@ from wizard.project.value_faults import Fault
 from wizard.trade.plan_records import Finding, Plan
 
 
-class Echo(Struct, frozen=True):
-    """An answer as it is understood: `12 1/8 in · 308 mm`."""
-
-    text: str
-
-
 class Refused(Struct, frozen=True):
     """An answer that cannot be read. Nothing was saved; the text stays in `Session.pending`."""
 
@@ -46,7 +40,8 @@ class Upset(Struct, frozen=True):
 class Accepted(Struct, frozen=True):
     """An answer that was read and saved."""
 
-    echo: Echo
+    echo: str
+    """The answer as it is understood: `12 1/8 in · 308 mm`; empty for a whole page."""
     changed: tuple[str, ...] = ()
     """Ids of figures whose value is not what it was, newly known ones too."""
     findings: tuple[Finding, ...] = ()

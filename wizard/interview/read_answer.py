@@ -11,7 +11,7 @@ from msgspec import Struct
 
 from wizard.interview.answer_text import Given, adds_length, as_typed, barred_by, options, understood
 from wizard.interview.job_state import JobState
-from wizard.interview.outcome import Echo, Refused
+from wizard.interview.outcome import Refused
 from wizard.interview.pages.ask import held
 from wizard.interview.pages.bed_pages import kind_named
 from wizard.interview.pages.compounds import COMPOUNDS
@@ -77,7 +77,8 @@ def _priced_otherwise(kind: object, fixing: Fixing) -> bool:
 class ReadAnswer(Struct, frozen=True):
     """An answer that can be taken."""
 
-    echo: Echo
+    echo: str
+    """How it is understood."""
     entries: Entries
     project: Project
     """The project with the answer in it."""
@@ -97,7 +98,7 @@ def read_answer(question: Question, text: str, here: JobState) -> ReadAnswer | R
     words = text.strip() or question.usual or ""
     if question.later and (words.casefold() == "later" or not (words or question.optional)):
         later = postponed(question, here)
-        return ReadAnswer(Echo("to find out later"), later, put_many(here.project, later))
+        return ReadAnswer("to find out later", later, put_many(here.project, later))
     if not words and not question.optional:
         return Refused("This answer is needed. Type it, or go on and leave it for later.", question.example)
     barred = barred_by(question, words)
@@ -109,7 +110,7 @@ def read_answer(question: Question, text: str, here: JobState) -> ReadAnswer | R
         # Of several lengths at once, each of them.
         parts, ruler = lengths_in(words) if adds_length(question) else [words], ruler_of(here.plan.job)
         echo = " + ".join(understood(question, each, ruler)[1] for each in parts) if words else "left empty"
-        return ReadAnswer(Echo(f"{echo}{price_words(entries, here)}"), entries, put_many(here.project, entries))
+        return ReadAnswer(f"{echo}{price_words(entries, here)}", entries, put_many(here.project, entries))
     except (Misread, Unfit) as wrong:
         if question.kind in ("choice", "choices"):
             return _no_such_line(question, words)
@@ -268,13 +269,15 @@ def removable(key: str, given: Given) -> str | None:
 def _new_table(question: Question, text: str, job: Job, ruler: Ruler) -> Entries:
     if not text:
         return {}
-    taken = dict(value_at(job, question.key) or {})
+    taken, entries = dict(value_at(job, question.key) or {}), dict[str, object]()
     if adds_length(question):
-        return _new_lengths(question, text, taken, ruler)
+        for each in lengths_in(text):
+            taken[id := new_id("length", taken, "length")] = None
+            entries[f"{question.key}.{id}.length"], _ = understood(question, each, ruler)
+        return entries
     if question.key == "survey.section":
         new = f"{question.key}.{new_id(text, {*taken, *SIDES}, 'section')}"
         return {f"{new}.on": True, f"{new}.name": understood(question, text, ruler)[0]}
-    entries: dict[str, object] = {}
     for each in re.split(r"\s*\+\s*", text):
         if re.fullmatch(r"[\d\s.,/]*", each):
             raise Misread(f"{quoted(each)} does not say what it is. You measure it on a page of its own.", "centre leg")
@@ -288,13 +291,3 @@ def _new_table(question: Question, text: str, job: Job, ruler: Ruler) -> Entries
 def lengths_in(text: str) -> list[str]:
     """The lengths in an answer that adds some: `4 1/2 yd + 3 yd` is two."""
     return [each for each in re.split(r"\s*(?:[+;]|\band\b)\s*", text.strip()) if each]
-
-
-def _new_lengths(question: Question, text: str, taken: dict[str, object], ruler: Ruler) -> Entries:
-    """A table for each length named."""
-    entries: dict[str, object] = {}
-    for each in lengths_in(text):
-        new = new_id("length", taken, "length")
-        taken[new] = None
-        entries[f"{question.key}.{new}.length"] = understood(question, each, ruler)[0]
-    return entries

@@ -28,7 +28,6 @@ from wizard.interview.job_state import (
 from wizard.interview.outcome import (
     Accepted,
     Conflict,
-    Echo,
     PendingReview,
     Refused,
     Upset,
@@ -244,7 +243,7 @@ class Session:
         """Save what is typed beside the file, for the next `resume`. False when it cannot be saved."""
         return self.pending.keep(self._state, self.at)
 
-    def echo(self, key: str, text: str, *, typing: bool = False) -> Echo | Refused:
+    def echo(self, key: str, text: str, *, typing: bool = False) -> str | Refused:
         """How `text` would be understood. Saves and keeps nothing.
 
         While `typing` the result comes at once or not at all: an unknown unit is then explained only if a unit was
@@ -274,7 +273,7 @@ class Session:
         self.pending.pop(key, None)
         return self._accepted(read.echo, key, old)
 
-    def _accepted(self, echo: Echo, key: str, old: JobState) -> Accepted:
+    def _accepted(self, echo: str, key: str, old: JobState) -> Accepted:
         """The outcome of an answer at a key, compared with the state before it."""
         state, before = self._state, old.plan
         findings = new_findings(before, state.plan)
@@ -317,7 +316,7 @@ class Session:
         """
         page, old = self.page(), self._state
         if page is None:
-            return Accepted(Echo(""))
+            return Accepted("")
         new, entries, seen = old, dict[str, object](), set[str]()
         for _ in range(ROUNDS):
             taken = self._page_entries(page.id, new, seen)
@@ -336,7 +335,7 @@ class Session:
         self._following = following
         for each in page.questions:
             self.pending.pop(each.key, None)
-        return self._accepted(Echo(""), last, old)
+        return self._accepted("", last, old)
 
     def _page_entries(self, page_id: str, here: JobState, seen: set[str]) -> dict[str, object] | Refused:
         """What the fields of a page put into the file that is not there yet. `seen`: keys of the questions read before;

@@ -258,7 +258,7 @@ def try_(talk: Conversation, question: Question, text: str) -> None:
     if isinstance(echo, Refused):
         talk.say(f"It would not be accepted: {echo.sentence}")
     else:
-        talk.say(f"It would be: {spoken_length(echo.text)}")
+        talk.say(f"It would be: {spoken_length(echo)}")
 
 
 def projects(talk: Conversation, _: str) -> None:

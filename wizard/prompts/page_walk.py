@@ -231,7 +231,7 @@ def _taken(talk: Conversation, before: Plan, outcome: Accepted | Refused | Confl
         talk.say(*(f"“take {number}” gives: {each}" for number, each in enumerate(outcome.offers, 1)))
         talk.say(said("stuck") if text.replace(" ", "").isalpha() else "")
     else:
-        talk.say(f"Accepted: {spoken_length(outcome.echo.text)}" if outcome.echo.text else "")
+        talk.say(f"Accepted: {spoken_length(outcome.echo)}" if outcome.echo else "")
         talk.before = words_by_name(before)
         _changed(talk, outcome.upset)
         known = (each for each in outcome.findings if each.level == "note" and _ahead(talk.session, each.key) <= 0)

@@ -100,7 +100,7 @@ class PageController:
         key, own = question.key, self._own(page)
         names = page.more_words or ", ".join(each.called for each in page.more)
         picked = question.kind in ("choice", "choices", "yes-no")
-        echo = None if picked or not self.text.strip() else self.session.echo(key, self.text, typing=True)
+        echo = "" if picked or not self.text.strip() else self.session.echo(key, self.text, typing=True)
         more = page.more if page.id in self.hand.opened else ()
         in_sight = [each.key for each in (*page.fields, *more)]
         number = in_sight.index(key) + 1 if key in in_sight else 1
@@ -111,7 +111,7 @@ class PageController:
             tuple(self._choosing.view(each, page) for each in more),
             f"{names}{f' ({own} of your own)' if own else ''}",
             self.hand.place,
-            replace(self.hand.said, echo="" if echo is None or isinstance(echo, Refused) else echo.text),
+            replace(self.hand.said, echo="" if isinstance(echo, Refused) else echo),
             self.hand.cursor,
             f"field {number} of {len(in_sight)}",
         )
