@@ -44,6 +44,7 @@ NEW = {
         "return-fixing",
         "edge-outside",
         "fixing-paint",
+        "fixing-antique",
     },
 }
 """Kinds of entries, by the beginning of their ids, that are in the JSON since the record was made, or in another place:

@@ -374,6 +374,8 @@ OF_THE_CLOTH = [
           bed(survey={"rail": "metal", "taken_off": "often"}, fixing=Fixing()))),
     Case("fixing-paint", "fixing.kind", fixed_by("staples", watch=("old paint",)),
          (fixed_by("staples"), fixed_by("glue", watch=("old paint",)))),
+    Case("fixing-antique", "fixing.kind", fixed_by("glue", watch=("antique",)),
+         (fixed_by("glue"), fixed_by("hook-and-loop", watch=("antique",)))),
     *(Case(f"size:cloth.face.owned.bolt.{leaf}", leaf, owning({}, **wrong), (BOLT,))
       for leaf, wrong in (
          ("length", {"length": inches("1 13/16")}), ("width", {"length": inches(90), "width": inches(181)}))),

@@ -13,7 +13,7 @@ from wizard.interview.pages.cloth_pages import used_layers
 from wizard.interview.pages.texts import choices
 from wizard.interview.question import Choice
 from wizard.trade.figures import value_at
-from wizard.trade.findings.cloth_findings import COMES_OFF, SUITS
+from wizard.trade.findings.cloth_findings import COMES_OFF, LEAVES_MARKS, SUITS
 from wizard.trade.fixings import IN_A_ROW, SPACINGS
 from wizard.trade.job_fields import FixingKind, SoldBy
 from wizard.trade.sections import sections_on
@@ -49,13 +49,17 @@ def supply_pages(about: About) -> Iterator[Page]:
 
 
 def fixings_offered(about: About) -> tuple[Choice, ...]:
-    """What suits every rail, or else any of them; what comes off again first where the skirt comes off often."""
+    """What suits every rail, or else any of them; what comes off again first where the skirt comes off often, and what
+    leaves no mark before that on an antique bed, where a band can be tied round any rail."""
     rails = {section.rail or about.job.survey.rail for _, section in sections_on(about.job)} | {about.job.survey.rail}
     suited = [SUITS[rail] for rail in rails if rail is not None]
     together = [each for each in choices()[FixingKind] if all(each.value in some for some in suited)]
     offered = together or [each for each in choices()[FixingKind] if any(each.value in some for some in suited)]
     if about.value("survey.taken_off") == "often":
         offered.sort(key=lambda each: each.value not in COMES_OFF)
+    if "antique" in (about.job.survey.watch or ()):
+        tied = [each for each in choices()[FixingKind] if each.value == "hook-and-loop" and each not in offered]
+        offered = sorted([*tied, *offered], key=lambda each: each.value in LEAVES_MARKS)
     return tuple(offered)
 
 

@@ -200,6 +200,8 @@ COMES_OFF: Final[tuple[FixingKind, ...]] = ("adhesive hook-and-loop", "hook-and-
 """Fixings a skirt comes off and goes back on by."""
 INTO_WOOD: Final[tuple[FixingKind, ...]] = ("staples", "tacks", "upholstery pins")
 """Fixings that go into the wood."""
+LEAVES_MARKS: Final = (*INTO_WOOD, "adhesive hook-and-loop", "glue")
+"""Fixings that leave a mark when they come off."""
 
 
 def fixing_findings(check: Checker) -> Iterator[Finding]:
@@ -210,12 +212,13 @@ def fixing_findings(check: Checker) -> Iterator[Finding]:
     if kind in ("staples", "tacks"):
         yield from _leg(check)
     yield from _rails(check, kind)
-    if kind in INTO_WOOD and "old paint" in (check.job.survey.watch or ()):
-        values = {"watch": "old paint", "kind": kind}
-        yield check.finding("fixing-paint", "cloth.fixing.kind", values, other="survey.watch")
+    for watch, id, kinds in (("old paint", "fixing-paint", INTO_WOOD), ("antique", "fixing-antique", LEAVES_MARKS)):
+        if kind in kinds and watch in (check.job.survey.watch or ()):
+            values = {"watch": watch, "kind": kind}
+            yield check.finding(id, "cloth.fixing.kind", values, other="survey.watch", do=_do(kind))
     if check.job.survey.taken_off == "often" and kind not in COMES_OFF:
-        values = {"often": "often", "kind": kind}
-        yield check.finding("fixing-cleaning", "cloth.fixing.kind", values, other="survey.taken_off", do=_do(kind))
+        often = {"often": "often", "kind": kind}
+        yield check.finding("fixing-cleaning", "cloth.fixing.kind", often, other="survey.taken_off", do=_do(kind))
 
 
 def _leg(check: Checker) -> Iterator[Finding]:
@@ -237,7 +240,8 @@ def _rails(check: Checker, kind: FixingKind) -> Iterator[Finding]:
     """One finding for each section whose rail the fixing does not suit."""
     for id, section in sections_on(check.job):
         rail = section.rail or check.job.survey.rail
-        if rail is not None and kind not in SUITS[rail]:
+        tied = kind == "hook-and-loop" and "antique" in (check.job.survey.watch or ())
+        if rail is not None and kind not in SUITS[rail] and not tied:
             material = MATERIALS.get(rail, rail)
             yield check.finding(
                 f"fixing-unsuited:{id}", "cloth.fixing.kind", {"rail": rail, "kind": kind}, do=_do(kind),
