@@ -30,6 +30,7 @@ CUT = (
     "Left section: cut at 36.5 cm; the plan now says 35.5 cm. Foot section: cut at 33.8 cm; the plan now says 32.8 cm. "
     "Right section: cut at 36.6 cm; the plan now says 35.6 cm."
 )
+RELABEL = "Piece numbers and sizes may have changed: compare every label with the cut list before you join."
 CUT_OUT = f"{CUT} What is too long: trim it at the raw hem edge before you hem."
 
 
@@ -61,7 +62,7 @@ SAID = {
     "buy": "Cotton sateen lining: cloth to buy was 390 cm; the plan now says 380 cm.",
     "look-over:face": "Garden stripe: cloth used was 609.8 cm; the plan now says 608.8 cm.",
     "cut:face": CUT_OUT,
-    "label:face": CUT,
+    "label:face": RELABEL,
 }
 
 
@@ -119,7 +120,7 @@ def test_the_step_itself_its_pieces_and_the_json_say_so(changed: Session) -> Non
     plan = as_done(changed.plan, changed.project)
     text = " ".join(render(plan, Request("text", ["table"], columns=120)).split())
     assert f"* Changed since you ticked it: {CUT_OUT} [x] Cut out (" in text
-    assert text.count("* Changed since you ticked it: as above. [x] Label (") == 1
+    assert text.count(f"* Changed since you ticked it: {RELABEL} [x] Label (") == 1
     assert render(plan, Request("svg", ["table"])).count("Changed since you ticked “") == 4
     rows = csv.DictReader(io.StringIO(render(plan, Request("csv")), newline=""))
     assert {(row["layer"], row["changed since it was cut"]) for row in rows} == {
@@ -140,7 +141,7 @@ def test_a_file_from_before_says_it_as_well_as_it_can(tmp_path: Path) -> None:
             "The file does not record what this step said when you ticked it; the plan now says: cut length of left "
             "section 35.5 cm, foot section 32.8 cm and right section 35.6 cm."
         ),
-        "label:face": "The cut sizes on the labels may have changed: compare them with the cut list.",
+        "label:face": RELABEL,
     }
 
 
@@ -149,7 +150,7 @@ def test_labels_count_where_only_the_pieces_are_others_and_a_step_that_is_gone_i
     session.tick("label:face")
     session.tick("hem:face:right")
     give(session, "fullness.joins", "whole widths")
-    assert session.changed_since("label:face") == ("Its instructions have changed since you ticked it: read it again.",)
+    assert session.changed_since("label:face") == (RELABEL,)
     give(session, "sides.on", "left, foot")
     gone = session.changed_steps[-1]
     assert (gone.title, gone.sentences) == ("Hem: face cloth, right section", ("The plan no longer has this step.",))

@@ -144,12 +144,15 @@ async def test_what_an_answer_upset_stays_in_sight_and_coming_back_tells_of_edit
     step = "join:face:left"
     async with loft(tmp_path, None, (60, 20)) as it:
         it.session.tick(step)
+        it.session.tick("hem:face:left")
         await it.shows("survey.section.left.run.1")
-        await it.anew("70 5/8", "enter", sees=worded("look again", 1))
+        await it.anew("70 5/8", "enter", sees=worded("look again", 2))
         await it.search("check again", sees=worded("ticked as it was"))
         await it.press("enter")
         await it.at(f"work.{step}", "steps")
-        await it.sees(worded("look again", 1))
+        await it.sees(worded("look again", 2))
+        await it.press("enter", at="work.hem:face:left")
+        await it.press("f9", at="work.hem:face:left")
         await it.press("enter")
         await it.sees_no(worded("look again, any"))
         it.session.go(f"work.{step}")

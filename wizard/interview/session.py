@@ -223,6 +223,11 @@ class Session:
         """Their ids."""
         return self._state.stale
 
+    def first_changed(self) -> Step | None:
+        """The first of them that still has its place in the work."""
+        stale = self.stale()
+        return next((each for each in self.steps if each.id in stale), None)
+
     def changed_since(self, step_id: str) -> tuple[str, ...]:
         """What has changed in a step since it was ticked, a sentence each; none where nothing has."""
         return next((each.sentences for each in self.changed_steps if each.id == step_id), ())

@@ -32,6 +32,8 @@ Marks = Mapping[str, str]
 _NUMBER: Final = re.compile(r"[0-9]+(?:[./][0-9]+)?")
 CUT: Final = "cut:"
 LABEL: Final = "label:"
+RELABEL: Final = "Piece numbers and sizes may have changed: compare every label with the cut list before you join."
+"""Said of labels, whatever changed: a piece under its old number would be sewn into another section."""
 OF_NUMBERS: Final = "m"
 """A mark that begins so is of the numbers in a step's lines as they stand now. Others were of earlier wordings."""
 
@@ -90,8 +92,7 @@ def changed_steps(project: Project, plan: Plan) -> tuple[ChangedStep, ...]:
     for id, kept in done.items():
         # In files from before sizes were kept, labels depend on the cut list alone.
         if id.startswith(LABEL) and id in found and not kept.lengths and found.get(CUT + id.removeprefix(LABEL)):
-            may_differ = "The cut sizes on the labels may have changed: compare them with the cut list."
-            found[id] = found[id] or (may_differ,)
+            found[id] = found[id] or (RELABEL,)
     there = [ChangedStep(each.id, each.title, each.stage, found[each.id]) for each in plan.work if found.get(each.id)]
     # While answers are missing, steps only wait for them.
     gone = [id for id in done if id not in found] if plan.complete else []
@@ -145,11 +146,14 @@ def _differences(step: Step, kept: FinishedStep, plan: Plan, marks: Callable[[Un
     said = tuple(_said(plan, then, now, ruler)) if then else ()
     if said and step.id.startswith(CUT):
         said = (*said, *_mended(then, now))
+    elif said and step.id.startswith(LABEL):
+        said = (RELABEL,)
     if said or earlier or kept.told in (None, mark_of(step)):
         return said
     # In another unit the same plan has other numbers, but it has not changed.
     told_alike = any(kept.told == marks(unit).get(step.id) for unit in _units_of(kept) if unit != ruler.unit)
-    return () if told_alike else ("Its instructions have changed since you ticked it: read it again.",)
+    again = "Its instructions have changed since you ticked it: read it again."
+    return () if told_alike else (RELABEL if step.id.startswith(LABEL) else again,)
 
 
 def _units_of(kept: FinishedStep) -> Iterator[Unit]:

@@ -131,8 +131,12 @@ def ways(talk: Conversation, _: str) -> None:
 
 
 def work(talk: Conversation, _: str) -> None:
-    """Go to the first step that is not ticked."""
-    step = next_step(talk.session.project, talk.session.steps) or next(iter(talk.session.steps), None)
+    """Go to the first step that has changed since it was ticked, else to the first that is not ticked."""
+    step = (
+        talk.session.first_changed()
+        or next_step(talk.session.project, talk.session.steps)
+        or next(iter(talk.session.steps), None)
+    )
     if step is None or not _to(talk, place_of(step)):
         talk.say(said("no steps"), f"Next: {talk.session.next_action()}")
 

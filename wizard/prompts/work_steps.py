@@ -73,12 +73,15 @@ def take_at_step(talk: Conversation, step: Step, text: str) -> None:
 
 
 def _tick(talk: Conversation, step: Step, minutes: int | None) -> None:
-    """Tick a step, again where it has changed since, and go to the next that is not ticked."""
-    if is_done(talk.session.project, step.id) and step.id not in talk.session.stale():
+    """Tick a step and go to the next that is not ticked; one that has changed since is ticked again, and leads to the
+    next of those."""
+    changed = step.id in talk.session.stale()
+    if is_done(talk.session.project, step.id) and not changed:
         talk.say("Ticked already. “untick” removes the tick.")
     elif not saved(talk, talk.timing.tick(step.id, minutes), f"Ticked: {step.title}"):
         return
-    after = next_step(talk.session.project, talk.session.steps, step)
+    after = talk.session.first_changed() if changed else None
+    after = after or next_step(talk.session.project, talk.session.steps, step)
     if after is None:
         talk.say("Every step is ticked. The skirt is finished.")
     else:

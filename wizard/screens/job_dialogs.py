@@ -74,8 +74,13 @@ class JobDialogs:
         self.job.look_at("roll" if self.job.view == "cutting" else "cutting")
 
     def work(self) -> None:
-        """The checklist, where the work stopped; what is missing where there is none yet."""
-        step = next_step(self.session.project, self.session.steps) or next(iter(self.session.steps), None)
+        """The checklist, at what has changed since it was ticked, else where the work stopped; what is missing where
+        there is none yet."""
+        step = (
+            self.session.first_changed()
+            or next_step(self.session.project, self.session.steps)
+            or next(iter(self.session.steps), None)
+        )
         if step is None:
             place, says = self.session.first_wanted()
             self.job.go(place)

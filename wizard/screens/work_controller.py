@@ -122,11 +122,13 @@ class WorkController:
     # Ticking.
 
     def done(self) -> None:
-        """Tick the step in hand, again where it has changed since, and go to the next that is not ticked."""
+        """Tick the step in hand, and go to the next that is not ticked; one that has changed since is ticked again, and
+        leads to the next of those."""
         step = self.session.current_step()
         if step is None:
             return
-        new = not is_done(self.session.project, step.id) or step.id in self.session.stale()
+        changed = step.id in self.session.stale()
+        new = changed or not is_done(self.session.project, step.id)
         # Of one that is ticked already only the timer ends.
         timed = self.timing.end() if not new and self.timing.step == step.id else None
         if self.job.met(self.timing.tick(step.id) if new else timed):
@@ -135,7 +137,8 @@ class WorkController:
         if new and self.job.large:
             # The list with its ticks is not in sight.
             self.job.tell(f"Ticked: {one_line(step.title)}. {self.job.key('undo')} undoes it.")
-        after = next_step(self.session.project, self.session.steps, step)
+        after = self.session.first_changed() if changed else None
+        after = after or next_step(self.session.project, self.session.steps, step)
         if after is None:
             self.job.tell("Every step is ticked. The skirt is finished.")
         else:
