@@ -19,6 +19,7 @@ from tests.render.jobs import WHOLE, named_jobs, project_of, random_plan
 from tests.render.test_forms import bare
 from tests.trade.sample_jobs import known
 from wizard.project.plan_of_project import plan_of
+from wizard.project.project import put
 from wizard.render.document import Table, Work
 from wizard.render.formats import Request, render
 from wizard.render.sheet_kinds import sheets_of
@@ -264,6 +265,12 @@ def test_everything_to_buy_with_what_is_needed_and_what_it_costs(plan: Plan) -> 
             assert row[at("total")].endswith(money(each.cost))
     text = text_of(plan, "shop")
     assert all(f"[ ] {each.what} {each.amount} " in text for each in plan.purchases)
+
+
+def test_the_shop_sheet_names_the_cloth_it_does_not_have_yet() -> None:
+    project = put(project_of(WHOLE), "cloth.face.width", None)
+    text = text_of(plan_of(project), "shop")
+    assert text.count(" is not on this list: how much to buy is not known yet.") == 1
 
 
 # The survey, by name.

@@ -11,6 +11,7 @@ from wizard.render.document import Block, Para, Table, points
 from wizard.render.figure_text import money_text
 from wizard.render.sheet_header import NO_NAME
 from wizard.trade.cautions import called
+from wizard.trade.field_names import first_up
 from wizard.trade.formatting import exact, money, ruler_of, shown
 from wizard.trade.lengths import UNITS, ZERO, Length, round_up, total
 from wizard.trade.plan_records import Plan, Purchase
@@ -24,9 +25,12 @@ UNROLLED: Final = "Ask the shop to unroll the cloth, and check it for flaws befo
 
 
 def shop(plan: Plan) -> list[Block]:
-    """The list in the order of the shop, with room to write; before it what to think of before buying."""
+    """The list in the order of the shop, with room to write; before it what to think of before buying, and which cloth
+    it does not have yet."""
     cautions = points("caution", (each.sentence for each in called(KINDS["buy"].cautions, plan.job)))
-    return [*cautions, *buying_list(plan), Para(UNROLLED)] if plan.purchases else []
+    unknown = (first_up(each.name) for each in plan.layers if each.buy.value is None)
+    lacking = points("missing", (f"{each} is not on this list: how much to buy is not known yet." for each in unknown))
+    return [*cautions, *lacking, *buying_list(plan), Para(UNROLLED)] if plan.purchases else []
 
 
 def buying_list(plan: Plan) -> list[Block]:
