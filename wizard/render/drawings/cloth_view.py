@@ -51,26 +51,27 @@ class _Piece:
     """The places of a piece, in cells: raw edges, seams and hems."""
 
     def __init__(self, sketch: PageSketch) -> None:
-        self.left, self.right = 8, min(sketch.right, WIDEST) - 14
+        self.left, self.right = 8, min(sketch.right, WIDEST) - 16
         self.end_hem, self.seam = self.left + 5, self.right - 5
         self.top, self.bottom = 1, sketch.bottom - (0 if sketch.low else 1)
         self.drop_line = self.top + (1 if sketch.low else 2)
         self.fold, self.hem = self.bottom - 1, self.bottom - (2 if sketch.low else 3)
         self.inner = self.hem - 1
-        self.middle = (self.drop_line + self.hem) // 2
+        # A row of its own for what is read across, where there are few.
+        self.middle = self.fold if sketch.low else (self.drop_line + self.hem) // 2
 
-        beside, under = self.right + 8, self.right - 12
+        beside, under = self.right + 10, self.right - 8
         self.allowances: dict[str, tuple[int, int, int, int]] = {
             "allowances.join": (self.seam, self.middle, self.right, self.middle),
             "allowances.end_hem": (self.left, self.middle, self.end_hem, self.middle),
             "allowances.top": (beside, self.top, beside, self.drop_line),
             "hem": (beside, self.hem, beside, self.bottom),
             "hem_turn": (under, self.fold, under, self.bottom),
-            "setback": (under - 6, self.inner, under - 6, self.hem),
-            "setbacks": (under - 6, self.inner, under - 6, self.hem),
-            "end_setback": (self.left, self.middle + 1, self.end_hem, self.middle + 1),
-            "lap": (self.seam, self.middle + 1, self.right, self.middle + 1),
-            "trim": (self.right, self.inner, self.right + 5, self.inner),
+            "setback": (under - 3, self.inner, under - 3, self.hem),
+            "setbacks": (under - 3, self.inner, under - 3, self.hem),
+            "end_setback": (self.left, self.hem, self.end_hem, self.hem),
+            "lap": (self.seam, self.hem, self.right, self.hem),
+            "trim": (self.right, self.drop_line, self.right + 5, self.drop_line),
             "allowances.least_piece": (self.left, 0, self.right, 0),
             "tape.width": (self.left - 3, self.top, self.left - 3, self.drop_line),
             "allowances.squaring": (self.left - 3, self.fold, self.left - 3, self.bottom),
