@@ -153,6 +153,9 @@ async def test_what_an_answer_upset_stays_in_sight_and_coming_back_tells_of_edit
         await it.sees(worded("look again", 2))
         await it.press("enter", at="work.hem:face:left")
         await it.press("f9", at="work.hem:face:left")
+        # A key of the page that comes before the focus has left it does nothing.
+        await it.job.run_action("walk(1)")
+        assert it.session.at == "work.hem:face:left"
         await it.press("enter")
         await it.sees_no(worded("look again, any"))
         it.session.go(f"work.{step}")

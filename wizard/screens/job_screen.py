@@ -168,6 +168,10 @@ class JobScreen(FullScreen[Ending]):
 
     # Keys that each view takes its own way.
 
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool:
+        """False for what moves on a page while another view is there: the focus may follow a moment later."""
+        return self.job.view == "page" or action not in PageController.ON_A_PAGE
+
     def action_step_next(self) -> None:
         """Take what is looked at, and go on."""
         self.controller.next()

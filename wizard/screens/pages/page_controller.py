@@ -28,7 +28,8 @@ UNSEEN: Final = "Keys pressed before this was on the screen were ignored."
 class PageController:
     """Listens to the pane of the current page."""
 
-    ACTIONS = ("copy_side", "take_out", "walk", "step", "turn", "enter", "space", "rub_out")
+    ON_A_PAGE = ("walk", "step", "turn", "enter", "space", "rub_out")
+    ACTIONS = ("copy_side", "take_out", *ON_A_PAGE)
 
     def __init__(self, job: JobContext) -> None:
         self.job, self.session = job, job.session
